@@ -1,0 +1,134 @@
+/** The plan: what comes out of a scene. Field names are those of `plan --json`. Times are local, `YYYY-MM-DDTHH:MM`. */
+
+export type Severity = 'halt' | 'caution' | 'note';
+
+export interface Finding {
+  readonly code: string;
+  readonly severity: Severity;
+  /** What it is about, for people and for matching: `layer 3`, `pour 2`, a placement's id, `formula low`, `mold`, a field's path. */
+  readonly subject: string;
+  readonly message: string;
+  readonly remedy: string;
+  /** Indices of the pours it concerns; left out when it concerns the whole plan. */
+  readonly pours?: readonly number[];
+}
+
+export interface PartAmount {
+  readonly ml: number;
+  readonly g: number;
+}
+
+export interface PlacementResult {
+  readonly id: string;
+  readonly kind: 'figure' | 'bed';
+  /** The whole solid's, also what is outside the water. */
+  readonly volumeMl: number;
+  readonly watertight: boolean;
+  /** null: unknown. */
+  readonly massG: number | null;
+  readonly liftG: number | null;
+  readonly floats: boolean;
+  /** null: it does not float, or is held. */
+  readonly safeLockMm: number | null;
+  /** Steel that would hold it down, g; null where it does not float. */
+  readonly steelG: number | null;
+  readonly baseMm: number;
+  readonly topMm: number;
+}
+
+export type StopKind = 'plane' | 'figure' | 'fill' | 'top';
+
+export interface Stop {
+  readonly kind: StopKind;
+  /** The plane's or figure's id. */
+  readonly id?: string;
+}
+
+export interface Layer {
+  readonly index: number;
+  readonly fromMm: number;
+  readonly toMm: number;
+  /** The causes at its top. */
+  readonly stops: readonly Stop[];
+  readonly formula: string;
+  readonly grossMl: number;
+  readonly displacedMl: number;
+  readonly netMl: number;
+}
+
+export interface Batch {
+  readonly mixMl: number;
+  readonly mixG: number;
+  readonly partA: PartAmount;
+  readonly partB: PartAmount;
+  /** Cumulative scale readings: after part A, after part B (one alone for a one-part formula). */
+  readonly scaleStopsG: readonly number[];
+  /** Dye, weighed apart; 0 without a tint. */
+  readonly tintG: number;
+  readonly usableMin: number;
+}
+
+export type Route = 'wet-on-tacky' | 'cure-scuff-wipe';
+
+export interface Pour {
+  readonly index: number;
+  readonly layer: number;
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly depthMm: number;
+  readonly formula: string;
+  readonly grossMl: number;
+  readonly displacedMl: number;
+  readonly netMl: number;
+  readonly mixMl: number;
+  readonly mixG: number;
+  readonly partA: PartAmount;
+  readonly partB: PartAmount;
+  readonly batches: readonly Batch[];
+  /** Straight down from the rim to the liquid's level, before it shrinks. */
+  readonly fillMarkFromRimMm: number;
+  readonly starts: string;
+  readonly ends: string;
+  readonly opens: string;
+  readonly closes: string;
+  readonly scuffable: string;
+  readonly paintable: string;
+  readonly demold: string;
+  readonly route: Route | null;
+  readonly locks: readonly string[];
+  readonly heat: null;
+  readonly why: string;
+}
+
+export type StepKind = 'prepare' | 'place' | 'pour' | 'wait' | 'scuff' | 'paint' | 'dry' | 'demold' | 'finish';
+
+export interface Step {
+  readonly kind: StepKind;
+  /** The pour it makes, or whose surface it waits for or works on; null before the first. */
+  readonly pour: number | null;
+  readonly placements: readonly string[];
+  readonly from: string;
+  readonly to: string;
+  readonly text: string;
+}
+
+export interface ShoppingRow {
+  readonly formula: string;
+  readonly mixMl: number;
+  readonly partA: PartAmount;
+  readonly partB: PartAmount;
+}
+
+export interface Plan {
+  readonly scene: string;
+  readonly mold: { readonly capacityMl: number; readonly fillVolumeMl: number; readonly finishedG: number | null };
+  readonly placements: readonly PlacementResult[];
+  readonly layers: readonly Layer[];
+  readonly pours: readonly Pour[];
+  readonly steps: readonly Step[];
+  readonly finish: string;
+  readonly shopping: readonly ShoppingRow[];
+  readonly cost: null;
+  readonly cautions: readonly string[];
+  readonly findings: readonly Finding[];
+}

@@ -1,0 +1,206 @@
+/**
+ * The scene: the one document everything else is derived from (version 1).
+ *
+ * These are the types of a scene that has been read: every default is filled in. What the file said
+ * beyond them is kept in `Reading.document` (read.ts), never here.
+ * Lengths mm, volumes mL, masses g, temperatures °C, angles degrees, durations hours or minutes as named.
+ */
+
+export type MoldMaterial = 'silicone' | 'hdpe' | 'acrylic' | 'glass' | 'wood' | 'foam';
+
+interface MoldCommon {
+  /** Inside height, floor to rim, mm. */
+  readonly heightMm: number;
+  /** Outward lean of the walls, degrees from vertical, 0 ≤ draft ≤ 45. */
+  readonly draftDeg: number;
+  readonly material: MoldMaterial;
+  readonly wallMm: number;
+  /** The piece stays in the mold. */
+  readonly keep: boolean;
+}
+
+/** Inside sizes at the floor. The corner radius is the same at every height. */
+export interface BoxMold extends MoldCommon {
+  readonly shape: 'box';
+  readonly lengthMm: number;
+  readonly widthMm: number;
+  readonly cornerRadiusMm: number;
+}
+
+export interface RoundMold extends MoldCommon {
+  readonly shape: 'round';
+  readonly diameterMm: number;
+}
+
+export type Mold = BoxMold | RoundMold;
+
+export interface Tint {
+  /** `#rrggbb`. */
+  readonly color: string;
+  /** Mass of dye as percent of the mixed resin's mass. */
+  readonly percent: number;
+}
+
+export interface Fill {
+  readonly toMm: number;
+  /** A formula's id. */
+  readonly formula: string;
+  readonly tint?: Tint;
+}
+
+export type MeshUnit = 'mm' | 'cm' | 'm' | 'in';
+
+export type Shape =
+  | { readonly type: 'mesh'; readonly file: string; readonly unit?: MeshUnit }
+  | { readonly type: 'library'; readonly name: string }
+  | { readonly type: 'sphere'; readonly radiusMm: number }
+  | { readonly type: 'ellipsoid'; readonly lengthMm: number; readonly widthMm: number; readonly heightMm: number }
+  | { readonly type: 'box'; readonly lengthMm: number; readonly widthMm: number; readonly heightMm: number }
+  | { readonly type: 'cylinder'; readonly radiusMm: number; readonly heightMm: number }
+  /** Base down, apex up. */
+  | { readonly type: 'cone'; readonly radiusMm: number; readonly heightMm: number }
+  /** Height 0 at −x, full at +x. */
+  | { readonly type: 'wedge'; readonly lengthMm: number; readonly widthMm: number; readonly heightMm: number }
+  /** The smaller cap of a sphere, solid, rim down. */
+  | { readonly type: 'cap'; readonly sphereRadiusMm: number; readonly rimRadiusMm: number }
+  /** A real object measured in water, its volume spread evenly over its height. */
+  | { readonly type: 'measured'; readonly volumeMl: number; readonly lengthMm: number; readonly widthMm: number; readonly heightMm: number };
+
+export type Hold = 'rests' | 'stands' | 'fixed' | 'rod' | 'thread';
+
+interface SolidCommon {
+  readonly id: string;
+  readonly name: string;
+  readonly shape: Shape;
+  /** Where the center of the posed shape's bounds is, in mold coordinates. */
+  readonly xMm: number;
+  readonly yMm: number;
+  /** Height of the posed shape's lowest point. */
+  readonly baseMm: number;
+  /** Turns about the fixed x, then y, then z axis. */
+  readonly turnDeg: readonly [number, number, number];
+  readonly scale: number;
+  /** The real object's mass; does not follow `scale`. */
+  readonly massG?: number;
+  readonly densityGPerMl?: number;
+  /** A key of MATERIALS (core/resin). */
+  readonly material?: string;
+  readonly hold: Hold;
+  /** The hottest the object may get. */
+  readonly limitC?: number;
+  readonly porous: boolean;
+  readonly sealed: boolean;
+}
+
+export interface Figure extends SolidCommon {
+  readonly kind: 'figure';
+}
+
+export interface Bed extends SolidCommon {
+  readonly kind: 'bed';
+  /** Share of the bed's volume that drinks resin, 0 ≤ void < 1. */
+  readonly voidFraction: number;
+}
+
+export interface Art {
+  readonly file: string;
+  readonly widthMm: number;
+  readonly xMm: number;
+  readonly yMm: number;
+  readonly turnDeg: number;
+  readonly mirror: boolean;
+}
+
+export interface Plane {
+  readonly kind: 'plane';
+  readonly id: string;
+  readonly name: string;
+  readonly atMm: number;
+  /** Clock hours. */
+  readonly paintH: number;
+  readonly dryH: number;
+  readonly art?: Art;
+}
+
+export type Placement = Figure | Bed | Plane;
+export type SolidPlacement = Figure | Bed;
+
+export type Family = 'general' | 'low-viscosity' | 'coating' | 'deep-pour' | 'uv';
+
+/** A resin with its hardener. Every value is there; `typical` lists those that came from the family. */
+export interface Formula {
+  readonly id: string;
+  readonly name: string;
+  readonly family: Family;
+  /** Part A : part B, as on the label. A one-part `uv` formula has neither. */
+  readonly ratioByVolume?: readonly [number, number];
+  readonly ratioByMass?: readonly [number, number];
+  readonly densityAGPerMl: number;
+  readonly densityBGPerMl: number;
+  readonly maxDepthMm: number;
+  readonly minDepthMm: number;
+  readonly maxBatchG: number;
+  /** Temperature at which every time below holds. */
+  readonly atC: number;
+  readonly potLifeMin: number;
+  readonly potLifeMassG: number;
+  readonly bondOpensH: number;
+  /** Counted from the start of the pour; every other time from its end. */
+  readonly bondClosesH: number;
+  readonly scuffableH: number;
+  readonly paintableH: number;
+  readonly demoldH: number;
+  readonly fullCureH: number;
+  readonly viscosityMPaS: number;
+  readonly refractiveIndex: number;
+  readonly shrinkageFraction: number;
+  readonly price?: { readonly kitMl: number; readonly amount: number; readonly currency: string };
+  /** Names of the fields that no label gave. */
+  readonly typical: readonly string[];
+}
+
+export interface RoomEntry {
+  /** Local wall-clock time, minutes since 2000-01-01T00:00 (core/units/time). */
+  readonly fromMin: number;
+  readonly temperatureC: number;
+}
+
+export interface Room {
+  readonly temperatureC: number;
+  /** In ascending order; each entry is in force from its moment, before the first `temperatureC`. */
+  readonly profile: readonly RoomEntry[];
+}
+
+export interface BenchHours {
+  /** Weekdays, 0 = Monday … 6 = Sunday. */
+  readonly days: readonly number[];
+  /** Minutes after midnight. `toMin` at or before `fromMin` means the next morning. */
+  readonly fromMin: number;
+  readonly toMin: number;
+}
+
+export interface Bench {
+  /** Minutes since 2000-01-01T00:00, local; undefined when the scene names no start. */
+  readonly startMin?: number;
+  readonly hours: readonly BenchHours[];
+  readonly scaleG: number;
+  readonly holdUpMl: number;
+  readonly allowanceFraction: number;
+  readonly pourH: number;
+  readonly scuffH: number;
+  readonly watchH: number;
+}
+
+export interface Scene {
+  readonly name: string;
+  readonly mold: Mold;
+  readonly cast: 'face-up' | 'face-down';
+  readonly fillMm: number;
+  readonly fills: readonly Fill[];
+  readonly placements: readonly Placement[];
+  /** Every formula that a fill names, by id, and every other the file carries. */
+  readonly formulas: ReadonlyMap<string, Formula>;
+  readonly heatModel: 'label' | 'simulated';
+  readonly room: Room;
+  readonly bench: Bench;
+}
