@@ -21,8 +21,9 @@ export interface PartAmount {
 export interface PlacementResult {
   readonly id: string;
   readonly kind: 'figure' | 'bed';
-  /** The whole solid's, also what is outside the water. */
-  readonly volumeMl: number;
+  readonly name: string;
+  /** The whole solid's, also what is outside the water; null: the mesh is too broken to tell. */
+  readonly volumeMl: number | null;
   readonly watertight: boolean;
   /** null: unknown. */
   readonly massG: number | null;
@@ -118,6 +119,9 @@ export interface ShoppingRow {
   readonly partA: PartAmount;
   readonly partB: PartAmount;
 }
+
+/** Given a scene that can't be planned: what is in the way, by the scene's own paths. */
+export type PlanResult = { readonly ok: true; readonly plan: Plan } | { readonly ok: false; readonly problems: readonly { readonly path: string; readonly message: string }[] };
 
 export interface Plan {
   readonly scene: string;

@@ -1,0 +1,100 @@
+/** `npm run plan -- FILE …`: the main job without a browser. */
+import { renameSync, rmSync, writeFileSync } from 'node:fs';
+import { parseArgs } from 'node:util';
+import { planScene } from '../core/plan/plan-scene.ts';
+import { planText } from '../core/plan/plan-text.ts';
+import type { Plan } from '../core/plan/plan.ts';
+import { parseLocalTime } from '../core/units/time.ts';
+import { openBooleans } from '../files/booleans.ts';
+import { SceneFileError } from '../files/bundle.ts';
+import { openSceneFile } from '../files/disk.ts';
+import { loadScene, problemsLine, type LoadedScene } from '../files/load.ts';
+import { openFigureLibrary } from './library.ts';
+
+const USAGE = 'npm run --silent plan -- FILE [--json | --text] [--start YYYY-MM-DDTHH:MM] [--pdf OUT] [--paper a4|letter]';
+/** Named by the design, not there yet. */
+const LATER = ['ics', 'csv', 'templates'] as const;
+
+/** A request that can't be served: one line on stderr, exit 2, no output. */
+class Refusal extends Error {}
+
+/** Exit code: 0 a plan, 1 a plan with a halt, 2 nothing. */
+export async function main(args: string[]): Promise<number> {
+  try {
+    return await plan(args);
+  } catch (error) {
+    if (error instanceof Refusal || error instanceof SceneFileError) {
+      console.error(error.message.replace(/\s+/g, ' '));
+      return 2;
+    }
+    throw error;
+  }
+}
+
+async function plan(args: string[]): Promise<number> {
+  const options = readOptions(args);
+  const booleans = await openBooleans();
+  const files = await openSceneFile(options.file);
+  const loading = await loadScene(files, openFigureLibrary(), booleans);
+  if (!loading.ok) throw new Refusal(`${options.file}: ${problemsLine(loading.problems)}`);
+  const result = planScene(loading.loaded.scene, { ...loading.loaded, booleans, startMin: options.startMin });
+  if (!result.ok) throw new Refusal(`${options.file}: ${problemsLine(result.problems)}`);
+  if (options.pdf !== undefined) await writePdf(options.pdf, loading.loaded, result.plan, options.paper);
+  const text = options.json ? `${JSON.stringify(result.plan, null, 2)}\n` : planText(loading.loaded.scene, result.plan);
+  await written(text);
+  return result.plan.findings.some((finding) => finding.severity === 'halt') ? 1 : 0;
+}
+
+interface Options {
+  readonly file: string;
+  readonly json: boolean;
+  readonly startMin?: number;
+  readonly pdf?: string;
+  readonly paper: 'a4' | 'letter';
+}
+
+function readOptions(args: string[]): Options {
+  const { values, positionals } = parsed(args);
+  for (const name of LATER) {
+    if (values[name] !== undefined) throw new Refusal(`--${name} can’t be served yet. Use --json, --text or --pdf.`);
+  }
+  if (positionals.length !== 1) throw new Refusal(`Found ${positionals.length} files; expected one. ${USAGE}`);
+  if (values.json && values.text) throw new Refusal('Found both --json and --text; expected one of them.');
+  const startMin = values.start === undefined ? undefined : parseLocalTime(values.start);
+  if (startMin === null) throw new Refusal(`--start: found "${values.start}"; expected a local time that exists, like 2026-05-04T08:00.`);
+  const paper = values.paper ?? 'a4';
+  if (paper !== 'a4' && paper !== 'letter') throw new Refusal(`--paper: found "${paper}"; expected a4 or letter.`);
+  return { file: positionals[0], json: values.json ?? false, startMin, pdf: values.pdf, paper };
+}
+
+function parsed(args: string[]) {
+  const text = { type: 'string' } as const;
+  const flag = { type: 'boolean' } as const;
+  try {
+    return parseArgs({
+      args,
+      allowPositionals: true,
+      options: { json: flag, text: flag, start: text, pdf: text, paper: text, ics: text, csv: text, templates: text },
+    });
+  } catch (error) {
+    throw new Refusal(`${(error as Error).message.split('.')[0]}. ${USAGE}`);
+  }
+}
+
+async function writePdf(path: string, loaded: LoadedScene, plan: Plan, paper: 'a4' | 'letter'): Promise<void> {
+  const { sheetFor } = await import('../files/sheet.ts');
+  const bytes = await sheetFor(loaded, plan, paper);
+  const unfinished = `${path}.${process.pid}.tmp`;
+  try {
+    writeFileSync(unfinished, bytes);
+    renameSync(unfinished, path);
+  } catch (error) {
+    rmSync(unfinished, { force: true });
+    throw new Refusal(`--pdf: can’t write "${path}" (${(error as NodeJS.ErrnoException).code ?? 'unknown'}). Choose a folder that exists and can be written to.`);
+  }
+}
+
+/** Waits until stdout has taken it all: a pipe takes less than a plan at once. */
+function written(text: string): Promise<void> {
+  return new Promise((done, fail) => process.stdout.write(text, (error) => (error && (error as NodeJS.ErrnoException).code !== 'EPIPE' ? fail(error) : done())));
+}

@@ -1,0 +1,47 @@
+/** What the later stages of planning (findings, reasons, steps) look at: the scene and all that was derived from it so far. */
+import type { Formula, Scene, SolidPlacement } from '../scene/scene.ts';
+import type { Displacement } from '../solid/displacement.ts';
+import type { MeshReading, PosedSolid } from '../solid/solid.ts';
+import type { Floating } from './floating.ts';
+import type { LayerAt } from './layers.ts';
+import type { Pour } from './plan.ts';
+import type { Schedule } from './schedule.ts';
+
+export interface SolidAt extends Floating {
+  readonly placement: SolidPlacement;
+  readonly reading: MeshReading | null;
+  /** null: the mesh is too broken to be measured. */
+  readonly solid: PosedSolid | null;
+}
+
+/** A pour with what it was made from. */
+export interface PlannedPour extends Pour {
+  readonly layerAt: LayerAt;
+  /** How many pours its layer takes. */
+  readonly ofLayer: number;
+  /** A line drawn for a floater, not for the label. */
+  readonly locking: boolean;
+  readonly formulaUsed: Formula;
+}
+
+export interface Planned {
+  readonly scene: Scene;
+  readonly solids: readonly SolidAt[];
+  readonly displacement: Displacement;
+  readonly layers: readonly LayerAt[];
+  readonly pours: readonly PlannedPour[];
+  readonly schedule: Schedule;
+  /** Floaters that no pour can lock. */
+  readonly unlockable: readonly string[];
+  readonly startAssumed: boolean;
+}
+
+/** A placement's name, or its id. */
+export function nameOf(scene: Scene, id: string): string {
+  return scene.placements.find((placement) => placement.id === id)?.name ?? id;
+}
+
+/** Indices of the pours that a span of height takes part in. */
+export function poursWithin(planned: Planned, fromMm: number, toMm: number): number[] {
+  return planned.pours.filter((pour) => pour.toMm > fromMm && pour.fromMm < toMm).map((pour) => pour.index);
+}

@@ -1,0 +1,154 @@
+/** Findings about layers, pours, cups, the rim and joints. */
+import { grams, listed, mm, percent, plain } from '../units/format.ts';
+import { weekdayAndTime } from '../units/when.ts';
+import type { Planned, PlannedPour } from './context.ts';
+import { scaleError } from './mix.ts';
+import type { Finding } from './plan.ts';
+
+/** Under this share of the least depth a layer won't level. */
+const HALT_SHARE = 0.6;
+/** Heights and shares of decimals carry noise far below this. */
+const ROUNDING = 1e-9;
+/** Free height a mold should keep (design). */
+const FREEBOARD_MM = 3;
+const SCALE_CAUTION = 0.02;
+const SCALE_HALT = 0.05;
+
+export function pourFindings(planned: Planned): Finding[] {
+  return [...thinLayers(planned), ...deepPours(planned), ...rim(planned), ...scales(planned), ...routes(planned), ...mold(planned), ...start(planned)];
+}
+
+function thinLayers({ scene, layers, pours }: Planned): Finding[] {
+  return layers.flatMap((layer): Finding[] => {
+    const formula = scene.formulas.get(layer.formula)!;
+    const thin = pours.filter((pour) => pour.layer === layer.index && pour.depthMm < formula.minDepthMm - ROUNDING);
+    if (thin.length === 0) return [];
+    const least = Math.min(...thin.map((pour) => pour.depthMm));
+    const halt = least < HALT_SHARE * formula.minDepthMm - ROUNDING;
+    const name = layer.index === layers.length ? 'The top pour' : `${thin.length > 1 ? 'Pours' : 'Pour'} ${listed(thin.map((pour) => String(pour.index)))}`;
+    const lower = layer.toMm - formula.minDepthMm;
+    return [
+      {
+        code: 'layer-too-thin',
+        severity: halt ? 'halt' : 'caution',
+        subject: `layer ${layer.index}`,
+        message: `${name} would be ${mm(least, 2)}. ${formula.name} needs ${mm(formula.minDepthMm)} to level.`,
+        remedy:
+          lower > 0
+            ? `Set the stop at ${plain(layer.fromMm, 2)} down to ${plain(lower, 2)}, or the one at ${plain(layer.toMm, 2)} up to ${plain(layer.fromMm + formula.minDepthMm, 2)}; or choose a formula that pours thinner.`
+            : `Set the stop at ${plain(layer.toMm, 2)} up to ${plain(layer.fromMm + formula.minDepthMm, 2)}, or choose a formula that pours thinner.`,
+        pours: thin.map((pour) => pour.index),
+      },
+    ];
+  });
+}
+
+/** The planner never makes one; this guards every planner to come. */
+function deepPours({ pours }: Planned): Finding[] {
+  return pours
+    .filter((pour) => pour.depthMm > pour.formulaUsed.maxDepthMm * (1 + ROUNDING) + ROUNDING)
+    .map((pour) => ({
+      code: 'pour-too-deep',
+      severity: 'halt',
+      subject: `pour ${pour.index}`,
+      message: `Pour ${pour.index} is ${mm(pour.depthMm)}. The label of ${pour.formulaUsed.name} allows ${mm(pour.formulaUsed.maxDepthMm)}.`,
+      remedy: 'Pour it in more steps.',
+      pours: [pour.index],
+    }));
+}
+
+function rim({ scene, pours }: Planned): Finding[] {
+  const findings: Finding[] = [];
+  for (const pour of pours) {
+    const free = pour.fillMarkFromRimMm;
+    if (free < -ROUNDING) {
+      findings.push({
+        code: 'overfull',
+        severity: 'halt',
+        subject: `pour ${pour.index}`,
+        message: `Pour ${pour.index} would stand ${mm(-free)} above the rim; the mold is ${mm(scene.mold.heightMm)} high.`,
+        remedy: `Fill lower, or use a mold at least ${plain(Math.ceil(scene.mold.heightMm - free + FREEBOARD_MM))} mm high.`,
+        pours: [pour.index],
+      });
+    } else if (free < FREEBOARD_MM - ROUNDING) {
+      findings.push({
+        code: 'freeboard',
+        severity: 'caution',
+        subject: `pour ${pour.index}`,
+        message: `Pour ${pour.index} comes to ${mm(free)} from the rim.`,
+        remedy: `Leave ${mm(FREEBOARD_MM)} or more: fill lower or use a higher mold.`,
+      });
+    }
+  }
+  return findings;
+}
+
+function scales({ scene, pours }: Planned): Finding[] {
+  const { scaleG } = scene.bench;
+  return pours.flatMap((pour): Finding[] => {
+    const batch = pour.batches[0];
+    const error = scaleError(batch, scaleG);
+    if (!(error > SCALE_CAUTION + ROUNDING)) return [];
+    const onePart = batch.partB.g === 0;
+    const smaller = onePart ? batch.partA.g : Math.min(batch.partA.g, batch.partB.g);
+    const part = onePart || smaller === batch.partA.g ? 'part A (resin)' : 'part B (hardener)';
+    return [
+      {
+        code: 'scale-coarse',
+        severity: error > SCALE_HALT + ROUNDING ? 'halt' : 'caution',
+        subject: `pour ${pour.index}`,
+        message: `One step of the scale, ${grams(scaleG, scaleG)}, is ${percent(error)} of the ${grams(smaller)} of ${part} in a cup of pour ${pour.index}.`,
+        remedy: `Use a scale that shows ${plain(scaleNeeded(smaller), 3)} g, or mix more at once.`,
+        pours: [pour.index],
+      },
+    ];
+  });
+}
+
+/** The coarsest common scale within the caution limit. */
+function scaleNeeded(smallerG: number): number {
+  return [1, 0.5, 0.1, 0.05, 0.01, 0.001].find((division) => division / smallerG <= SCALE_CAUTION) ?? 0.001;
+}
+
+function routes({ schedule, pours }: Planned): Finding[] {
+  return pours.flatMap((pour): Finding[] => {
+    if (!schedule.pours[pour.index - 1].missedWindow) return [];
+    const below: PlannedPour = pours[pour.index - 2];
+    const window = below.opens <= below.closes ? `is tacky from ${weekdayAndTime(below.opens)} to ${weekdayAndTime(below.closes)}` : 'has no time at which it is tacky';
+    return [
+      {
+        code: 'route-changed',
+        severity: 'note',
+        subject: `pour ${pour.index}`,
+        message: `Pour ${below.index} ${window}, and no pour fits there in bench hours. Pour ${pour.index} waits until it can be scuffed.`,
+        remedy: 'Pour at another hour, or lengthen the bench hours, to pour onto the tacky surface.',
+      },
+    ];
+  });
+}
+
+function mold({ scene }: Planned): Finding[] {
+  if (!scene.mold.keep) return [];
+  return [
+    {
+      code: 'stays-in-mold',
+      severity: 'note',
+      subject: 'mold',
+      message: 'The piece stays in the mold. Resin shrinks as it cures, and stiff walls that it bonded to let go in silvery patches.',
+      remedy: 'Scuff or prime the inside faces, pour thin, and let it cure slowly.',
+    },
+  ];
+}
+
+function start({ startAssumed, schedule }: Planned): Finding[] {
+  if (!startAssumed || schedule.pours.length === 0) return [];
+  return [
+    {
+      code: 'start-assumed',
+      severity: 'note',
+      subject: 'bench.start',
+      message: 'No first day is set, so the calendar begins on Monday 3 January 2000.',
+      remedy: 'Set the day and hour you begin.',
+    },
+  ];
+}

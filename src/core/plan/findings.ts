@@ -1,0 +1,14 @@
+/** Everything worth telling before resin is touched, halts first, each with what to do. */
+import type { Planned } from './context.ts';
+import { formulaFindings } from './findings-formulas.ts';
+import { pourFindings } from './findings-pours.ts';
+import { solidFindings } from './findings-solids.ts';
+import type { Finding, Severity } from './plan.ts';
+
+const RANK: Readonly<Record<Severity, number>> = { halt: 0, caution: 1, note: 2 };
+
+/** All findings of a plan; `notes` are those of reading the file. */
+export function findingsOf(planned: Planned, notes: readonly Finding[]): Finding[] {
+  const findings = [...solidFindings(planned), ...pourFindings(planned), ...formulaFindings(planned), ...notes];
+  return findings.sort((a, b) => RANK[a.severity] - RANK[b.severity]);
+}

@@ -1,0 +1,85 @@
+/** What to mix for a pour: parts, equal batches, cumulative scale readings, usable minutes. */
+import type { Mix } from '../resin/formula.ts';
+import { rateAt } from '../cure/equivalent-time.ts';
+import type { Bench, Formula } from '../scene/scene.ts';
+import { divisionDigits } from '../units/format.ts';
+import type { Batch, PartAmount } from './plan.ts';
+
+/** Share of the pot life that a batch may take to be poured (common practice, no source). */
+const POT_LIFE_SHARE = 0.7;
+/** Sums in grams carry noise far below this. */
+const ROUNDING_G = 1e-9;
+
+export interface MixRequest {
+  readonly netMl: number;
+  readonly formula: Formula;
+  readonly mix: Mix;
+  readonly bench: Bench;
+  readonly tintPercent: number;
+  /** The room's temperature when the pour starts. */
+  readonly roomC: number;
+}
+
+export interface Mixed {
+  readonly mixMl: number;
+  readonly mixG: number;
+  readonly partA: PartAmount;
+  readonly partB: PartAmount;
+  readonly batches: readonly Batch[];
+}
+
+/** Net ÷ (1 − shrinkage) × (1 + allowance) + hold-up per batch, in the fewest equal batches. */
+export function mixFor(request: MixRequest): Mixed {
+  const { formula, mix, bench } = request;
+  const neededMl = (request.netMl / (1 - formula.shrinkageFraction)) * (1 + bench.allowanceFraction);
+  const count = fewestBatches(neededMl, bench.holdUpMl, mix.densityGPerMl, formula.maxBatchG);
+  const mixMl = neededMl + count * bench.holdUpMl;
+  const whole = partsOf(mixMl, formula, mix);
+  const part = partsOf(mixMl / count, formula, mix);
+  const batch: Batch = {
+    mixMl: mixMl / count,
+    ...part,
+    scaleStopsG: scaleStops(part.partA.g, mix.bPerAByMass, bench.scaleG),
+    tintG: (part.mixG * request.tintPercent) / 100,
+    usableMin: usableMinutes(formula, part.mixG, request.roomC),
+  };
+  return { mixMl, ...whole, batches: Array.from({ length: count }, () => batch) };
+}
+
+/** Usable minutes of one batch, °C and grams as given (common practice, no source). */
+export function usableMinutes(formula: Formula, batchG: number, roomC: number): number {
+  return POT_LIFE_SHARE * (formula.potLifeMin / rateAt(roomC, formula.atC)) * Math.min(1, formula.potLifeMassG / batchG) ** (1 / 3);
+}
+
+/** Cumulative readings: part A rounded to the scale, then that reading with its part B, rounded. */
+export function scaleStops(partAG: number, bPerAByMass: number, scaleG: number): number[] {
+  const first = toDivision(partAG, scaleG);
+  return bPerAByMass === 0 ? [first] : [first, toDivision(first * (1 + bPerAByMass), scaleG)];
+}
+
+/** One whole division over the smaller part, as a fraction. */
+export function scaleError(batch: Batch, scaleG: number): number {
+  const smaller = batch.partB.g > 0 ? Math.min(batch.partA.g, batch.partB.g) : batch.partA.g;
+  return scaleG / smaller;
+}
+
+function fewestBatches(neededMl: number, holdUpMl: number, densityGPerMl: number, maxBatchG: number): number {
+  const roomG = maxBatchG - holdUpMl * densityGPerMl;
+  return Math.max(1, Math.ceil((neededMl * densityGPerMl) / roomG - ROUNDING_G));
+}
+
+function partsOf(mixMl: number, formula: Formula, mix: Mix): { mixG: number; partA: PartAmount; partB: PartAmount } {
+  const aMl = mixMl / (1 + mix.bPerAByVolume);
+  const bMl = mixMl - aMl;
+  return {
+    mixG: mixMl * mix.densityGPerMl,
+    partA: { ml: aMl, g: aMl * formula.densityAGPerMl },
+    partB: mix.bPerAByVolume === 0 ? { ml: 0, g: 0 } : { ml: bMl, g: bMl * formula.densityBGPerMl },
+  };
+}
+
+function toDivision(grams: number, scaleG: number): number {
+  const steps = Math.round(grams / scaleG + ROUNDING_G);
+  const digits = divisionDigits(scaleG);
+  return digits < 4 ? Number((steps * scaleG).toFixed(digits)) : steps * scaleG;
+}

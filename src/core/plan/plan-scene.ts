@@ -1,0 +1,229 @@
+/**
+ * The plan of a scene: solids → displacement → layers → pours → times → findings, reasons and steps.
+ * Pure: the same scene, meshes and start give the same plan.
+ */
+import { roomAt } from '../cure/equivalent-time.ts';
+import { mixOf } from '../resin/formula.ts';
+import type { Scene, SolidPlacement } from '../scene/scene.ts';
+import { displacementOf, type Displacement } from '../solid/displacement.ts';
+import { moldVolumeBelow } from '../solid/mold.ts';
+import { insideMold } from '../solid/mold-inside.ts';
+import { poseSolid } from '../solid/pose.ts';
+import type { Booleans, MeshReading } from '../solid/solid.ts';
+import { formatLocalTime, parseLocalTime } from '../units/time.ts';
+import { CAUTIONS } from './cautions.ts';
+import type { Planned, PlannedPour, SolidAt } from './context.ts';
+import { findingsOf } from './findings.ts';
+import { floatingOf } from './floating.ts';
+import { contentOf, fillAt, layersOf, type LayerAt } from './layers.ts';
+import { mixFor } from './mix.ts';
+import type { Finding, PlacementResult, Plan, PlanResult, Pour, ShoppingRow } from './plan.ts';
+import { whyOf } from './reasons.ts';
+import { scheduleOf, type PourJob, type Schedule } from './schedule.ts';
+import { fewestPours, firstTopAbove, splitLayer } from './split.ts';
+import { stepsOf } from './steps.ts';
+import { floorPlanes, planesAt } from './stops.ts';
+
+const MM3_PER_ML = 1000;
+/** A Monday; said in a note when a scene names no start. */
+const ASSUMED_START = '2000-01-03T08:00';
+/** Far beyond any piece; a slip in a depth would ask for a million. */
+const MOST_POURS = 500;
+
+export interface Given {
+  /** Meshes of `mesh` and `library` placements, by placement id: mm, z up, unposed. */
+  readonly meshes: ReadonlyMap<string, MeshReading>;
+  readonly booleans: Booleans;
+  /** Findings of reading (unknown fields). */
+  readonly notes?: readonly Finding[];
+  /** Minutes since 2000-01-01T00:00; wins over the scene's own start. */
+  readonly startMin?: number;
+}
+
+/** Plans a scene, or says by path why it can't be: a pour that fits no bench hours, a mold without room, hundreds of pours. */
+export function planScene(scene: Scene, given: Given): PlanResult {
+  const solids = solidsOf(scene, given);
+  const displacement = displacementOf({
+    mold: scene.mold,
+    fillMm: scene.fillMm,
+    booleans: given.booleans,
+    solids: solids.flatMap(({ placement, solid }) =>
+      solid ? [{ id: placement.id, kind: placement.kind, voidFraction: placement.kind === 'bed' ? placement.voidFraction : 0, solid }] : [],
+    ),
+  });
+  const layers = layersOf(scene, displacement);
+  if (layers.length === 0) return refused('placements', 'beds fill the whole mold up to the top; expected room for resin. Lower the beds or fill higher.');
+  const count = layers.reduce((sum, layer) => sum + fewestPours(layer.toMm - layer.fromMm, scene.formulas.get(layer.formula)!.maxDepthMm), 0);
+  if (count > MOST_POURS) return refused('fills', `asks for ${count} pours; expected at most ${MOST_POURS}. Check maxDepthMm and the heights: are they in millimeters?`);
+
+  const { slices, unlockable } = slicesOf(scene, layers, solids);
+  const startMin = given.startMin ?? scene.bench.startMin ?? parseLocalTime(ASSUMED_START)!;
+  const jobs = slices.map((slice): PourJob => ({ formula: slice.formula, planesAbove: slice.toMm === slice.layerAt.toMm ? planesAt(scene, slice.layerAt.top) : [] }));
+  const schedule = scheduleOf(scene, jobs, floorPlanes(scene, layers[0].fromMm), startMin);
+  if (!schedule) {
+    const needH = scene.bench.pourH + scene.bench.watchH;
+    return refused('bench.hours', `hold no single interval of ${needH} h; expected one that fits a pour with its watching (pourH + watchH). Lengthen the hours or shorten the watch.`);
+  }
+  const pours = slices.map((slice, i) => pourOf(scene, displacement, schedule, slice, i));
+  const startAssumed = given.startMin === undefined && scene.bench.startMin === undefined;
+  const planned: Planned = { scene, solids, displacement, layers, pours, schedule, unlockable, startAssumed };
+  return { ok: true, plan: written(planned, given.notes ?? []) };
+}
+
+/** A pour before anything is mixed for it. */
+interface Slice {
+  readonly layerAt: LayerAt;
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly formula: PlannedPour['formulaUsed'];
+  readonly ofLayer: number;
+  readonly locking: boolean;
+  readonly locks: readonly string[];
+}
+
+function solidsOf(scene: Scene, given: Given): SolidAt[] {
+  return scene.placements.filter((placement): placement is SolidPlacement => placement.kind !== 'plane').map((placement) => {
+    const reading = given.meshes.get(placement.id) ?? null;
+    const broken = reading !== null && reading.volumeErrorFraction === null;
+    const solid = broken ? null : poseSolid(placement.shape, placement, reading?.mesh);
+    const counted = solid && placement.kind === 'bed' ? insideMold(scene.mold, solid, given.booleans) : (solid?.profile ?? null);
+    return { placement, reading, solid, ...floatingOf(scene, placement, counted) };
+  });
+}
+
+function slicesOf(scene: Scene, layers: readonly LayerAt[], solids: readonly SolidAt[]): { slices: Slice[]; unlockable: string[] } {
+  const slices: Slice[] = [];
+  const unlockable = solids.filter((solid) => solid.floats && solid.placement.hold === 'thread').map((solid) => solid.placement.id);
+  for (const layerAt of layers) {
+    const formula = scene.formulas.get(layerAt.formula)!;
+    const floaters = solids.filter((solid) => solid.floats && solid.placement.hold !== 'thread' && firstTopAbove(solid.placement.baseMm, layers.map((layer) => layer.toMm)) === layerAt.toMm);
+    const split = splitLayer(layerAt.fromMm, layerAt.toMm, formula, floaters.map((solid) => ({ id: solid.placement.id, baseMm: solid.placement.baseMm, safeLockMm: solid.safeLockMm! })));
+    unlockable.push(...split.unlockable);
+    split.topsMm.forEach((toMm, i) => {
+      const locks = floaters.filter((solid) => firstTopAbove(solid.placement.baseMm, split.topsMm) === toMm).map((solid) => solid.placement.id);
+      slices.push({
+        layerAt,
+        fromMm: i === 0 ? layerAt.fromMm : split.topsMm[i - 1],
+        toMm,
+        formula,
+        ofLayer: split.topsMm.length,
+        locking: split.divisionsMm.includes(toMm),
+        locks,
+      });
+    });
+  }
+  return { slices, unlockable };
+}
+
+function pourOf(scene: Scene, displacement: Displacement, schedule: Schedule, slice: Slice, i: number): PlannedPour {
+  const { layerAt, fromMm, toMm, formula } = slice;
+  const times = schedule.pours[i];
+  const content = contentOf(scene.mold, displacement, fromMm, toMm);
+  const mixed = mixFor({
+    netMl: content.netMl,
+    formula,
+    mix: mixOf(formula),
+    bench: scene.bench,
+    tintPercent: fillAt(scene, (fromMm + toMm) / 2).tint?.percent ?? 0,
+    roomC: roomAt(scene.room, times.starts),
+  });
+  const levelMm = formula.shrinkageFraction === 0 ? toMm : displacement.levelForFree(fromMm, content.netMl / (1 - formula.shrinkageFraction));
+  const pour: PlannedPour = {
+    index: i + 1,
+    layer: layerAt.index,
+    fromMm,
+    toMm,
+    depthMm: toMm - fromMm,
+    formula: formula.id,
+    ...content,
+    ...mixed,
+    fillMarkFromRimMm: scene.mold.heightMm - levelMm,
+    starts: formatLocalTime(times.starts),
+    ends: formatLocalTime(times.ends),
+    opens: formatLocalTime(times.opens),
+    closes: formatLocalTime(times.closes),
+    scuffable: formatLocalTime(times.scuffable),
+    paintable: formatLocalTime(times.paintable),
+    demold: formatLocalTime(times.demold),
+    route: times.route,
+    locks: slice.locks,
+    heat: null,
+    why: '',
+    layerAt,
+    ofLayer: slice.ofLayer,
+    locking: slice.locking,
+    formulaUsed: formula,
+  };
+  return pour;
+}
+
+/** The plan as it is given out. */
+function written(planned: Planned, notes: readonly Finding[]): Plan {
+  const { scene, layers, pours, solids, schedule } = planned;
+  return {
+    scene: scene.name,
+    mold: {
+      capacityMl: moldVolumeBelow(scene.mold, scene.mold.heightMm) / MM3_PER_ML,
+      fillVolumeMl: moldVolumeBelow(scene.mold, scene.fillMm) / MM3_PER_ML,
+      finishedG: finishedGrams(pours, solids),
+    },
+    placements: solids.map(placementResult),
+    layers: layers.map(({ top: _top, ...layer }) => layer),
+    pours: pours.map((pour) => withoutWorkings(pour, whyOf(planned, pour))),
+    steps: stepsOf(planned),
+    finish: formatLocalTime(schedule.finish),
+    shopping: shoppingOf(pours),
+    cost: null,
+    cautions: CAUTIONS,
+    findings: findingsOf(planned, notes),
+  };
+}
+
+function withoutWorkings(pour: PlannedPour, why: string): Pour {
+  const { layerAt: _layer, ofLayer: _count, locking: _locking, formulaUsed: _formula, ...given } = pour;
+  return { ...given, why };
+}
+
+function placementResult({ placement, reading, solid, massG, liftG, floats, safeLockMm, steelG }: SolidAt): PlacementResult {
+  return {
+    id: placement.id,
+    kind: placement.kind,
+    name: placement.name,
+    volumeMl: solid ? solid.profile.volumeMm3 / MM3_PER_ML : null,
+    watertight: reading?.watertight ?? true,
+    massG,
+    liftG,
+    floats,
+    safeLockMm,
+    steelG,
+    baseMm: placement.baseMm,
+    topMm: solid?.bounds.max[2] ?? placement.baseMm,
+  };
+}
+
+function finishedGrams(pours: readonly PlannedPour[], solids: readonly SolidAt[]): number | null {
+  let total = 0;
+  for (const pour of pours) total += (pour.netMl / (1 - pour.formulaUsed.shrinkageFraction)) * mixOf(pour.formulaUsed).densityGPerMl;
+  for (const { massG } of solids) {
+    if (massG === null) return null;
+    total += massG;
+  }
+  return total;
+}
+
+function shoppingOf(pours: readonly Pour[]): ShoppingRow[] {
+  const rows = new Map<string, { formula: string; mixMl: number; partA: { ml: number; g: number }; partB: { ml: number; g: number } }>();
+  for (const { formula, mixMl, partA, partB } of pours) {
+    const row = rows.get(formula) ?? { formula, mixMl: 0, partA: { ml: 0, g: 0 }, partB: { ml: 0, g: 0 } };
+    row.mixMl += mixMl;
+    row.partA = { ml: row.partA.ml + partA.ml, g: row.partA.g + partA.g };
+    row.partB = { ml: row.partB.ml + partB.ml, g: row.partB.g + partB.g };
+    rows.set(formula, row);
+  }
+  return [...rows.values()];
+}
+
+function refused(path: string, message: string): PlanResult {
+  return { ok: false, problems: [{ path, message }] };
+}
+

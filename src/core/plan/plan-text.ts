@@ -1,0 +1,55 @@
+/** The plan as plain text, for a terminal or a note. */
+import { counted, fixed, grams, listed, ml, mm, plain } from '../units/format.ts';
+import { dayAndTime } from '../units/when.ts';
+import type { Scene } from '../scene/scene.ts';
+import { nameOf } from './context.ts';
+import type { Plan, Pour } from './plan.ts';
+
+const WORD = { halt: 'DO NOT POUR', caution: 'caution', note: 'note' } as const;
+
+/** Lines that stand on their own; no-break spaces are plain ones here. */
+export function planText(scene: Scene, plan: Plan): string {
+  const lines: string[] = [];
+  const halts = plan.findings.filter((finding) => finding.severity === 'halt');
+  lines.push(plan.scene, '='.repeat(plan.scene.length), '');
+  lines.push(`${counted(plan.pours.length, 'pour')}, done ${dayAndTime(plan.finish)}. Cast ${scene.cast.replace('-', ' ')}.`);
+  lines.push(`The mold holds ${ml(plan.mold.capacityMl)} to the rim, ${ml(plan.mold.fillVolumeMl)} to ${mm(scene.fillMm)}. Finished weight ${plan.mold.finishedG === null ? 'unknown: something in it has no weight' : grams(plan.mold.finishedG)}.`);
+  if (halts.length > 0) lines.push('', `DO NOT POUR: ${counted(halts.length, 'reason')}, first below.`);
+  if (plan.findings.length > 0) {
+    lines.push('', 'To know first');
+    for (const { severity, message, remedy } of plan.findings) lines.push(`  ${WORD[severity]}: ${message} ${remedy}`);
+  }
+  lines.push('', 'Pours');
+  for (const pour of plan.pours) lines.push(...pourLines(scene, plan, pour));
+  lines.push('', 'Steps');
+  for (const step of plan.steps) lines.push(`  ${dayAndTime(step.from)}  ${step.kind}: ${step.text}`);
+  lines.push('', 'To buy, at least');
+  for (const row of plan.shopping) {
+    lines.push(`  ${scene.formulas.get(row.formula)?.name ?? row.formula}: ${ml(row.mixMl)} mixed; part A (resin) ${ml(row.partA.ml)}, ${grams(row.partA.g)}; part B (hardener) ${ml(row.partB.ml)}, ${grams(row.partB.g)}`);
+  }
+  lines.push('', 'Cautions');
+  for (const caution of plan.cautions) lines.push(`  ${caution}`);
+  return `${lines.join('\n').replace(/\u00a0/g, ' ')}\n`;
+}
+
+function pourLines(scene: Scene, plan: Plan, pour: Pour): string[] {
+  const halted = plan.findings.filter((finding) => finding.severity === 'halt' && (!finding.pours || finding.pours.includes(pour.index)));
+  const name = scene.formulas.get(pour.formula)?.name ?? pour.formula;
+  const route = pour.route === null ? '' : pour.route === 'wet-on-tacky' ? ', onto the tacky surface' : ', after cure, scuff and wipe';
+  const lines = [
+    `  ${pour.index}. ${plain(pour.fromMm)} to ${mm(pour.toMm)} (${mm(pour.depthMm, 2)}), ${name}, ${dayAndTime(pour.starts)}${route}`,
+    `     ${pour.why}`,
+  ];
+  if (pour.locks.length > 0) lines.push(`     Locks ${listed(pour.locks.map((id) => nameOf(scene, id)))}.`);
+  if (halted.length > 0) return [...lines, `     DO NOT POUR: ${halted.map((finding) => finding.message).join(' ')}`];
+  lines.push(`     Net ${ml(pour.netMl)}, mix ${ml(pour.mixMl)}: part A (resin) ${grams(pour.partA.g)}, part B (hardener) ${grams(pour.partB.g)}, to ${mm(pour.fillMarkFromRimMm)} from the rim`);
+  pour.batches.forEach((batch, i) => {
+    const cup = pour.batches.length > 1 ? `cup ${i + 1} of ${pour.batches.length}: ` : '';
+    const [a, ab] = batch.scaleStopsG;
+    const stops = ab === undefined ? `stop the scale at ${grams(a, scene.bench.scaleG)}` : `stop the scale at ${grams(a, scene.bench.scaleG)}, then ${grams(ab, scene.bench.scaleG)}`;
+    const tint = batch.tintG > 0 ? `, dye ${fixed(batch.tintG, 2)} g weighed apart` : '';
+    lines.push(`     ${cup}${stops}${tint}; usable ${plain(Math.floor(batch.usableMin), 0)} min`);
+  });
+  lines.push(`     Tacky ${dayAndTime(pour.opens)} to ${dayAndTime(pour.closes)}; can be painted ${dayAndTime(pour.paintable)}`);
+  return lines;
+}

@@ -1,0 +1,49 @@
+/** Why a pour is there, in bench words: the fact first, then where it stops. */
+import { counted, listed, mm, plain } from '../units/format.ts';
+import { nameOf, type Planned, type PlannedPour } from './context.ts';
+import { fillAt } from './layers.ts';
+
+const NUMBER_WORDS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten'];
+
+/** `Within the label’s 25 mm. Stops at 20, where Lily shadows is painted.` */
+export function whyOf(planned: Planned, pour: PlannedPour): string {
+  return [limitReason(pour), lockReason(planned, pour), stopReason(planned, pour)].filter(Boolean).join(' ');
+}
+
+function limitReason({ layerAt, ofLayer, formulaUsed, depthMm, locking, locks }: PlannedPour): string {
+  const depth = layerAt.toMm - layerAt.fromMm;
+  const limit = formulaUsed.maxDepthMm;
+  if (depth <= limit || locking) return locks.length > 0 && locking ? '' : `Within the label’s ${mm(limit)}.`;
+  const count = NUMBER_WORDS[ofLayer] ?? String(ofLayer);
+  return `${mm(depth)} to the stop is over the label’s ${mm(limit)}, so it is ${count} pours; this one ${mm(depthMm)}.`;
+}
+
+function lockReason({ scene, solids, unlockable }: Planned, { locks }: PlannedPour): string {
+  const held = locks.filter((id) => !unlockable.includes(id));
+  if (held.length === 0) return '';
+  const shallowest = Math.min(...solids.filter((solid) => held.includes(solid.placement.id)).map((solid) => solid.safeLockMm!));
+  const names = listed(held.map((id) => nameOf(scene, id)));
+  return `Locks ${names}. Over ${mm(Math.floor(shallowest * 10) / 10)} deep ${held.length > 1 ? 'they' : 'it'} could float.`;
+}
+
+function stopReason({ scene, pours }: Planned, pour: PlannedPour): string {
+  if (pour.toMm !== pour.layerAt.toMm) return pour.locking ? `Stops at ${plain(pour.toMm)} and waits.` : '';
+  const causes = pour.layerAt.stops.map(({ kind, id }) => {
+    if (kind === 'plane') return `${nameOf(scene, id!)} is painted`;
+    if (kind === 'figure') return `${nameOf(scene, id!)} is set down`;
+    if (kind === 'fill') return fillChange(scene, pour, pours[pour.index]);
+    return scene.cast === 'face-up' ? 'the show face is' : 'the back is';
+  });
+  return `Stops at ${plain(pour.toMm)}, where ${listed(causes)}.`;
+}
+
+function fillChange(scene: Planned['scene'], pour: PlannedPour, next: PlannedPour | undefined): string {
+  if (next && next.formula !== pour.formula) return `${next.formulaUsed.name} begins`;
+  const above = next && fillAt(scene, (next.fromMm + next.toMm) / 2).tint;
+  return above ? 'the tint changes' : 'the fill changes';
+}
+
+/** `one cup`, `2 cups`. */
+export function cups(count: number): string {
+  return count === 1 ? 'one cup' : counted(count, 'cup');
+}

@@ -1,0 +1,233 @@
+/**
+ * The scene file, version 1, as a schema: what each field may hold. Unknown fields pass (read.ts reports
+ * them). Every message is the second half of "found …; expected …".
+ * Limits are far beyond any casting; they keep hostile numbers out of the arithmetic.
+ */
+import * as v from 'valibot';
+import { parseClock, parseLocalTime } from '../units/time.ts';
+
+export const LIMITS = {
+  /** 10 m: no mold on a bench is longer. */
+  lengthMm: 10_000,
+  placements: 500,
+  fills: 200,
+  formulas: 200,
+  hours: 100,
+  profile: 20_000,
+  textLength: 2_000,
+  /** A year of waiting. */
+  hoursOfTime: 8_760,
+  densityGPerMl: 25,
+} as const;
+
+export const SHAPE_TYPES = ['mesh', 'sphere', 'ellipsoid', 'box', 'cylinder', 'cone', 'wedge', 'cap', 'library', 'measured'] as const;
+
+const text = (expected = `text of at most ${LIMITS.textLength} characters`) =>
+  v.custom<string>((input) => typeof input === 'string' && input.length <= LIMITS.textLength, expected);
+const id = v.custom<string>((input) => typeof input === 'string' && input.length > 0 && input.length <= 200, 'a name of 1 to 200 characters');
+const flag = v.custom<boolean>((input) => typeof input === 'boolean', 'true or false');
+
+/** A finite number from `min` (or above it) to `max`. */
+function number(min: number, max: number, unit = '', above = false) {
+  const suffix = unit && ` ${unit}`;
+  const expected = above ? `a number above ${min}${suffix}, at most ${max}${suffix}` : `a number from ${min} to ${max}${suffix}`;
+  return v.custom<number>(
+    (input) => typeof input === 'number' && Number.isFinite(input) && input <= max && (above ? input > min : input >= min),
+    expected,
+  );
+}
+
+const size = () => number(0, LIMITS.lengthMm, 'mm', true);
+const height = () => number(0, LIMITS.lengthMm, 'mm');
+const place = () => number(-LIMITS.lengthMm, LIMITS.lengthMm, 'mm');
+const turn = () => number(-36_000, 36_000, '°');
+const hoursLong = () => number(0, LIMITS.hoursOfTime, 'h');
+const density = () => number(0, LIMITS.densityGPerMl, 'g/mL', true);
+const temperature = () => number(-40, 120, '°C');
+
+const oneOf = <const T extends string>(...allowed: readonly T[]) =>
+  v.custom<T>((input) => typeof input === 'string' && (allowed as readonly string[]).includes(input), `one of ${allowed.map((word) => `"${word}"`).join(', ')}`);
+
+const localTime = v.custom<string>(
+  (input) => typeof input === 'string' && inRange(parseLocalTime(input)),
+  'a local time that exists, like "2026-05-04T08:00"',
+);
+const clock = v.custom<string>((input) => typeof input === 'string' && parseClock(input) !== null, 'a clock time from "00:00" to "23:59"');
+
+const list = <const S extends v.GenericSchema>(item: S, most: number, least = 0) =>
+  v.pipe(
+    v.custom<unknown[]>(
+      (input) => Array.isArray(input) && input.length >= least && input.length <= most,
+      least > 0 ? `a list of ${least} to ${most}` : `a list of at most ${most}`,
+    ),
+    v.array(item),
+  );
+
+const moldCommon = {
+  heightMm: size(),
+  draftDeg: v.optional(number(0, 45, '°'), 0),
+  material: v.optional(oneOf('silicone', 'hdpe', 'acrylic', 'glass', 'wood', 'foam'), 'silicone'),
+  wallMm: v.optional(number(0, 1_000, 'mm'), 8),
+  keep: v.optional(flag, false),
+};
+const mold = v.variant(
+  'shape',
+  [
+    v.looseObject({ ...moldCommon, shape: v.literal('box'), lengthMm: size(), widthMm: size(), cornerRadiusMm: v.optional(height(), 0) }),
+    v.looseObject({ ...moldCommon, shape: v.literal('round'), diameterMm: size() }),
+  ],
+  'a mold with "shape" "box" or "round"',
+);
+
+const tint = v.looseObject({
+  color: v.optional(
+    v.custom<string>((input) => typeof input === 'string' && /^#[0-9a-fA-F]{6}$/.test(input), 'a color like "#2f6f73"'),
+    '#2f6f73',
+  ),
+  percent: v.optional(number(0, 10, '%'), 0),
+});
+
+const fill = v.looseObject({ toMm: size(), formula: id, tint: v.optional(tint) });
+
+const sizes = { lengthMm: size(), widthMm: size(), heightMm: size() };
+const shape = v.variant(
+  'type',
+  [
+    v.looseObject({ type: v.literal('mesh'), file: text(), unit: v.optional(oneOf('mm', 'cm', 'm', 'in')) }),
+    v.looseObject({ type: v.literal('library'), name: text() }),
+    v.looseObject({ type: v.literal('sphere'), radiusMm: size() }),
+    v.looseObject({ type: v.literal('ellipsoid'), ...sizes }),
+    v.looseObject({ type: v.literal('box'), ...sizes }),
+    v.looseObject({ type: v.literal('cylinder'), radiusMm: size(), heightMm: size() }),
+    v.looseObject({ type: v.literal('cone'), radiusMm: size(), heightMm: size() }),
+    v.looseObject({ type: v.literal('wedge'), ...sizes }),
+    v.looseObject({ type: v.literal('cap'), sphereRadiusMm: size(), rimRadiusMm: size() }),
+    v.looseObject({ type: v.literal('measured'), volumeMl: number(0, 1e6, 'mL', true), ...sizes }),
+  ],
+  `a shape with "type" one of ${SHAPE_TYPES.map((word) => `"${word}"`).join(', ')}`,
+);
+
+const solidCommon = {
+  id,
+  name: v.optional(text()),
+  shape,
+  xMm: v.optional(place(), 0),
+  yMm: v.optional(place(), 0),
+  baseMm: v.optional(place(), 0),
+  turnDeg: v.optional(v.strictTuple([turn(), turn(), turn()], 'three turns in degrees, about x, y and z'), [0, 0, 0]),
+  scale: v.optional(number(0, 1_000, '', true), 1),
+  massG: v.optional(number(0, 1e6, 'g')),
+  densityGPerMl: v.optional(density()),
+  material: v.optional(text()),
+  hold: v.optional(oneOf('rests', 'stands', 'fixed', 'rod', 'thread')),
+  limitC: v.optional(temperature()),
+  porous: v.optional(flag, false),
+  sealed: v.optional(flag, false),
+};
+const art = v.looseObject({
+  file: text(),
+  widthMm: size(),
+  xMm: v.optional(place(), 0),
+  yMm: v.optional(place(), 0),
+  turnDeg: v.optional(turn(), 0),
+  mirror: v.optional(flag, false),
+});
+const placement = v.variant(
+  'kind',
+  [
+    v.looseObject({ ...solidCommon, kind: v.literal('figure') }),
+    v.looseObject({ ...solidCommon, kind: v.literal('bed'), voidFraction: v.optional(number(0, 0.99), 0) }),
+    v.looseObject({
+      kind: v.literal('plane'),
+      id,
+      name: v.optional(text()),
+      atMm: height(),
+      paintH: v.optional(hoursLong(), 3),
+      dryH: v.optional(hoursLong(), 12),
+      art: v.optional(art),
+    }),
+  ],
+  'a placement with "kind" "figure", "bed" or "plane"',
+);
+
+const ratio = v.strictTuple([number(0, 1_000, '', true), number(0, 1_000, '', true)], 'two parts, like [2, 1]');
+const formula = v.looseObject({
+  id,
+  name: v.optional(text()),
+  family: v.optional(oneOf('general', 'low-viscosity', 'coating', 'deep-pour', 'uv')),
+  ratioByVolume: v.optional(ratio),
+  ratioByMass: v.optional(ratio),
+  densityAGPerMl: v.optional(density()),
+  densityBGPerMl: v.optional(density()),
+  maxDepthMm: v.optional(number(0.1, LIMITS.lengthMm, 'mm')),
+  minDepthMm: v.optional(height()),
+  maxBatchG: v.optional(number(0, 1e6, 'g', true)),
+  atC: v.optional(temperature()),
+  potLifeMin: v.optional(number(0, 1e5, 'min', true)),
+  potLifeMassG: v.optional(number(0, 1e6, 'g', true)),
+  bondOpensH: v.optional(hoursLong()),
+  bondClosesH: v.optional(hoursLong()),
+  scuffableH: v.optional(hoursLong()),
+  paintableH: v.optional(hoursLong()),
+  demoldH: v.optional(hoursLong()),
+  fullCureH: v.optional(hoursLong()),
+  viscosityMPaS: v.optional(number(0, 1e7, 'mPa·s', true)),
+  refractiveIndex: v.optional(number(1, 3)),
+  shrinkageFraction: v.optional(number(0, 0.3)),
+  price: v.optional(v.looseObject({ kitMl: number(0, 1e7, 'mL', true), amount: number(0, 1e9), currency: text() })),
+});
+
+const days = v.custom<string>((input) => typeof input === 'string' && parseDays(input) !== null, 'days like "Mon", "Mon-Fri" or "Mon,Thu"');
+const room = v.looseObject({
+  temperatureC: v.optional(temperature(), 23),
+  profile: v.optional(list(v.looseObject({ from: localTime, temperatureC: temperature() }), LIMITS.profile), []),
+});
+const bench = v.looseObject({
+  start: v.optional(localTime),
+  hours: v.optional(list(v.looseObject({ days, from: clock, to: clock }), LIMITS.hours, 1), [{ days: 'Mon-Sun', from: '08:00', to: '20:00' }]),
+  scaleG: v.optional(number(0, 1_000, 'g', true), 0.1),
+  holdUpMl: v.optional(number(0, 1e5, 'mL'), 8),
+  allowanceFraction: v.optional(number(0, 10), 0.05),
+  pourH: v.optional(hoursLong(), 0.5),
+  scuffH: v.optional(hoursLong(), 0.5),
+  watchH: v.optional(hoursLong(), 0.5),
+});
+
+export const SCENE_SCHEMA = v.looseObject({
+  format: v.literal('stillpool.scene', '"stillpool.scene"'),
+  version: v.literal(1, '1'),
+  name: v.optional(text(), 'Untitled piece'),
+  mold,
+  cast: v.optional(oneOf('face-up', 'face-down'), 'face-up'),
+  fillMm: size(),
+  fills: list(fill, LIMITS.fills, 1),
+  placements: v.optional(list(placement, LIMITS.placements), []),
+  formulas: v.optional(list(formula, LIMITS.formulas), []),
+  heat: v.optional(v.looseObject({ model: v.optional(oneOf('label', 'simulated'), 'simulated') }), { model: 'simulated' }),
+  room: v.optional(room, {}),
+  bench: v.optional(bench, {}),
+});
+
+export type SceneDocument = v.InferOutput<typeof SCENE_SCHEMA>;
+
+const DAY_NAMES = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'];
+
+/** Weekdays (0 = Monday) of a name, a span or a list of them; null where it is none. A span may run over the weekend. */
+export function parseDays(words: string): number[] | null {
+  const days = new Set<number>();
+  for (const part of words.toLowerCase().split(',')) {
+    const [first, last, ...more] = part.split('-').map((name) => DAY_NAMES.indexOf(name.trim()));
+    if (first < 0 || more.length > 0 || (last !== undefined && last < 0)) return null;
+    for (let day = first; ; day = (day + 1) % 7) {
+      days.add(day);
+      if (day === (last ?? first)) break;
+    }
+  }
+  return [...days].sort((a, b) => a - b);
+}
+
+/** Two centuries around now: a calendar beyond them is a slip of the finger. */
+function inRange(minutes: number | null): boolean {
+  const CENTURY_MIN = 100 * 365.2425 * 1440;
+  return minutes !== null && Math.abs(minutes) <= CENTURY_MIN;
+}

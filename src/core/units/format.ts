@@ -1,0 +1,69 @@
+/** Numbers for people: sensible digits, the unit after a no-break space, comma thousands, a true minus. */
+
+const NBSP = '\u00a0';
+
+/** At most `digits` decimals, none that are zero: `20`, `9.8`, `1,320`. */
+export function plain(value: number, digits = 1): string {
+  const rounded = Number(value.toFixed(digits)) || 0;
+  const [whole, fraction] = Math.abs(rounded).toFixed(digits).split('.');
+  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, ',');
+  const tail = fraction?.replace(/0+$/, '') ?? '';
+  return `${rounded < 0 ? '−' : ''}${grouped}${tail && `.${tail}`}`;
+}
+
+/** Exactly `digits` decimals, for columns that add up. */
+export function fixed(value: number, digits: number): string {
+  const [whole, fraction] = Math.abs(value).toFixed(digits).split('.');
+  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, ',');
+  const minus = value < 0 && Number(value.toFixed(digits)) !== 0 ? '−' : '';
+  return `${minus}${grouped}${fraction === undefined ? '' : `.${fraction}`}`;
+}
+
+export function mm(value: number, digits = 1): string {
+  return `${plain(value, digits)}${NBSP}mm`;
+}
+
+/** mL: to a tenth under 100, whole above. */
+export function ml(value: number): string {
+  return `${plain(value, Math.abs(value) < 100 ? 1 : 0)}${NBSP}mL`;
+}
+
+/** Decimals that a scale's division shows: 1 for 0.1 g, 0 for 1 g, 2 for 0.05 g. */
+export function divisionDigits(scaleG: number): number {
+  for (let digits = 0; digits < 4; digits++) if (Math.abs(scaleG * 10 ** digits - Math.round(scaleG * 10 ** digits)) < 1e-9) return digits;
+  return 4;
+}
+
+/** Grams, to the scale's division where one is given. */
+export function grams(value: number, scaleG?: number): string {
+  return `${scaleG === undefined ? plain(value, 1) : fixed(value, divisionDigits(scaleG))}${NBSP}g`;
+}
+
+export function percent(fraction: number, digits = 1): string {
+  return `${plain(fraction * 100, digits)}${NBSP}%`;
+}
+
+/** `2 d 9½ h`, `12 h`, `30 min`. To the half hour from a day up, to the minute below two hours. */
+export function span(minutes: number): string {
+  const total = Math.round(minutes);
+  if (total < 120) return `${total}${NBSP}min`;
+  const halves = Math.round(total / 30);
+  const days = Math.floor(halves / 48);
+  const hours = Math.floor((halves % 48) / 2);
+  const half = halves % 2 === 1 ? '½' : '';
+  const parts: string[] = [];
+  if (days > 0) parts.push(`${days}${NBSP}d`);
+  if (hours > 0 || half) parts.push(`${hours || !half ? hours : ''}${half}${NBSP}h`);
+  return parts.join(' ');
+}
+
+/** `a`, `a and b`, `a, b and c`. */
+export function listed(words: readonly string[]): string {
+  if (words.length < 2) return words.join('');
+  return `${words.slice(0, -1).join(', ')} and ${words[words.length - 1]}`;
+}
+
+/** `1 pour`, `6 pours`. */
+export function counted(count: number, one: string, many = `${one}s`): string {
+  return `${plain(count, 0)}${NBSP}${count === 1 ? one : many}`;
+}

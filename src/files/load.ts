@@ -1,0 +1,73 @@
+/**
+ * From a scene's files to all that planning needs: the scene read and checked, every mesh it links to read,
+ * inspected and, where it must be, repaired. The same in Node and in the browser.
+ */
+import type { Finding } from '../core/plan/plan.ts';
+import { problemLine, readScene, type Problem } from '../core/scene/read.ts';
+import type { Scene, Shape } from '../core/scene/scene.ts';
+import { sound } from '../core/solid/mesh-sound.ts';
+import type { Booleans, MeshReading } from '../core/solid/solid.ts';
+import { parseJson, SceneFileError, type SceneFiles } from './bundle.ts';
+import { MeshFileError } from './fail.ts';
+import { readMesh } from './mesh/read.ts';
+
+/** Gives the bytes of our own figure library by name, or undefined for a name it doesn't have. */
+export interface FigureLibrary {
+  readonly names: readonly string[];
+  read(name: string): Promise<{ readonly bytes: Uint8Array; readonly file: string } | undefined>;
+}
+
+export interface LoadedScene {
+  readonly scene: Scene;
+  readonly document: unknown;
+  readonly meshes: ReadonlyMap<string, MeshReading>;
+  readonly notes: readonly Finding[];
+}
+
+export type Loading = { readonly ok: true; readonly loaded: LoadedScene } | { readonly ok: false; readonly problems: readonly Problem[] };
+
+/** Reads a scene and its meshes. What can't be read comes back as problems by path; only faults of the program throw. */
+export async function loadScene(files: SceneFiles, library: FigureLibrary, booleans: Booleans): Promise<Loading> {
+  let document: unknown;
+  try {
+    document = parseJson(files.sceneText);
+  } catch (error) {
+    if (error instanceof SceneFileError) return { ok: false, problems: [{ path: '', message: error.message }] };
+    throw error;
+  }
+  const reading = readScene(document);
+  if (!reading.ok) return reading;
+  const meshes = new Map<string, MeshReading>();
+  const known = new Map<string, MeshReading>();
+  const problems: Problem[] = [];
+  for (const [i, placement] of reading.scene.placements.entries()) {
+    if (placement.kind === 'plane' || (placement.shape.type !== 'mesh' && placement.shape.type !== 'library')) continue;
+    const key = JSON.stringify(placement.shape);
+    try {
+      const mesh = known.get(key) ?? sound(await meshOf(placement.shape, files, library), booleans);
+      known.set(key, mesh);
+      meshes.set(placement.id, mesh);
+    } catch (error) {
+      if (!(error instanceof MeshFileError || error instanceof SceneFileError)) throw error;
+      problems.push({ path: `placements[${i}].shape`, message: error.message });
+    }
+  }
+  if (problems.length > 0) return { ok: false, problems };
+  return { ok: true, loaded: { scene: reading.scene, document, meshes, notes: reading.notes } };
+}
+
+/** All problems of a scene as one line, as the command and the page say it. */
+export function problemsLine(problems: readonly Problem[]): string {
+  return problems.map(problemLine).join(' ').replace(/\s+/g, ' ');
+}
+
+async function meshOf(shape: Extract<Shape, { type: 'mesh' | 'library' }>, files: SceneFiles, library: FigureLibrary) {
+  if (shape.type === 'library') {
+    const found = await library.read(shape.name);
+    if (!found) throw new SceneFileError(`found "${shape.name}"; expected one of our own figures: ${library.names.join(', ')}.`);
+    return readMesh(found.bytes, found.file);
+  }
+  const bytes = files.file(shape.file);
+  if (!bytes) throw new SceneFileError(`names "${shape.file}", and there is no such file beside the scene. Put it there, or choose it again.`);
+  return readMesh(bytes, shape.file, shape.unit);
+}
