@@ -4,8 +4,8 @@
 // Whatever it has to say goes to stderr; stdout belongs to the command.
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readFileSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { existsSync, readFileSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { dirname, isAbsolute, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 
 const ROOT = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
@@ -54,24 +54,31 @@ function installIfChanged() {
   writeFileSync(stamp, wanted);
 }
 
+/** The command's entry module, made when there is none for this state of the sources. Chunks keep what a run doesn't need unloaded. */
 async function bundled(name) {
-  const file = join(CACHE, name, `${sourcesHash()}.mjs`);
-  if (existsSync(file)) return file;
-  const { rolldown } = await import('rolldown');
-  const bundle = await rolldown({
-    input: join(ROOT, ENTRIES[name]),
-    platform: 'node',
-    external: (id) => !id.startsWith('.') && !id.startsWith('/') && !/^[A-Za-z]:[\\/]/.test(id),
-    cwd: ROOT,
-    logLevel: 'silent',
-  });
-  rmSync(join(CACHE, name), { recursive: true, force: true });
-  mkdirSync(join(CACHE, name), { recursive: true });
-  const written = `${file}.${process.pid}.tmp.mjs`;
-  await bundle.write({ file: written, format: 'esm', codeSplitting: false });
-  await bundle.close();
-  renameSync(written, file);
-  return file;
+  const folder = join(CACHE, name);
+  const ready = join(folder, sourcesHash());
+  if (!existsSync(ready)) {
+    const { rolldown } = await import('rolldown');
+    const bundle = await rolldown({
+      input: { main: join(ROOT, ENTRIES[name]) },
+      platform: 'node',
+      external: (id) => !id.startsWith('.') && !isAbsolute(id),
+      cwd: ROOT,
+      logLevel: 'silent',
+    });
+    const unfinished = `${ready}.${process.pid}`;
+    await bundle.write({ dir: unfinished, format: 'esm', entryFileNames: '[name].mjs', chunkFileNames: '[name]-[hash].mjs' });
+    await bundle.close();
+    for (const old of readdirSync(folder)) if (join(folder, old) !== unfinished && !/\.\d+$/.test(old)) rmSync(join(folder, old), { recursive: true, force: true });
+    try {
+      renameSync(unfinished, ready);
+    } catch (error) {
+      rmSync(unfinished, { recursive: true, force: true });
+      if (!existsSync(ready)) throw error;
+    }
+  }
+  return join(ready, 'main.mjs');
 }
 
 /** Over what a bundle can hold, and what resolves its packages. */
