@@ -34,6 +34,8 @@ export interface Planned {
   /** Floaters that no pour can lock. */
   readonly unlockable: readonly string[];
   readonly startAssumed: boolean;
+  /** What shorter drying would save; null where no plane dries longer. */
+  readonly quickDrying: { readonly dryH: number; readonly savedMin: number } | null;
 }
 
 /** A placement's name, or its id. */

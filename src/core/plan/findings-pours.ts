@@ -1,5 +1,5 @@
 /** Findings about layers, pours, cups, the rim and joints. */
-import { grams, listed, mm, percent, plain } from '../units/format.ts';
+import { grams, listed, mm, percent, plain, span } from '../units/format.ts';
 import { weekdayAndTime } from '../units/when.ts';
 import type { Planned, PlannedPour } from './context.ts';
 import { scaleError } from './mix.ts';
@@ -15,7 +15,7 @@ const SCALE_CAUTION = 0.02;
 const SCALE_HALT = 0.05;
 
 export function pourFindings(planned: Planned): Finding[] {
-  return [...thinLayers(planned), ...deepPours(planned), ...rim(planned), ...scales(planned), ...routes(planned), ...mold(planned), ...start(planned)];
+  return [...thinLayers(planned), ...deepPours(planned), ...rim(planned), ...scales(planned), ...routes(planned), ...drying(planned), ...mold(planned), ...start(planned)];
 }
 
 function thinLayers({ scene, layers, pours }: Planned): Finding[] {
@@ -125,6 +125,22 @@ function routes({ schedule, pours }: Planned): Finding[] {
       },
     ];
   });
+}
+
+/** Savings under this are not worth a word, minutes. */
+const WORTH_TELLING_MIN = 60;
+
+function drying({ quickDrying, scene }: Planned): Finding[] {
+  if (!quickDrying || quickDrying.savedMin < WORTH_TELLING_MIN) return [];
+  return [
+    {
+      code: 'drying-days',
+      severity: 'note',
+      subject: 'planes',
+      message: `Planes that dry ${plain(quickDrying.dryH)} h would bring the end ${span(quickDrying.savedMin)} closer, with these bench hours and ${span(scene.bench.watchH * 60)} of watching after each pour.`,
+      remedy: 'Thin washes in moving, dry air can do with that. Cool to the lip means still wet.',
+    },
+  ];
 }
 
 function mold({ scene }: Planned): Finding[] {

@@ -4,7 +4,7 @@
  */
 import { roomAt } from '../cure/equivalent-time.ts';
 import { mixOf } from '../resin/formula.ts';
-import type { Scene, SolidPlacement } from '../scene/scene.ts';
+import type { Plane, Scene, SolidPlacement } from '../scene/scene.ts';
 import { displacementOf, type Displacement } from '../solid/displacement.ts';
 import { moldVolumeBelow } from '../solid/mold.ts';
 import { insideMold } from '../solid/mold-inside.ts';
@@ -27,6 +27,8 @@ import { floorPlanes, planesAt } from './stops.ts';
 const MM3_PER_ML = 1000;
 /** A Monday; said in a note when a scene names no start. */
 const ASSUMED_START = '2000-01-03T08:00';
+/** Drying that thin washes of acrylic can do with in moving dry air, hours (common practice, no source). */
+const QUICK_DRY_H = 8;
 /** Far beyond any piece; a slip in a depth would ask for a million. */
 const MOST_POURS = 500;
 
@@ -59,15 +61,24 @@ export function planScene(scene: Scene, given: Given): PlanResult {
   const { slices, unlockable } = slicesOf(scene, layers, solids);
   const startMin = given.startMin ?? scene.bench.startMin ?? parseLocalTime(ASSUMED_START)!;
   const jobs = slices.map((slice): PourJob => ({ formula: slice.formula, planesAbove: slice.toMm === slice.layerAt.toMm ? planesAt(scene, slice.layerAt.top) : [] }));
-  const schedule = scheduleOf(scene, jobs, floorPlanes(scene, layers[0].fromMm), startMin);
+  const floor = floorPlanes(scene, layers[0].fromMm);
+  const schedule = scheduleOf(scene, jobs, floor, startMin);
   if (!schedule) {
     const needH = scene.bench.pourH + scene.bench.watchH;
     return refused('bench.hours', `hold no single interval of ${needH} h; expected one that fits a pour with its watching (pourH + watchH). Lengthen the hours or shorten the watch.`);
   }
   const pours = slices.map((slice, i) => pourOf(scene, displacement, schedule, slice, i));
   const startAssumed = given.startMin === undefined && scene.bench.startMin === undefined;
-  const planned: Planned = { scene, solids, displacement, layers, pours, schedule, unlockable, startAssumed };
+  const planned: Planned = { scene, solids, displacement, layers, pours, schedule, unlockable, startAssumed, quickDrying: quickDryingOf(scene, jobs, floor, startMin, schedule) };
   return { ok: true, plan: written(planned, given.notes ?? []) };
+}
+
+/** The same calendar with every plane dry after the quick time. */
+function quickDryingOf(scene: Scene, jobs: readonly PourJob[], floor: readonly Plane[], startMin: number, schedule: Schedule): Planned['quickDrying'] {
+  const quick = (planes: readonly Plane[]) => planes.map((plane) => ({ ...plane, dryH: Math.min(plane.dryH, QUICK_DRY_H) }));
+  const slower = [...floor, ...jobs.flatMap((job) => job.planesAbove)].some((plane) => plane.dryH > QUICK_DRY_H);
+  const sooner = slower ? scheduleOf(scene, jobs.map((job) => ({ ...job, planesAbove: quick(job.planesAbove) })), quick(floor), startMin) : null;
+  return sooner && { dryH: QUICK_DRY_H, savedMin: schedule.finish - sooner.finish };
 }
 
 /** A pour before anything is mixed for it. */
