@@ -136,7 +136,7 @@ describe('acceptance cases', () => {
     // The tool shows both.
     const told = (plan: ReturnType<typeof planOf>) => plan.findings.find((finding) => finding.code === 'drying-days')?.message;
     expect(told(slow)).toContain('5\u00a0d 12½\u00a0h');
-    expect(told(watched.slow)).toMatch(/ [12]\u00a0d |\d\u00a0h/);
+    expect(told(watched.slow)).toContain('no closer');
     expect(told(fast)).toBeUndefined();
   });
 });

@@ -127,17 +127,18 @@ function routes({ schedule, pours }: Planned): Finding[] {
   });
 }
 
-/** Savings under this are not worth a word, minutes. */
+/** Savings under this are not worth planning for, minutes. */
 const WORTH_TELLING_MIN = 60;
 
 function drying({ quickDrying, scene }: Planned): Finding[] {
-  if (!quickDrying || quickDrying.savedMin < WORTH_TELLING_MIN) return [];
+  if (!quickDrying) return [];
+  const saves = quickDrying.savedMin >= WORTH_TELLING_MIN ? `bring the end ${span(quickDrying.savedMin)} closer` : 'bring the end no closer';
   return [
     {
       code: 'drying-days',
       severity: 'note',
       subject: 'planes',
-      message: `Planes that dry ${plain(quickDrying.dryH)} h would bring the end ${span(quickDrying.savedMin)} closer, with these bench hours and ${span(scene.bench.watchH * 60)} of watching after each pour.`,
+      message: `Planes that dry ${plain(quickDrying.dryH)} h would ${saves}, with these bench hours and ${span(scene.bench.watchH * 60)} of watching after each pour.`,
       remedy: 'Thin washes in moving, dry air can do with that. Cool to the lip means still wet.',
     },
   ];
