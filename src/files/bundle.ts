@@ -3,6 +3,7 @@
  * What a scene links to is found by `resolveLink`, the one gate between a path in a file and a file.
  */
 
+import { linkFlaw, normalLink } from '../core/scene/links.ts';
 import { grouped, quoted, sceneFail, SceneFileError, type Fail } from './fail.ts';
 import { parseStrictJson } from './json.ts';
 import { MAX_BUNDLE_BYTES, MAX_SCENE_BYTES, MAX_UNPACKED_BYTES, MAX_ZIP_ENTRIES } from './limits.ts';
@@ -12,7 +13,6 @@ import { writeZip, type ZipFile } from './zip-write.ts';
 export { SceneFileError } from './fail.ts';
 
 const SCENE_NAME = 'scene.json';
-const LONGEST_LINK = 1024;
 
 export interface SceneFiles {
   /** The scene's JSON, not parsed yet. */
@@ -78,7 +78,7 @@ export function writeBundle(sceneText: string, files: Iterable<readonly [path: s
 export function resolveLink(path: string): string {
   const flaw = linkFlaw(path);
   if (flaw !== null) throw new SceneFileError(`The link "${quoted(path)}" ${flaw}; expected a file in the scene's own folder, such as assets/newt.stl. Copy the file there and link to that.`);
-  return parts(path).join('/');
+  return normalLink(path);
 }
 
 /** JSON with line and column in every refusal; equal keys and depths over 100 are refused. Throws SceneFileError. */
@@ -93,21 +93,4 @@ export function decodeScene(bytes: Uint8Array, fail: Fail): string {
   } catch {
     throw fail('the scene is not UTF-8 text', 'UTF-8', 'Save it again as UTF-8.');
   }
-}
-
-function parts(path: string): string[] {
-  return path.split('/').filter((part) => part !== '' && part !== '.');
-}
-
-/** What is wrong with a link, as the rest of a sentence; null when nothing is. */
-function linkFlaw(path: string): string | null {
-  if (path.length > LONGEST_LINK) return `is longer than ${grouped(LONGEST_LINK)} characters`;
-  if (path.includes('\0')) return 'holds a NUL';
-  if (path.includes('\\')) return 'holds a backslash';
-  if (path.startsWith('/')) return 'is absolute';
-  if (/^[a-z][a-z0-9+.-]*:/i.test(path)) return path[1] === ':' ? 'starts with a drive letter' : 'is a URL';
-  const all = path.split('/');
-  if (all.includes('..')) return 'leads out of its folder';
-  if (parts(path).length === 0 || path.endsWith('/')) return 'names no file';
-  return null;
 }

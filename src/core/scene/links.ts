@@ -1,24 +1,25 @@
-/** Links from a scene to the files beside it. */
+/** Links from a scene to the files beside it: relative paths that never leave the scene's own folder, and never a URL. */
 
-/** A link is longer than any path a person would use. */
-const LINK_MAX = 1024;
+/** Longer than any path a person would use, characters. */
+export const LONGEST_LINK = 1024;
 
-/**
- * A link's normal form (`a/b.stl`), or the reason why it can't be followed: it must be a relative path
- * that never leaves the scene's own folder, and never a URL.
- */
-export function normalLink(link: string): { ok: true; path: string } | { ok: false; reason: string } {
-  const no = (reason: string) => ({ ok: false as const, reason });
-  if (link.length === 0 || link.length > LINK_MAX) return no(`a path of 1 to ${LINK_MAX} characters`);
-  if (link.includes('\0')) return no('a path without NUL characters');
-  if (/^[A-Za-z][A-Za-z0-9+.-]*:/.test(link)) return no('a path beside the scene file, not an address or a drive');
-  const path = link.replace(/\\/g, '/');
-  if (path.startsWith('/')) return no('a path relative to the scene file');
-  const parts: string[] = [];
-  for (const part of path.split('/')) {
-    if (part === '' || part === '.') continue;
-    if (part !== '..') parts.push(part);
-    else if (parts.pop() === undefined) return no('a path inside the scene’s own folder');
-  }
-  return parts.length > 0 ? { ok: true, path: parts.join('/') } : no('a file’s path');
+/** The one spelling of a link: its parts joined by `/`, no `.`, no empty part. The link has no flaw. */
+export function normalLink(link: string): string {
+  return parts(link).join('/');
+}
+
+/** What is wrong with a link, as the rest of a sentence; null when nothing is. */
+export function linkFlaw(link: string): string | null {
+  if (link.length > LONGEST_LINK) return `is longer than ${LONGEST_LINK.toLocaleString('en-US')} characters`;
+  if (link.includes('\0')) return 'holds a NUL';
+  if (link.includes('\\')) return 'holds a backslash';
+  if (link.startsWith('/')) return 'is absolute';
+  if (/^[a-z][a-z0-9+.-]*:/i.test(link)) return link[1] === ':' ? 'starts with a drive letter' : 'is a URL';
+  if (link.split('/').includes('..')) return 'leads out of its folder';
+  if (parts(link).length === 0 || link.endsWith('/')) return 'names no file';
+  return null;
+}
+
+function parts(link: string): string[] {
+  return link.split('/').filter((part) => part !== '' && part !== '.');
 }

@@ -7,7 +7,7 @@ import * as v from 'valibot';
 import type { Finding } from '../plan/plan.ts';
 import { mixOf, completeFormula, isBuiltIn } from '../resin/formula.ts';
 import { parseClock, parseLocalTime } from '../units/time.ts';
-import { normalLink } from './links.ts';
+import { linkFlaw } from './links.ts';
 import { migrate } from './migrate.ts';
 import { SCENE_SCHEMA, parseDays, type SceneDocument } from './schema.ts';
 import type { Formula, Mold, Placement, Scene, Shape } from './scene.ts';
@@ -202,8 +202,8 @@ function checkShape(shape: Shape, path: string, refuse: Refuse): void {
 }
 
 function checkLink(link: string, path: string, refuse: Refuse): void {
-  const normal = normalLink(link);
-  if (!normal.ok) refuse(path, `found ${shown(link)}; expected ${normal.reason}.`);
+  const flaw = linkFlaw(link);
+  if (flaw !== null) refuse(path, `found ${shown(link)}, which ${flaw}; expected a file in the scene’s own folder, such as assets/newt.stl.`);
 }
 
 function unknownNotes(document: unknown): Finding[] {
