@@ -4,6 +4,7 @@
  * The files are read here by their layout alone, so that a slip shared by our writer and our reader shows.
  */
 import { readFileSync, readdirSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import type { ManifoldToplevel } from 'manifold-3d';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { makeFigure, startManifold } from '../../src/cli/figures/figures.ts';
@@ -12,6 +13,12 @@ import { ball, ellipsoid } from '../../src/cli/figures/field.ts';
 import { RECIPES } from '../../src/cli/figures/library.ts';
 import { polygonize } from '../../src/cli/figures/polygonize.ts';
 import { volumeMm3 } from '../../src/cli/figures/shells.ts';
+import { openFigureLibrary } from '../../src/cli/library.ts';
+import { planScene } from '../../src/core/plan/plan-scene.ts';
+import type { Plan } from '../../src/core/plan/plan.ts';
+import { openBooleans } from '../../src/files/booleans.ts';
+import { openSceneFile } from '../../src/files/disk.ts';
+import { loadScene, problemsLine } from '../../src/files/load.ts';
 
 const FOLDER = new URL('../../assets/figures/', import.meta.url);
 const index = JSON.parse(readFileSync(new URL('figures.json', FOLDER), 'utf8')) as Record<string, FigureEntry>;
@@ -100,6 +107,40 @@ describe('the stored figures', () => {
     const made = makeFigure(wasm, recipe);
     expect(Buffer.from(made.bytes).equals(readFileSync(new URL(entry.file, FOLDER)))).toBe(true);
     expect(made.entry).toEqual(entry);
+  });
+});
+
+async function planOf(name: string): Promise<Plan> {
+  const booleans = await openBooleans();
+  const files = await openSceneFile(fileURLToPath(new URL(`../../assets/scenes/${name}.scene.json`, import.meta.url)));
+  const loading = await loadScene(files, openFigureLibrary(), booleans);
+  if (!loading.ok) throw new Error(problemsLine(loading.problems));
+  const result = planScene(loading.loaded.scene, { ...loading.loaded, booleans });
+  if (!result.ok) throw new Error(problemsLine(result.problems));
+  return result.plan;
+}
+
+describe('the demo scenes', () => {
+  test.each([
+    ['mill-pond', 7],
+    ['rock-pool', 5],
+  ])('%s plans in %i pours, without a halt, with one locking pour and both joint routes', async (name, pours) => {
+    const plan = await planOf(name);
+    expect(plan.findings.filter((finding) => finding.severity === 'halt')).toEqual([]);
+    expect(plan.findings.some((finding) => finding.code === 'unknown-field')).toBe(false);
+    expect(plan.pours).toHaveLength(pours);
+    expect(plan.pours.filter((pour) => pour.locks.length > 0)).toHaveLength(1);
+    expect(new Set(plan.pours.slice(1).map((pour) => pour.route))).toEqual(new Set(['wet-on-tacky', 'cure-scuff-wipe']));
+    expect(plan.findings.filter((finding) => finding.code === 'floats')).toHaveLength(1);
+    // Volumes come from the stored meshes: the whole figure's is scale³ times the index's.
+    const scene = JSON.parse(readFileSync(new URL(`../../assets/scenes/${name}.scene.json`, import.meta.url), 'utf8')) as {
+      placements: { id: string; scale?: number; shape?: { type: string; name: string } }[];
+    };
+    for (const { id, scale = 1, shape } of scene.placements) {
+      if (shape?.type !== 'library') continue;
+      const planned = plan.placements.find((placement) => placement.id === id);
+      expect(Math.abs((planned?.volumeMl ?? NaN) / (index[shape.name].volumeMl * scale ** 3) - 1)).toBeLessThan(SAME_SUM);
+    }
   });
 });
 

@@ -3,7 +3,8 @@
  *
  * Negative inside, positive outside, 0 on the surface, about 1 per mm near it. Some are only near to
  * true distances (ellipsoids, tapered tubes); polygonize.ts asks no more than the right sign and a
- * usable slope. Lengths mm.
+ * usable slope. Square roots instead of Math.hypot: faster, and the same to the last bit in every engine.
+ * Lengths mm.
  */
 
 export type Field = (x: number, y: number, z: number) => number;
@@ -15,7 +16,12 @@ export type Point = readonly [number, number, number];
 export type Bead = readonly [number, number, number, number];
 
 export function ball([cx, cy, cz]: Point, radius: number): Field {
-  return (x, y, z) => Math.hypot(x - cx, y - cy, z - cz) - radius;
+  return (x, y, z) => {
+    const dx = x - cx;
+    const dy = y - cy;
+    const dz = z - cz;
+    return Math.sqrt(dx * dx + dy * dy + dz * dz) - radius;
+  };
 }
 
 /** Axis-aligned, by half sizes. Its slope is 1 at the surface, less exact away from it. */
@@ -50,7 +56,10 @@ export function tube(beads: readonly Bead[]): Field {
       const dy = rods[i + 4];
       const dz = rods[i + 5];
       const t = Math.min(1, Math.max(0, (px * dx + py * dy + pz * dz) * rods[i + 8]));
-      const d = Math.hypot(px - t * dx, py - t * dy, pz - t * dz) - rods[i + 6] - t * rods[i + 7];
+      const qx = px - t * dx;
+      const qy = py - t * dy;
+      const qz = pz - t * dz;
+      const d = Math.sqrt(qx * qx + qy * qy + qz * qz) - rods[i + 6] - t * rods[i + 7];
       if (d < nearest) nearest = d;
     }
     return nearest;

@@ -51,7 +51,8 @@ export async function main(args: string[]): Promise<number> {
     const { bytes, entry } = makeFigure(wasm, recipe);
     index[recipe.name] = entry;
     await writeFile(join(out, entry.file), bytes);
-    console.log(`${entry.title}: ${entry.lengthMm.toFixed(1)} × ${entry.widthMm.toFixed(1)} × ${entry.heightMm.toFixed(1)} mm, ${entry.volumeMl.toFixed(2)} mL, ${entry.triangles} triangles`);
+    const size = [entry.lengthMm, entry.widthMm, entry.heightMm].map((mm) => mm.toFixed(1)).join(' × ');
+    process.stdout.write(`${entry.title}: ${size} mm, ${entry.volumeMl.toFixed(2)} mL, ${entry.triangles} triangles\n`);
   }
   const ordered = Object.fromEntries(known.filter((name) => name in index).map((name) => [name, index[name]]));
   await writeFile(join(out, 'figures.json'), `${JSON.stringify(ordered, null, 2)}\n`);

@@ -41,6 +41,12 @@ const KEEL: readonly (readonly [number, number])[] = [
   [-17, 0.6],
   [-11, -1],
 ];
+/** The left half of the mouth's line, from its corner forward, with the groove's radius. */
+const MOUTH: readonly Bead[] = [
+  [36.4, 5.2, 15.6, 0.45],
+  [40, 4.4, 14.8, 0.5],
+  [43.4, 2.9, 14.9, 0.5],
+];
 const WAVES_PER_MM = 1 / 4.8;
 const WAVE_MM = 0.75;
 const FIN_HALF_MM = 0.62;
@@ -74,9 +80,7 @@ export function newt(): Field {
     ellipsoid([35.5, 0, 14.4], [6, 4.4, 2.4]),
   );
   const eyes = blend(0, ellipsoid([38.2, 3.3, 18.9], [1.9, 1.5, 1.7]), ellipsoid([38.2, -3.3, 18.9], [1.9, 1.5, 1.7]));
-  const mouth = tube(
-    spine([[36.4, 5.2, 15.6, 0.45], [40, 4.4, 14.8, 0.5], [43.4, 2.9, 14.9, 0.5], [45.4, 0, 15.1, 0.5], [43.4, -2.9, 14.9, 0.5], [40, -4.4, 14.8, 0.5], [36.4, -5.2, 15.6, 0.45]], 4),
-  );
+  const mouth = tube(spine([...MOUTH, [45.4, 0, 15.1, 0.5], ...mirrored(MOUTH)], 4));
   const bodied = blend(1.6, trunk, head);
   const skinned = carve(blend(0.7, blend(1.1, bodied, fin), eyes), mouth, 0.5);
   const legs = blend(
@@ -95,6 +99,11 @@ function sway(x: number): number {
   const back = Math.max(0, 14 - x) / 60;
   const front = Math.max(0, x - 22) / 24;
   return 9 * back * back * Math.sin(3.6 * back + 0.9) - 2.2 * front * front;
+}
+
+/** The other half of a line, from the front back. */
+function mirrored(half: readonly Bead[]): Bead[] {
+  return half.map(([x, y, z, r]): Bead => [x, -y, z, r]).reverse();
 }
 
 /** One leg to a foot with `toes` spread about the direction `heading` (radians from +x, toward the leg's own side). */

@@ -119,7 +119,7 @@ function slope(field: Field, positions: Float64Array, at: number, probe: number,
   n[0] = field(x + probe, y, z) - field(x - probe, y, z);
   n[1] = field(x, y + probe, z) - field(x, y - probe, z);
   n[2] = field(x, y, z + probe) - field(x, y, z - probe);
-  const length = Math.hypot(n[0], n[1], n[2]);
+  const length = Math.sqrt(n[0] * n[0] + n[1] * n[1] + n[2] * n[2]);
   if (length === 0) return 0;
   n[0] /= length;
   n[1] /= length;

@@ -13,18 +13,29 @@ const LAST = { outMm: 5.7, fallMm: 18, tubeMm: 6.4 };
 /** From the shell's apex down its axis. */
 const APEX = [-16.2, 1.6, 20.4] as const;
 const AXIS = unit([0.8, -0.08, -0.6]);
+/** The foot's middle line from the tail forward, with its radius. */
+const FOOT: readonly Bead[] = [
+  [-20.5, 0, 0.6, 0.6],
+  [-13, 0, 1.6, 1.7],
+  [-4, 0, 2.6, 3.2],
+  [6, 0, 3.2, 4.0],
+  [13, 0, 3.4, 3.8],
+  [17, 0, 4.0, 3.2],
+];
 
 export function pondSnail(): Field {
   const foot = above(
     blend(
       1.6,
-      tube(spine([[-20.5, 0, 0.6, 0.6], [-13, 0, 1.6, 1.7], [-4, 0, 2.6, 3.2], [6, 0, 3.2, 4.0], [13, 0, 3.4, 3.8], [17, 0, 4.0, 3.2]], 6)),
+      tube(spine(FOOT, 6)),
       sole(),
     ),
     0,
     0.5,
   );
-  const head = blend(1.8, ellipsoid([16.4, 0, 6.2], [3.6, 3.3, 3.2]), ellipsoid([18.6, 0, 4.2], [1.9, 2.4, 2.4]), ellipsoid([10.5, 0, 6.8], [5, 3.9, 3.6]));
+  const snout = ellipsoid([18.6, 0, 4.2], [1.9, 2.4, 2.4]);
+  const neck = ellipsoid([10.5, 0, 6.8], [5, 3.9, 3.6]);
+  const head = blend(1.8, ellipsoid([16.4, 0, 6.2], [3.6, 3.3, 3.2]), snout, neck);
   const tentacles = blend(0, tentacle(1), tentacle(-1));
   const eyes = blend(0, ball([18.0, 2.2, 8.0], 0.7), ball([18.0, -2.2, 8.0], 0.7));
   const animal = blend(0.5, blend(1.2, blend(2.2, foot, head), tentacles), eyes);

@@ -62,7 +62,8 @@ export function limpet(): Field {
 
 /** A beadlet anemone, open: a stout column and three rings of tapering tentacles. */
 export function anemone(): Field {
-  const column = above(blend(2.4, ellipsoid([0, 0, 0.4], [12.2, 12.2, 3.4]), tube(spine([[0, 0, 1, 9], [0, 0, 5, 7.9], [0, 0, 9, 7.9], [0, 0, 13, 8.6]], 8))), 0, 0.6);
+  const stem = tube(spine([[0, 0, 1, 9], [0, 0, 5, 7.9], [0, 0, 9, 7.9], [0, 0, 13, 8.6]], 8));
+  const column = above(blend(2.4, ellipsoid([0, 0, 0.4], [12.2, 12.2, 3.4]), stem), 0, 0.6);
   const rings = [
     { count: 12, outMm: 7.6, reachMm: 9.8, riseMm: 3.6, droopMm: 3.4, radiusMm: 1.45 },
     { count: 10, outMm: 5.6, reachMm: 6.8, riseMm: 8.0, droopMm: 1.0, radiusMm: 1.35 },

@@ -4,12 +4,20 @@ import { ball, blend, carve, ellipsoid, tube } from './field.ts';
 import type { Bead, Field } from './field.ts';
 
 export function shoreCrab(): Field {
-  const eyes = blend(0, ...[1, -1].map((s) => blend(0.4, tube([[s * 3.6, -9, 10.4, 1.0], [s * 4.2, -10.4, 14, 0.9]]), ball([s * 4.3, -10.6, 14.6], 1.35))));
+  const eyes = blend(0, eye(1), eye(-1));
   const legs: Field[] = [];
   for (const side of [1, -1]) {
     for (let i = 0; i < 4; i++) legs.push(walkingLeg(side, i));
   }
   return blend(0.6, blend(1.1, carapace(), ...legs, claw(1, 1), claw(-1, 0.88)), eyes);
+}
+
+function eye(side: number): Field {
+  const stalk = tube([
+    [side * 3.6, -9, 10.4, 1.0],
+    [side * 4.2, -10.4, 14, 0.9],
+  ]);
+  return blend(0.4, stalk, ball([side * 4.3, -10.6, 14.6], 1.35));
 }
 
 /** Fan-shaped, domed, with five teeth on either side of the front edge. */
@@ -30,7 +38,9 @@ function carapace(): Field {
     const squeeze = 1 + 0.022 * Math.max(0, y + 2);
     return dome(x * squeeze, y, z) / squeeze;
   };
-  const furrow = tube(spine([[-7.5, -2.5, 13.7, 0.5], [-3.5, 0.8, 14.2, 0.6], [0, 1.8, 14.3, 0.6], [3.5, 0.8, 14.2, 0.6], [7.5, -2.5, 13.7, 0.5]], 4));
+  const furrow = tube(
+    spine([[-7.5, -2.5, 13.7, 0.5], [-3.5, 0.8, 14.2, 0.6], [0, 1.8, 14.3, 0.6], [3.5, 0.8, 14.2, 0.6], [7.5, -2.5, 13.7, 0.5]], 4),
+  );
   return carve(blend(0.8, blend(2, tapered, belly), ...teeth), furrow, 0.9);
 }
 
@@ -43,9 +53,10 @@ function walkingLeg(side: number, i: number): Field {
   const s = Math.sin(aim);
   const rootY = [-3.4, -0.6, 2.2, 4.6][i];
   const at = (share: number, z: number, r: number): Bead => [6 * side + c * (reach - 6) * share, rootY + s * (reach - 6) * share, z, r];
-  return tube(
-    [...spine([at(0.05, 7.4, 2.0), at(0.28, 10.2, 2.0), at(0.5, knee, 1.7)], 4), ...spine([at(0.62, knee - 1.8, 1.45), at(0.8, 6.8, 1.25)], 2), ...spine([at(0.86, 5.2, 1.1), at(0.95, 2.2, 0.8), at(1, 0.5, 0.5)], 3)],
-  );
+  const thigh = spine([at(0.05, 7.4, 2.0), at(0.28, 10.2, 2.0), at(0.5, knee, 1.7)], 4);
+  const shin = spine([at(0.62, knee - 1.8, 1.45), at(0.8, 6.8, 1.25)], 2);
+  const toe = spine([at(0.86, 5.2, 1.1), at(0.95, 2.2, 0.8), at(1, 0.5, 0.5)], 3);
+  return tube([...thigh, ...shin, ...toe]);
 }
 
 /** An arm bent forward to a pair of fingers, the upper one open. */
