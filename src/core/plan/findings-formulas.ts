@@ -56,9 +56,7 @@ function typical(formula: Formula): Finding[] {
     .map((field) => {
       if (field === 'ratioByVolume') return `ratio ${formula.ratioByVolume!.join(':')} by volume`;
       const { words: what, unit } = CLASS_FIELDS[field as ClassField];
-      const { typical: value, range } = values[field as ClassField];
-      const spread = range[0] === range[1] ? '' : ` (${plain(range[0], 3)} to ${plain(range[1], 3)})`;
-      return `${what} ${plain(value, 3)}${unit && `\u00a0${unit}`}${spread}`;
+      return `${what} ${plain(values[field as ClassField].typical, 3)}${unit && `\u00a0${unit}`}`;
     });
   if (words.length === 0) return [];
   return [

@@ -136,7 +136,7 @@ function overlaps({ scene, displacement }: Planned): Finding[] {
     code: 'figures-overlap',
     severity: 'note' as const,
     subject: `${a}, ${b}`,
-    message: `${nameOf(scene, a)} and ${nameOf(scene, b)} share ${ml(volumeMm3 / MM3_PER_ML)}. It is counted once.`,
+    message: `${nameOf(scene, a)} and ${nameOf(scene, b)} share ${volumeMm3 < 100 ? `under ${ml(0.1)}` : ml(volumeMm3 / MM3_PER_ML)}. It is counted once.`,
     remedy: 'If they should only touch, move one of them.',
   }));
 }

@@ -1,8 +1,7 @@
 /** The plan as plain text, for a terminal or a note. */
-import { counted, fixed, grams, listed, ml, mm, plain } from '../units/format.ts';
+import { counted, fixed, grams, ml, mm, plain } from '../units/format.ts';
 import { dayAndTime } from '../units/when.ts';
 import type { Scene } from '../scene/scene.ts';
-import { nameOf } from './context.ts';
 import type { Plan, Pour } from './plan.ts';
 
 const WORD = { halt: 'DO NOT POUR', caution: 'caution', note: 'note' } as const;
@@ -40,7 +39,6 @@ function pourLines(scene: Scene, plan: Plan, pour: Pour): string[] {
     `  ${pour.index}. ${plain(pour.fromMm)} to ${mm(pour.toMm)} (${mm(pour.depthMm, 2)}), ${name}, ${dayAndTime(pour.starts)}${route}`,
     `     ${pour.why}`,
   ];
-  if (pour.locks.length > 0) lines.push(`     Locks ${listed(pour.locks.map((id) => nameOf(scene, id)))}.`);
   if (halted.length > 0) return [...lines, `     DO NOT POUR: ${halted.map((finding) => finding.message).join(' ')}`];
   lines.push(`     Net ${ml(pour.netMl)}, mix ${ml(pour.mixMl)}: part A (resin) ${grams(pour.partA.g)}, part B (hardener) ${grams(pour.partB.g)}, to ${mm(pour.fillMarkFromRimMm)} from the rim`);
   pour.batches.forEach((batch, i) => {

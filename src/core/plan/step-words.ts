@@ -44,7 +44,7 @@ export function level({ mold: { shape, ...mold } }: Scene): string {
 export function place({ scene }: Planned, solids: readonly SolidAt[]): string {
   const how = { rests: 'on the surface', stands: 'loose', fixed: 'fastened', rod: 'on its rod', thread: 'on its thread' } as const;
   const each = solids.map(({ placement }) => `${placement.name} ${how[placement.hold]} at ${plain(placement.baseMm)} up, ${plain(scene.fillMm - placement.baseMm)} from the top`);
-  return `Set in place, pre-wetted: ${listed(each)}. Let no air hide under them.`;
+  return `Set in place, pre-wetted: ${listed(each)}. Let no air hide under ${solids.length > 1 ? 'them' : 'it'}.`;
 }
 
 export function pour({ scene }: Planned, pour: PlannedPour): string {
