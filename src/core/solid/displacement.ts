@@ -8,7 +8,7 @@
  */
 
 import type { Mold } from '../scene/scene.ts';
-import { clipToWalls, wallOvershoot, type ClippedSolid, type ReachingSolid } from './mold-clip.ts';
+import { clipToWalls, countedAsMesh, wallOvershoot, type ClippedSolid, type ReachingSolid } from './mold-clip.ts';
 import { openingOf } from './mold-opening.ts';
 import { moldAreaAt, moldCutter, moldLevelOf, moldVolumeBelow } from './mold.ts';
 import { levelWhere } from './shape-level.ts';
@@ -56,8 +56,8 @@ const CUT_TOLERANCE_MM = 0.05;
 /** A shared volume is told of above the greater of these: contact of faceted figures makes slivers. */
 const TOLD_OVERLAP_MM3 = 1;
 const TOLD_OVERLAP_SHARE = 1e-6;
-/** Share of the mold's volume to the fill by which solids may seem to exceed it: corners of 32-bit meshes and facets. */
-const EXCESS_SHARE = 1e-5;
+/** Share of the mold's volume to the fill by which solids may seem to exceed it: facets of a dome that fills the section, 5e-4 of it. */
+const EXCESS_SHARE = 1e-3;
 /** mm; a tenth of what is promised. */
 const LEVEL_TOLERANCE_MM = 1e-10;
 
@@ -98,15 +98,22 @@ export function displacementOf(options: DisplacementOptions): Displacement {
 
   const closing = solids.flatMap(({ kind, voidFraction }, i) => (kind === 'bed' && voidFraction === 0 ? [i] : []));
   let opening: ReturnType<typeof openingOf> | undefined;
-  const openingOfBeds = (): ReturnType<typeof openingOf> =>
-    openingOf({
+  const openingOfBeds = (): ReturnType<typeof openingOf> => {
+    const touched = new Set(closing.filter((i) => clipped[i].cut));
+    for (const { a, b } of overlaps) {
+      if (closing.includes(a) && closing.includes(b)) touched.add(a).add(b);
+    }
+    // A closed form and the facets of what it shares differ by a hair, which would pass for an opening.
+    const fitted = clipped.map((one, i) => (touched.has(i) ? countedAsMesh(one) : one));
+    return openingOf({
       mold,
-      terms: united(closing),
+      terms: unitedTerms(closing, fitted, overlaps, booleans),
       exactMeshes: () => closing.map((i) => solids[i].solid.mesh()),
       exactHeights: closing.flatMap((i) => [bounds[i].min[2], bounds[i].max[2]]),
       cutMeshes: () => closing.filter((i) => clipped[i].cut).map((i) => clipped[i].inside()),
-      exact: !closing.some((i) => clipped[i].cut) && !overlaps.some(({ a, b }) => closing.includes(a) && closing.includes(b)),
+      exact: touched.size === 0,
     });
+  };
 
   return {
     displacedMl: (fromMm, toMm) => displaced(fromMm, toMm) / MM3_PER_ML,

@@ -52,7 +52,8 @@ export function wallOvershoot(mold: Mold, solid: ReachingSolid): number {
 export function clipToWalls(mold: Mold, solid: ReachingSolid, booleans: Booleans, cutter: () => TriangleMesh): ClippedSolid {
   const { profile } = solid;
   const whole: Term = { profile, factor: 1 };
-  const facetsMiss = (): Term[] => [whole, { profile: meshProfile(solid.mesh()), factor: -1 }];
+  // A mesh's own profile is that of its facets: they miss nothing.
+  const facetsMiss = (): Term[] => (solid.reach ? [whole, { profile: meshProfile(solid.mesh()), factor: -1 }] : []);
   if (wallOvershoot(mold, solid) <= CONTACT_MM) {
     return { profile, inside: () => solid.mesh(), terms: [whole], correction: facetsMiss, cut: false };
   }
@@ -63,6 +64,12 @@ export function clipToWalls(mold: Mold, solid: ReachingSolid, booleans: Booleans
   const mostlyOutside = none || insideTerm[0].profile.volumeMm3 < profile.volumeMm3 / 2;
   const correction = mostlyOutside ? [] : facetsMiss();
   return { profile, inside: () => inside, terms: [...correction, ...insideTerm], correction: () => correction, cut: true };
+}
+
+/** The same solid counted by its facets alone: where sections of neighbors must fit together without a gap. */
+export function countedAsMesh(solid: ClippedSolid): ClippedSolid {
+  const mesh = solid.inside();
+  return { ...solid, terms: mesh.indices.length === 0 ? [] : [{ profile: meshProfile(mesh), factor: 1 }], correction: () => [] };
 }
 
 function overshootOfVertices(mold: Mold, mesh: TriangleMesh): number {

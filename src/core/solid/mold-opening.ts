@@ -29,32 +29,43 @@ const SNAP_ABOVE_MM = 2e-5;
 const MAX_HALVINGS = 100;
 
 /**
- * Answers `Displacement.opensAt`. Halves on free volume, which only grows with height; a gap that comes and
- * closes again is seen while it holds over `CLOSED_SHARE` of the volume up to the height looked at.
+ * Answers `Displacement.opensAt`. Halves on free volume, which only grows with height, for a height up to which an
+ * opening lies; then on the free section below it, which tells sharper where. A gap that comes and closes again is
+ * seen while it holds over the closed share of the volume up to the height looked at.
  */
 export function openingOf(options: OpeningOptions): (fromMm: number, toMm: number) => number | null {
   const { mold, terms } = options;
   const share = options.exact ? CLOSED_SHARE_EXACT : CLOSED_SHARE_CUT;
-  const open = (from: number, z: number): boolean => {
+  const opened = (from: number, z: number): boolean => {
     const whole = moldVolumeBelow(mold, z) - moldVolumeBelow(mold, from);
     return whole - volumeBetween(terms, from, z) > share * whole;
+  };
+  const open = (z: number): boolean => {
+    const area = moldAreaAt(mold, z);
+    return area - sectionAt(terms, z) > share * area;
   };
   return (fromMm, toMm) => {
     const from = Math.max(0, fromMm);
     if (!(toMm > from)) return null;
-    const area = moldAreaAt(mold, from);
-    if (area - sectionAt(terms, from) > share * area) return fromMm;
-    if (!open(from, toMm)) return null;
-    let closed = from;
-    let high = toMm;
-    for (let i = 0; i < MAX_HALVINGS && high - closed > 4 * Number.EPSILON * high; i++) {
-      const middle = 0.5 * (closed + high);
-      if (open(from, middle)) high = middle;
-      else closed = middle;
-    }
+    if (open(from)) return fromMm;
+    if (!opened(from, toMm)) return null;
+    let high = firstTrue(from, toMm, (z) => opened(from, z));
+    if (open(high)) high = firstTrue(from, high, open);
     const height = snapped(options, from, high);
     return height < toMm ? height : null;
   };
+}
+
+/** Halves between a height where `holds` is false and one where it is true, to the spacing of doubles. */
+function firstTrue(lowMm: number, highMm: number, holds: (z: number) => boolean): number {
+  let low = lowMm;
+  let high = highMm;
+  for (let i = 0; i < MAX_HALVINGS && high - low > 4 * Number.EPSILON * high; i++) {
+    const middle = 0.5 * (low + high);
+    if (holds(middle)) high = middle;
+    else low = middle;
+  }
+  return high;
 }
 
 /** The nearest of the beds' heights, exact ones first. */

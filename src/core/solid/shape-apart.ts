@@ -11,7 +11,13 @@ export const CONTACT_MM = 1e-7;
 /** Steps of the plane search. Touching or interlocked solids never separate; the rest did within 10 in trials. */
 const MAX_PLANES = 24;
 
-/** Index pairs i < j whose bounds share more than contact on every axis. Sweep along x: O(n log n + pairs met on x). */
+/** Pairs kept at most: all of 1,000 solids in one heap. */
+const MAX_PAIRS = 500_000;
+
+/**
+ * Index pairs i < j whose bounds share more than contact on every axis. Sweep along x: O(n log n + pairs met on x).
+ * @throws {Error} above half a million pairs.
+ */
 export function meetingBounds(bounds: readonly Bounds[]): [number, number][] {
   const order = bounds.map((_, i) => i).sort((a, b) => bounds[a].min[0] - bounds[b].min[0]);
   const pairs: [number, number][] = [];
@@ -22,10 +28,17 @@ export function meetingBounds(bounds: readonly Bounds[]): [number, number][] {
       if (second.min[0] >= first.max[0] - CONTACT_MM) break;
       if (shareOn(first, second, 0) && shareOn(first, second, 1) && shareOn(first, second, 2)) {
         pairs.push([Math.min(order[a], order[b]), Math.max(order[a], order[b])]);
+        if (pairs.length > MAX_PAIRS) throw tooMany(bounds.length);
       }
     }
   }
   return pairs.sort((p, q) => p[0] - q[0] || p[1] - q[1]);
+}
+
+function tooMany(solids: number): Error {
+  return new Error(
+    `Among ${solids} figures and beds more than ${MAX_PAIRS.toLocaleString('en-US')} pairs lie within each other's bounds; set them apart or remove copies.`,
+  );
 }
 
 function shareOn(a: Bounds, b: Bounds, k: 0 | 1 | 2): boolean {

@@ -22,8 +22,11 @@ export interface Overlap {
   readonly shared: Profile | null;
 }
 
-/** Triangles put through pair intersections before the rest goes straight to a union; about 10 s. */
-const PAIR_TRIANGLES = 10_000_000;
+/** Work put into pair intersections before the rest goes straight to a union: triangles, and a start for each pair; about 10 s. */
+const PAIR_WORK = 4_000_000;
+const PAIR_START = 2_000;
+/** What a vertex costs in the search for a plane, in the same coin. */
+const PLANE_VERTEX = 0.02;
 /** Triangles of one union. More would near the 4 GB that WebAssembly can address. */
 const UNION_TRIANGLES = 6_000_000;
 /** Share of the smaller solid below which a shared volume is the rounding of 32-bit meshes in contact. */
@@ -36,9 +39,16 @@ export function overlapsOf(solids: readonly ClippedSolid[], bounds: readonly Bou
   for (const [a, b] of meetingBounds(bounds)) {
     const first = solids[a].inside();
     const second = solids[b].inside();
-    if (first.indices.length === 0 || second.indices.length === 0 || planeBetween(first, second)) continue;
-    spent += (first.indices.length + second.indices.length) / 3;
-    if (spent > PAIR_TRIANGLES) {
+    if (first.indices.length === 0 || second.indices.length === 0) continue;
+    if (sameSurface(first, second)) {
+      const shared = solids[a].cut ? meshProfile(first) : solids[a].profile;
+      overlaps.push({ a, b, volumeMm3: shared.volumeMm3, shared });
+      continue;
+    }
+    spent += (PLANE_VERTEX * (first.positions.length + second.positions.length)) / 3;
+    if (spent <= PAIR_WORK && planeBetween(first, second)) continue;
+    spent += PAIR_START + (first.indices.length + second.indices.length) / 3;
+    if (spent > PAIR_WORK) {
       overlaps.push({ a, b, volumeMm3: null, shared: null });
       continue;
     }
@@ -114,8 +124,22 @@ function tangled(overlaps: readonly Overlap[], neighbors: ReadonlyMap<number, Re
   });
 }
 
+/** A copy pasted in its own place: the dearest case for a boolean, and known without one. */
+function sameSurface(a: TriangleMesh, b: TriangleMesh): boolean {
+  return (
+    a.positions.length === b.positions.length &&
+    a.indices.length === b.indices.length &&
+    a.positions.every((value, i) => value === b.positions[i]) &&
+    a.indices.every((value, i) => value === b.indices[i])
+  );
+}
+
 function unionOf(members: readonly number[], solids: readonly ClippedSolid[], booleans: Booleans): TriangleMesh {
-  const meshes = members.map((member) => solids[member].inside());
+  const meshes: TriangleMesh[] = [];
+  for (const member of members) {
+    const mesh = solids[member].inside();
+    if (!meshes.some((other) => sameSurface(other, mesh))) meshes.push(mesh);
+  }
   const triangles = meshes.reduce((sum, mesh) => sum + mesh.indices.length / 3, 0);
   if (triangles > UNION_TRIANGLES) {
     throw new Error(
