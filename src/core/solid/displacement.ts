@@ -11,6 +11,7 @@ import type { Mold } from '../scene/scene.ts';
 import { clipToWalls, countedAsMesh, wallOvershoot, type ClippedSolid, type ReachingSolid } from './mold-clip.ts';
 import { openingOf } from './mold-opening.ts';
 import { moldAreaAt, moldCutter, moldLevelOf, moldVolumeBelow } from './mold.ts';
+import { meetingBounds } from './shape-apart.ts';
 import { levelWhere } from './shape-level.ts';
 import { sectionAt, volumeBetween, type Term } from './shape-sum.ts';
 import { overlapsOf, sharedTerms, unitedTerms } from './shape-union.ts';
@@ -58,6 +59,8 @@ const TOLD_OVERLAP_MM3 = 1;
 const TOLD_OVERLAP_SHARE = 1e-6;
 /** Share of the mold's volume to the fill by which solids may seem to exceed it: facets of a dome that fills the section, 5e-4 of it. */
 const EXCESS_SHARE = 1e-3;
+/** Curved solids in each other's bounds before their meshes are made coarse: what they share is then right to 1e-3, the rest stays exact. */
+const HEAP = 20;
 /** mm; a tenth of what is promised. */
 const LEVEL_TOLERANCE_MM = 1e-10;
 
@@ -72,7 +75,7 @@ export function displacementOf(options: DisplacementOptions): Displacement {
   let cutterMesh: TriangleMesh | undefined;
   // A millimeter more, so that no top lies in the cutter's own.
   const cutter = (): TriangleMesh => (cutterMesh ??= moldCutter(mold, highest + 1));
-  const clipped = solids.map(({ solid }) => clipToWalls(mold, solid, booleans, cutter));
+  const clipped = meshesToFit(solids).map((solid) => clipToWalls(mold, solid, booleans, cutter));
   const overlaps = overlapsOf(clipped, bounds, booleans);
   const united = (members: readonly number[]): Term[] => unitedTerms(members, clipped, overlaps, booleans);
   const terms = [...united(solidMembers(solids)), ...grainTerms(solids, clipped, overlaps, booleans)];
@@ -144,6 +147,18 @@ export function displacementOf(options: DisplacementOptions): Displacement {
       .filter(({ kind, solid }) => kind === 'figure' && (-solid.bounds.min[2] > CUT_TOLERANCE_MM || wallOvershoot(mold, solid) > CUT_TOLERANCE_MM))
       .map(({ id }) => id),
   };
+}
+
+/** The solids themselves; of more curved ones in one another's bounds than booleans can hold, with coarse meshes. */
+function meshesToFit(solids: readonly SubmergedSolid[]): ReachingSolid[] {
+  const meeting = new Set(meetingBounds(solids.map(({ solid }) => solid.bounds)).flat());
+  const heaped = solids.filter(({ solid }, i) => solid.coarseMesh && meeting.has(i)).length > HEAP;
+  return solids.map(({ solid }) => {
+    const { coarseMesh } = solid;
+    if (!heaped || !coarseMesh) return solid;
+    let mesh: TriangleMesh | undefined;
+    return { ...solid, mesh: () => (mesh ??= coarseMesh()) };
+  });
 }
 
 function solidMembers(solids: readonly SubmergedSolid[]): number[] {

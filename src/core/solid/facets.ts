@@ -12,8 +12,11 @@ import { turnOf } from './shape-turn.ts';
 import { meshVolume } from './shape-volume.ts';
 import type { TriangleMesh } from './solid.ts';
 
-/** `solid`: for booleans and pictures. `profile`: where slices of the mesh itself must be right to 1e-5. */
-export type Fineness = 'solid' | 'profile';
+/**
+ * `solid`: for booleans and pictures. `profile`: where slices of the mesh itself must be right to 1e-5.
+ * `heap`: for booleans among so many that `solid` would not fit in memory.
+ */
+export type Fineness = 'solid' | 'profile' | 'heap';
 
 /**
  * Sides of a turned solid. A volume cut from it is off by at most about (2π/sides)²/12 of the whole:
@@ -21,12 +24,12 @@ export type Fineness = 'solid' | 'profile';
  * side, 256 × 128, was measured at most 1.8e-6 of the whole off at any height; what two balls of 96 × 48 share, 2e-5 (a thin lens) to 3e-7.
  * Booleans take about 4 µs a triangle and more where many meet in one corner, so `solid` has no more than it needs.
  */
-const STRAIGHT_SIDES: Record<Fineness, number> = { solid: 256, profile: 2048 };
-const CURVED_SIDES: Record<Fineness, number> = { solid: 96, profile: 256 };
+const STRAIGHT_SIDES: Record<Fineness, number> = { heap: 48, solid: 256, profile: 2048 };
+const CURVED_SIDES: Record<Fineness, number> = { heap: 24, solid: 96, profile: 256 };
 /** Rings per half turn of the outline. */
-const RINGS: Record<Fineness, number> = { solid: 48, profile: 256 };
+const RINGS: Record<Fineness, number> = { heap: 12, solid: 48, profile: 256 };
 /** A flat cap has few rings by angle alone; its height still needs this many. */
-const FEWEST_CAP_RINGS: Record<Fineness, number> = { solid: 24, profile: 96 };
+const FEWEST_CAP_RINGS: Record<Fineness, number> = { heap: 6, solid: 24, profile: 96 };
 /** Degrees. Keeps a sphere's poles and rings out of level and upright planes. */
 const ODD_TURN_DEG = [17.3, 28.7, 41.9] as const;
 /** Share of one side by which corners are set off the x axis. */

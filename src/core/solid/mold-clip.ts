@@ -14,8 +14,13 @@ import { CONTACT_MM } from './shape-apart.ts';
 import type { Term } from './shape-sum.ts';
 import type { Booleans, PosedSolid, Profile, TriangleMesh } from './solid.ts';
 
-/** A posed solid that may know its exact reach: the greatest d·p over its points, mm. */
-export type ReachingSolid = PosedSolid & { readonly reach?: (direction: Direction) => number };
+/** A posed solid that may know more of itself than its mesh: the primitives do. */
+export interface ReachingSolid extends PosedSolid {
+  /** The greatest d·p over its points, mm, exact. */
+  readonly reach?: (direction: Direction) => number;
+  /** Some hundred triangles of the same volume, for heaps; made on every call. */
+  readonly coarseMesh?: () => TriangleMesh;
+}
 
 export interface ClippedSolid {
   readonly profile: Profile;

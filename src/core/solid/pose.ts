@@ -8,7 +8,7 @@
 
 import type { Shape } from '../scene/scene.ts';
 import { facets, type Fineness } from './facets.ts';
-import { closedProfile, primitiveReach, type Direction, type Primitive } from './primitives.ts';
+import { closedProfile, cornersOf, primitiveReach, type Direction, type Primitive } from './primitives.ts';
 import { meshProfile } from './profile.ts';
 import { turnOf, type Turn } from './shape-turn.ts';
 import { meshBounds, movedMesh } from './shape-volume.ts';
@@ -41,6 +41,8 @@ export interface OrientedSolid {
   mesh(): TriangleMesh;
   /** Greatest d·p over its points, where a formula gives it. */
   readonly reach?: (direction: Direction) => number;
+  /** Of a curved primitive, a mesh of some hundred triangles. */
+  readonly coarseMesh?: () => TriangleMesh;
 }
 
 /**
@@ -58,7 +60,7 @@ export function orientSolid(options: OrientOptions): OrientedSolid {
 export function placeSolid(oriented: OrientedSolid, at: { xMm: number; yMm: number; baseMm: number }): ReachingSolid {
   const { xMm, yMm, baseMm } = at;
   const [length, width, height] = oriented.sizeMm;
-  const { reach } = oriented;
+  const { reach, coarseMesh } = oriented;
   let placed: TriangleMesh | undefined;
   return {
     bounds: {
@@ -68,6 +70,7 @@ export function placeSolid(oriented: OrientedSolid, at: { xMm: number; yMm: numb
     profile: shifted(oriented.profile, baseMm),
     mesh: () => (placed ??= movedMesh(oriented.mesh(), xMm, yMm, baseMm)),
     reach: reach && ((d) => reach(d) + d[0] * xMm + d[1] * yMm + d[2] * baseMm),
+    coarseMesh: coarseMesh && (() => movedMesh(coarseMesh(), xMm, yMm, baseMm)),
   };
 }
 
@@ -110,6 +113,7 @@ function orientPrimitive(shape: Primitive, turn: Turn): OrientedSolid {
     sizeMm: [max[0] - min[0], max[1] - min[1], max[2] - min[2]],
     profile: closedProfile(shape, [turn[6], turn[7], turn[8]]) ?? within(meshProfile(build('profile')), max[2] - min[2]),
     mesh: () => (solid ??= build('solid')),
+    coarseMesh: cornersOf(shape) ? undefined : () => build('heap'),
     reach: (d) => primitiveReach(shape, ownDirection(turn, d)) - (d[0] * (min[0] + max[0])) / 2 - (d[1] * (min[1] + max[1])) / 2 - d[2] * min[2],
   };
 }

@@ -23,12 +23,12 @@ export interface Overlap {
 }
 
 /** Work put into pair intersections before the rest goes straight to a union: triangles, and a start for each pair; about 10 s. */
-const PAIR_WORK = 4_000_000;
+const PAIR_WORK = 2_000_000;
 const PAIR_START = 2_000;
 /** What a vertex costs in the search for a plane, in the same coin. */
 const PLANE_VERTEX = 0.02;
-/** Triangles of one union. More would near the 4 GB that WebAssembly can address. */
-const UNION_TRIANGLES = 6_000_000;
+/** Triangles of one union. 900,000 took 1.2 GB; beyond 2 GB the library fails. */
+const UNION_TRIANGLES = 1_200_000;
 /** Share of the smaller solid below which a shared volume is the rounding of 32-bit meshes in contact. */
 const CONTACT_SHARE = 1e-9;
 
