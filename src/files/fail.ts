@@ -26,7 +26,6 @@ const LONGEST_QUOTE = 80;
 
 /** Text out of a file, made fit for one line of a message: no control characters, not long. */
 export function quoted(text: string): string {
-  // eslint-disable-next-line no-control-regex -- taking control characters out is what this is for
   const plain = text.slice(0, LONGEST_QUOTE + 1).replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e]/g, '\ufffd');
   return plain.length > LONGEST_QUOTE ? `${plain.slice(0, LONGEST_QUOTE - 1)}…` : plain;
 }

@@ -15,8 +15,10 @@ export const MAX_COORDINATE_MM = 1e9;
 export const MAX_INSTANCES = 100_000;
 /** Nodes or components inside each other; real assemblies have fewer than ten levels. */
 export const MAX_NESTING = 100;
-/** Corner tests while cutting concave faces of one file into triangles: about ten seconds of work. */
-export const MAX_CUTTING_STEPS = 2e9;
+/** Corners of one concave face; cutting it takes their square, 4 seconds at this size. Convex faces may have any number. */
+export const MAX_CONCAVE_CORNERS = 20_000;
+/** Corner tests while cutting concave faces of one file into triangles: 3 to 10 seconds of work. */
+export const MAX_CUTTING_STEPS = 3e8;
 
 /** Entries of a zip. */
 export const MAX_ZIP_ENTRIES = 1000;

@@ -31,7 +31,9 @@ function patched(zip: Uint8Array, at: number, value: number, bytes: 2 | 4 = 2): 
   for (let i = 0; i + 4 < copy.length; i++) {
     const signature = view.getUint32(i, true);
     const base = signature === 0x04034b50 ? i + 4 : signature === 0x02014b50 ? i + 6 : -1;
-    if (base >= 0) bytes === 2 ? view.setUint16(base + at, value, true) : view.setUint32(base + at, value, true);
+    if (base < 0) continue;
+    if (bytes === 2) view.setUint16(base + at, value, true);
+    else view.setUint32(base + at, value, true);
   }
   return copy;
 }
@@ -150,13 +152,13 @@ describe('hostile zips', () => {
   });
 
   it('a bomb by its declared ratio', () => {
-    const big = new Uint8Array(50_000_000);
+    const big = new Uint8Array(20_000_000);
     const zip = zipSync({ 'scene.json': utf8(SCENE), 'a.stl': big }, { level: 9 });
-    expect(refused(() => readBundle(zip))).toMatch(/"a\.stl" unpacks [\d,]+ bytes to 50,000,000; expected at most 200 times/);
+    expect(refused(() => readBundle(zip))).toMatch(/"a\.stl" unpacks [\d,]+ bytes to 20,000,000; expected at most 200 times/);
   });
 
   it('a bomb that lies about its size stops at the declared size', () => {
-    const zip = patched(zipSync({ 'scene.json': [deflated(new Uint8Array(50_000_000)), { level: 0 }] }), METHOD, 8);
+    const zip = patched(zipSync({ 'scene.json': [deflated(new Uint8Array(20_000_000)), { level: 0 }] }), METHOD, 8);
     const lying = patched(zip, UNPACKED, 900_000, 4);
     const start = performance.now();
     expect(refused(() => readBundle(lying))).toMatch(/unpacks to more than the 900,000 bytes it declares/);
@@ -221,9 +223,9 @@ describe('hostile zips', () => {
     expect(refused(() => files.file('a.stl'))).toMatch(/"a\.stl" does not match its checksum/);
   });
 
-  it.each([1, 2, 3])('400 random damages end in SceneFileError or in unchanged contents (seed %i)', (seed) => {
+  it.each([1, 2, 3])('200 random damages end in SceneFileError or in unchanged contents (seed %i)', (seed) => {
     const dice = seeded(seed);
-    for (let i = 0; i < 400; i++) {
+    for (let i = 0; i < 200; i++) {
       const copy = bundle.slice();
       for (let left = 1 + Math.floor(dice() * 6); left > 0; left--) copy[Math.floor(dice() * copy.length)] = Math.floor(dice() * 256);
       try {
@@ -268,12 +270,12 @@ describe('parseJson', () => {
     for (const text of texts) expect(parseJson(text), text).toEqual(JSON.parse(text));
   });
 
-  it('and on what is not, for 20,000 random texts (seed 5)', () => {
+  it('and on what is not, for 10,000 random texts (seed 5)', () => {
     const dice = seeded(5);
     const pieces = ['{', '}', '[', ']', ',', ':', '"a"', '"b"', '1', '-', '.5', 'e3', ' ', '\n', 'true', 'null', '"', '\\', '0', '\\"', '\t', 'x'];
     const starts = ['{"a":', '[', '', '{"a":1,"b":['];
     let valid = 0;
-    for (let i = 0; i < 20_000; i++) {
+    for (let i = 0; i < 10_000; i++) {
       const text = starts[i % 4] + Array.from({ length: Math.floor(dice() * 8) }, () => pieces[Math.floor(dice() * pieces.length)]).join('') + [']}', ']', '', '}'][i % 4 ? Math.floor(dice() * 4) : 3];
       let runtime: unknown;
       try {
@@ -290,7 +292,7 @@ describe('parseJson', () => {
         if (!(error instanceof SceneFileError && /is given twice/.test(error.message))) throw new Error(text, { cause: error });
       }
     }
-    expect(valid).toBeGreaterThan(500);
+    expect(valid).toBeGreaterThan(300);
   });
 
   it.each([

@@ -6,7 +6,7 @@
  */
 
 import { grouped, type Fail } from '../fail.ts';
-import { MAX_CUTTING_STEPS, MAX_TRIANGLES } from '../limits.ts';
+import { MAX_CONCAVE_CORNERS, MAX_CUTTING_STEPS, MAX_TRIANGLES } from '../limits.ts';
 import { growingIndices, type Growing } from './growing.ts';
 import { EXPORT_AGAIN, tooMany } from './raw.ts';
 
@@ -49,6 +49,7 @@ export function triangulate(positions: Float64Array, polygons: Polygons, fail: F
 interface Output {
   readonly indices: Uint32Array;
   length: number;
+  /** Corners looked at while cutting, over all faces. */
   steps: number;
 }
 
@@ -105,6 +106,7 @@ function isConvex(flat: Float64Array): boolean {
 
 function cutEars(flat: Float64Array, face: Uint32Array, out: Output, fail: Fail): void {
   const n = face.length;
+  if (n > MAX_CONCAVE_CORNERS) throw tooConcave(n, fail);
   const next = Uint32Array.from(face, (_, i) => (i + 1) % n);
   const before = Uint32Array.from(face, (_, i) => (i + n - 1) % n);
   let at = 0;
@@ -112,9 +114,9 @@ function cutEars(flat: Float64Array, face: Uint32Array, out: Output, fail: Fail)
   /** Corners looked at since the last cut; a full round without an ear means the face crosses itself or is flat. */
   let looked = 0;
   while (left > 2) {
-    out.steps += left;
-    if (out.steps > MAX_CUTTING_STEPS) throw fail(`concave faces with too many corners (one has ${grouped(n)})`, 'faces that can be cut into triangles in a few seconds', 'Triangulate the mesh before you export it.');
-    if (looked < left ? isEar(flat, before[at], at, next[at], next) : looked >= 2 * left || turn(flat, before[at], at, next[at]) === 0) {
+    out.steps++;
+    if (out.steps > MAX_CUTTING_STEPS) throw tooConcave(n, fail);
+    if (looked < left ? isEar(flat, before[at], at, next, out) : looked >= 2 * left || turn(flat, before[at], at, next[at]) === 0) {
       emit(out, face[before[at]], face[at], face[next[at]]);
       next[before[at]] = next[at];
       before[next[at]] = before[at];
@@ -129,10 +131,16 @@ function cutEars(flat: Float64Array, face: Uint32Array, out: Output, fail: Fail)
   }
 }
 
+function tooConcave(corners: number, fail: Fail): Error {
+  return fail(`concave faces with too many corners (one has ${grouped(corners)})`, 'faces that can be cut into triangles in a few seconds', 'Triangulate the mesh before you export it.');
+}
+
 /** A corner that turns left and whose triangle holds no other corner, not even on its edge. */
-function isEar(flat: Float64Array, a: number, b: number, c: number, next: Uint32Array): boolean {
+function isEar(flat: Float64Array, a: number, b: number, next: Uint32Array, out: Output): boolean {
+  const c = next[b];
   if (!(turn(flat, a, b, c) > 0)) return false;
   for (let p = next[c]; p !== a; p = next[p]) {
+    out.steps++;
     if (turn(flat, a, b, p) >= 0 && turn(flat, b, c, p) >= 0 && turn(flat, c, a, p) >= 0 && !same(flat, p, a) && !same(flat, p, b) && !same(flat, p, c)) return false;
   }
   return true;

@@ -32,7 +32,7 @@ export const MESH_ENDINGS: readonly string[] = Object.keys(READERS);
 
 /**
  * Reads a mesh. `unit` replaces the file's own, or says what the numbers of a format without one mean (else mm);
- * it never turns axes. Linear time, at most about 5 times the mesh's own size in memory beside the file.
+ * it never turns axes. Linear time; at its peak about 4 times the mesh's own size in memory, beside the unpacked file.
  * Throws MeshFileError naming file, find, expectation and remedy: unknown format, truncated, no triangles, numbers
  * that are not finite or beyond 1,000 km, indices out of range, compressed, linked, cyclic, past the limits.
  */

@@ -111,6 +111,14 @@ describe('cutting', () => {
     });
   }
 
+  it('a concave face of more corners than can be cut in time is refused, a convex one is not', () => {
+    const teeth = Array.from({ length: 25_000 }, (_, i) => `v ${i} ${i % 2 ? 5 : 1} 0`).join('\n');
+    const round = Array.from({ length: 25_000 }, (_, i) => `v ${Math.cos(i / 3979)} ${Math.sin(i / 3979)} 0`).join('\n');
+    const face = `f ${Array.from({ length: 25_000 }, (_, i) => i + 1).join(' ')}`;
+    expect(() => read(`${teeth}\n${face}`)).toThrow(/concave faces with too many corners \(one has 25,000\)/);
+    expect(read(`${round}\n${face}`).indices.length).toBe(3 * 24_998);
+  });
+
   it('a face that crosses itself still keeps its edges and as many triangles as it must have', () => {
     expect(read('v 0 0 0\nv 2 2 0\nv 2 0 0\nv 0 2 0\nf 1 2 3 4').indices.length).toBe(6);
     expect(read('v 0 0 0\nv 1 0 0\nv 2 0 0\nv 3 0 0\nv 4 0 0\nf 1 2 3 4 5').indices.length).toBe(9);
