@@ -182,6 +182,14 @@ describe('nothing outside the mold is counted', () => {
     const water = within(BOX, solid('f', sphere(20), { x: 100, base: 10 }));
     expect(Math.abs((1000 * water.displacedMl(0, 60)) / ((2 / 3) * Math.PI * 8000) - 1)).toBeLessThan(1e-4);
   });
+  it('a ball that pokes 3 mm through the wall loses that cap and nothing below it', () => {
+    const water = within(BOX, solid('f', sphere(20), { x: 83 }));
+    const cap = (h: number): number => (Math.PI * h * h * (60 - h)) / 3;
+    const whole = (4 / 3) * Math.PI * 8000;
+    expect(Math.abs(1000 * water.displacedMl(0, 60) - (whole - cap(3))) / whole).toBeLessThan(1e-5);
+    // The cut begins at 20 − √(400 − 17²) = 9.5 mm: below it the closed form holds to rounding of the facets' own sums.
+    expect(Math.abs(1000 * water.displacedMl(0, 6) / cap(6) - 1)).toBeLessThan(1e-9);
+  });
   it('a figure may press 0.05 mm into wall and floor, a bed any depth', () => {
     const at = (x: number, base: number): readonly string[] => within(BOX, solid('f', sphere(20), { x, base })).outside;
     expect(at(80, 0)).toEqual([]);
@@ -204,6 +212,11 @@ describe('nothing outside the mold is counted', () => {
     const mold = { ...BOX, draftDeg: 10 };
     expect(within(mold, solid('f', box(204, 20, 5), { base: 20 })).outside).toEqual([]);
     expect(within(mold, solid('f', box(204, 20, 5), { base: 5 })).outside).toEqual(['f']);
+    // A ball of 10 mm, its center 30 mm up, touches the wall x cos 10° − z sin 10° = 100 cos 10°.
+    const [c, s] = [Math.cos(Math.PI / 18), Math.sin(Math.PI / 18)];
+    const touching = (100 * c + 30 * s - 10) / c;
+    expect(within(mold, solid('f', sphere(10), { x: touching + 0.045, base: 20 })).outside).toEqual([]);
+    expect(within(mold, solid('f', sphere(10), { x: touching + 0.055, base: 20 })).outside).toEqual(['f']);
   });
 });
 
@@ -269,6 +282,13 @@ describe('liquid on top', () => {
       if (volume > 0.1) expect(Math.abs(water.levelForFree(from, volume) - to)).toBeLessThan(1e-9);
     }
     expect(water.levelForFree(12, 0)).toBe(12);
+  });
+  it('stops under a slab that closes the section and goes on above it', () => {
+    const water = within(BOX, bed('slab', box(200, 120, 10), { base: 20 }));
+    expect(Math.abs(water.levelForFree(0, 480) - 20)).toBeLessThan(1e-9);
+    expect(Math.abs(water.levelForFree(0, 504) - 31)).toBeLessThan(1e-9);
+    expect(Math.abs(water.levelForFree(50, 480) - 70)).toBeLessThan(1e-9);
+    expect(water.opensAt(20, 60)).toBe(30);
   });
 });
 
