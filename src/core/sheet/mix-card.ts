@@ -1,0 +1,113 @@
+/** The mix card of a pour: cumulative scale readings per cup, what to add, where the amount comes from. */
+import type { Batch, Pour } from '../plan/plan.ts';
+import { counted, divisionDigits, fixed, ml, plain } from '../units/format.ts';
+import type { SheetContext } from './context.ts';
+import { formulaOf } from './context.ts';
+import type { Block } from './flow.ts';
+import { gap, heading, paragraph } from './flow.ts';
+import { fluidOunces } from './imperial.ts';
+import type { Pen } from './pen.ts';
+import { LINE, SMALL_PT, TICK_BOX_MM } from './pen.ts';
+
+const READING_PT = 18;
+const ROW_MM = 8.2;
+/** Tick columns that fit before the words; more cups get a row of boxes under the card. */
+const MOST_TICK_COLUMNS = 4;
+const TICK_PITCH_MM = 6;
+/** mm. Right edge of the `add` column, from the card's right. */
+const READING_MM = 25;
+
+/** Blocks of the card. Cups with the same readings share one set of rows. */
+export function mixCard(sheet: SheetContext, pour: Pour, widthMm: number): Block[] {
+  const { lettering, scene } = sheet;
+  const count = pour.batches.length;
+  const formula = formulaOf(sheet, pour.formula);
+  const groups = alike(pour.batches);
+  const title = count === 1 ? `Mix card: one cup, ${ml(pour.batches[0].mixMl)}` : `Mix card: ${counted(count, 'cup')}${groups.length === 1 ? `, ${ml(pour.batches[0].mixMl)} each` : ''}`;
+  const toTheLine = pour.netMl / (1 - formula.shrinkageFraction);
+  const spare = toTheLine * scene.bench.allowanceFraction;
+  const holdUp = count * scene.bench.holdUpMl;
+  const tinted = pour.batches.some(({ tintG }) => tintG > 0);
+  const usable = Math.floor(Math.min(...pour.batches.map(({ usableMin }) => usableMin)));
+  return [
+    heading(title, widthMm, lettering),
+    ...groups.flatMap((group) => cardRows(sheet, group, count, widthMm)),
+    gap(1.2),
+    paragraph([`${plain(toTheLine)} to the line, ${plain(spare)} spare, ${plain(holdUp)} in the ${count === 1 ? 'cup' : 'cups'}: ${plain(pour.mixMl)}\u00a0mL (${fluidOunces(pour.mixMl)}).`], widthMm, lettering, { pt: SMALL_PT, afterMm: 0.6 }),
+    paragraph([{ text: `Out of the cup within ${plain(usable, 0)}\u00a0min`, face: 'bold' }, ' of adding part B.', ...(tinted ? [' Dye goes in after part B.'] : [])], widthMm, lettering, { pt: SMALL_PT, afterMm: 0.6 }),
+  ];
+}
+
+interface Group {
+  readonly batch: Batch;
+  /** Number of the first cup, and how many there are. */
+  readonly first: number;
+  readonly cups: number;
+}
+
+function alike(batches: readonly Batch[]): Group[] {
+  const groups: { batch: Batch; first: number; cups: number }[] = [];
+  batches.forEach((batch, i) => {
+    const last = groups.at(-1);
+    const key = (one: Batch): string => `${one.scaleStopsG.join(' ')} ${one.tintG}`;
+    if (last && key(last.batch) === key(batch)) last.cups++;
+    else groups.push({ batch, first: i + 1, cups: 1 });
+  });
+  return groups;
+}
+
+function cardRows({ scene }: SheetContext, { batch, first, cups }: Group, count: number, widthMm: number): Block[] {
+  const columns = cups <= MOST_TICK_COLUMNS ? cups : 0;
+  const labelX = columns > 0 ? columns * TICK_PITCH_MM + 1.4 : 0;
+  const digits = divisionDigits(scene.bench.scaleG);
+  const grams = (value: number): string => fixed(value, digits);
+  const [afterA, afterB] = batch.scaleStopsG;
+  const head: Block = {
+    heightMm: 5.2,
+    keepWithNext: true,
+    draw(pen, x, y) {
+      if (count > 1) for (let i = 0; i < columns; i++) pen.text(x + i * TICK_PITCH_MM + TICK_BOX_MM / 2, y + 4.2, String(first + i), { pt: SMALL_PT, align: 'center', tone: 'soft' });
+      if (count > 1) pen.text(x + labelX, y + 4.2, cups > 1 && columns > 0 ? `cups of ${count}` : cups === 1 ? `cup ${first} of ${count}` : `cups ${first} to ${first + cups - 1} of ${count}`, { pt: SMALL_PT, tone: 'soft' });
+      pen.text(x + widthMm - READING_MM, y + 4.2, 'add, g', { pt: SMALL_PT, align: 'right', tone: 'soft' });
+      pen.text(x + widthMm, y + 4.2, 'scale, g', { pt: SMALL_PT, align: 'right', tone: 'soft' });
+    },
+  };
+  const row = (label: string, add: string, reads: string): Block => ({
+    heightMm: ROW_MM,
+    keepWithNext: true,
+    draw(pen, x, y) {
+      const base = y + ROW_MM - 2.4;
+      ticks(pen, x, base, columns);
+      pen.text(x + labelX, base, label);
+      pen.text(x + widthMm - READING_MM, base, add, { align: 'right' });
+      pen.text(x + widthMm, base, reads, { face: 'bold', pt: READING_PT, align: 'right' });
+      pen.line([[x, y + ROW_MM], [x + widthMm, y + ROW_MM]], LINE.pour);
+    },
+  });
+  const rows = [head, row('empty cup, zero', '', grams(0))];
+  if (afterB === undefined) rows.push(row('resin', grams(afterA), grams(afterA)));
+  else rows.push(row('part A (resin)', grams(afterA), grams(afterA)), row('part B (hardener)', grams(afterB - afterA), grams(afterB)));
+  if (batch.tintG > 0) rows.push(row('dye, weighed apart, last', fixed(batch.tintG, batch.tintG < 10 ? 2 : 1), ''));
+  if (columns === 0) rows.push(cupBoxes(first, cups, widthMm));
+  return rows;
+}
+
+function ticks(pen: Pen, x: number, base: number, columns: number): void {
+  for (let i = 0; i < columns; i++) pen.tick(x + i * TICK_PITCH_MM, base);
+}
+
+/** A numbered box for each cup, in rows. */
+function cupBoxes(first: number, cups: number, widthMm: number): Block {
+  const pitch = 12;
+  const perRow = Math.floor(widthMm / pitch);
+  return {
+    heightMm: Math.ceil(cups / perRow) * 7 + 1,
+    draw(pen, x, y) {
+      for (let i = 0; i < cups; i++) {
+        const [left, base] = [x + (i % perRow) * pitch, y + 5.4 + Math.floor(i / perRow) * 7];
+        pen.tick(left, base);
+        pen.text(left + TICK_BOX_MM + 1.2, base, String(first + i), { pt: SMALL_PT });
+      }
+    },
+  };
+}

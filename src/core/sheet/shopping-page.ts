@@ -1,0 +1,64 @@
+/** What to buy: each formula's parts in mL, fl oz and g, and the small things, counted from the pours. */
+import { fixed, plain } from '../units/format.ts';
+import type { SheetContext } from './context.ts';
+import { formulaOf, headOf } from './context.ts';
+import { LIVE_HEIGHT_MM, LIVE_WIDTH_MM } from './document.ts';
+import type { Cell, TableColumn } from './flow.ts';
+import { evenBottom, flow, flowTable, gap, heading, paragraph, tableRow, tickItem } from './flow.ts';
+import type { OpenPage } from './frame.ts';
+import { fluidOunces } from './imperial.ts';
+import { SMALL_PT } from './pen.ts';
+
+const COLUMNS: readonly TableColumn[] = [
+  { title: 'formula', widthMm: 79 },
+  { title: 'mixed in all', widthMm: 48, align: 'right' },
+  { title: 'part A (resin)', widthMm: 66, align: 'right' },
+  { title: 'part B (hardener)', widthMm: 66, align: 'right' },
+];
+const GUTTER_MM = 11;
+const WIDTH_MM = (LIVE_WIDTH_MM - GUTTER_MM) / 2;
+
+export function layShoppingPage(sheet: SheetContext): void {
+  const { plan, lettering } = sheet;
+  const pages: OpenPage[] = [];
+  const page = (index: number): OpenPage => (pages[index] ??= sheet.book.open({ kind: 'shopping', title: 'Shopping', subtitle: 'what the pours use up', head: headOf(sheet, `${plan.pours.length} pours`), halts: sheet.halts }));
+  const rows = plan.shopping.map((row) => tableRow(COLUMNS, [
+    [formulaOf(sheet, row.formula).name],
+    [`${fixed(row.mixMl, 0)}\u00a0mL, ${fluidOunces(row.mixMl)}`],
+    amount(row.partA),
+    row.partB.g > 0 ? amount(row.partB) : ['none'],
+  ] satisfies Cell[], lettering));
+  const table = flowTable(COLUMNS, rows, lettering, (index) => ({ pen: page(index).pen, x: 0, top: page(index).top, bottom: LIVE_HEIGHT_MM }));
+  const first = table.columns - 1;
+  const things = [
+    heading('And', WIDTH_MM, lettering), gap(1), ...consumables(sheet).map((text) => tickItem([text], WIDTH_MM, lettering)),
+    paragraph(['Spare and what stays in the cups are counted in. The test cup is not: it takes 30 to 100\u00a0g more of each formula. Bottles are sold in kits: buy the next size up.'], WIDTH_MM, lettering, { pt: SMALL_PT }),
+  ];
+  flow(things, (index) => {
+    const at = page(first + Math.floor(index / 2));
+    const top = index < 2 ? table.y + 6 : at.top;
+    return { pen: at.pen, x: index % 2 === 0 ? 0 : WIDTH_MM + GUTTER_MM, top, bottom: evenBottom(things, 2, top, LIVE_HEIGHT_MM) };
+  });
+}
+
+const amount = ({ ml, g }: { ml: number; g: number }): Cell => [`${fixed(ml, 0)}\u00a0mL, ${fluidOunces(ml)}, `, { text: `${fixed(g, 0)}\u00a0g`, face: 'bold' }];
+
+/** Counts by common practice, no source: two cups and two sticks a batch, two pairs of gloves a pour. */
+function consumables({ plan, scene }: SheetContext): string[] {
+  const batches = plan.pours.reduce((sum, { batches: cups }) => sum + cups.length, 0);
+  const scuffs = plan.steps.filter(({ kind, text }) => kind === 'scuff' && text !== 'Goes on.').length;
+  const tinted = plan.pours.some(({ batches: cups }) => cups.some(({ tintG }) => tintG > 0));
+  const painted = scene.placements.some(({ kind }) => kind === 'plane');
+  const largest = Math.max(0, ...plan.pours.flatMap(({ batches: cups }) => cups.map(({ mixMl }) => mixMl)));
+  return [
+    `${2 * batches} mixing cups, wide and low, the largest at least ${plain(Math.ceil((largest * 1.5) / 50) * 50, 0)}\u00a0mL; ${2 * batches} stirring sticks`,
+    `nitrile gloves, ${2 * plan.pours.length} pairs; long sleeves, eye protection`,
+    'paper towels, isopropanol for wiping' + (scene.mold.material === 'acrylic' ? ' tools, never the acrylic' : ''),
+    ...(scuffs > 0 ? [`wet abrasive paper, 320 to 600 grit, for ${scuffs} scuffed ${scuffs === 1 ? 'surface' : 'surfaces'}; detergent`] : []),
+    ...(painted ? ['thin waterborne acrylic paints, brushes'] : []),
+    ...(tinted ? ['dye for the water, and a scale that shows 0.01\u00a0g for it'] : []),
+    `scale that shows ${plain(scene.bench.scaleG, 3)}\u00a0g, timer, spirit level and shims, thermometer that keeps lowest and highest`,
+    'cover box, tray under the mold, small molds for leftovers and witness coins, metal tray for hot cups outside the door',
+    'P100 or FFP3 mask for sanding; grits 180 to 3000 and polish, or resin for a flood coat',
+  ];
+}

@@ -1,0 +1,142 @@
+/**
+ * The fill-mark strip: every level at 1:1, to cut out and tape to the mold. Longer than a page: in parts with register marks.
+ * On leaning walls it is stretched along the wall, so that its marks stand at the true heights when it lies on the wall.
+ */
+import { mm, plain } from '../units/format.ts';
+import type { SheetContext } from './context.ts';
+import { headOf } from './context.ts';
+import { LIVE_HEIGHT_MM, LIVE_WIDTH_MM } from './document.ts';
+import type { OpenPage } from './frame.ts';
+import { inches } from './imperial.ts';
+import { spread } from './labels.ts';
+import type { Pen } from './pen.ts';
+import { LINE, SMALL_PT, TICK_PT, fit, wrap, writeLines } from './pen.ts';
+import { rectangle } from './polygon.ts';
+
+/** mm. One part of a strip, and how many stand on a page. */
+const PART_MM = 130;
+const PART_PITCH_MM = 85;
+const PART_WIDTH_MM = 81;
+const PARTS_ON_PAGE = 3;
+/** mm. Where labels start, from the strip's left edge. */
+const LABEL_X_MM = 21;
+const LABEL_PITCH_MM = 5;
+/** mm. The bars that show whether the printer scaled. */
+export const CHECK_BAR_MM = 100;
+
+interface Level {
+  readonly heightMm: number;
+  readonly words: string;
+  readonly bold: string;
+}
+
+export function layStripPages(sheet: SheetContext): void {
+  const { mold } = sheet.scene;
+  const stretch = 1 / Math.cos((mold.draftDeg * Math.PI) / 180);
+  const count = Math.max(1, Math.ceil((mold.heightMm * stretch) / PART_MM));
+  // A short strip comes twice, one for each end of the mold.
+  const copies = count === 1 ? 2 : 1;
+  let page: OpenPage | null = null;
+  for (let i = 0; i < count * copies; i++) {
+    if (i % PARTS_ON_PAGE === 0) page = openPage(sheet, stretch);
+    const x = (i % PARTS_ON_PAGE) * PART_PITCH_MM;
+    drawPart(page!.pen, sheet, { part: i % count, count, x, top: page!.top, stretch });
+  }
+}
+
+function openPage(sheet: SheetContext, stretch: number): OpenPage {
+  const { scene, lettering } = sheet;
+  const page = sheet.book.open({ kind: 'strip', title: 'Fill marks', subtitle: 'tape this to the mold', head: headOf(sheet, `rim at ${mm(scene.mold.heightMm)}`), halts: sheet.halts });
+  const lean = stretch > 1.0001 ? ` The walls lean ${plain(scene.mold.draftDeg)}°: the strip is stretched to lie along the wall.` : '';
+  const lines = wrap([
+    `Cut it out and tape it to the mold, 0 level with the floor inside, arrow up. Marks are for liquid resin.${lean} `,
+    { text: 'Print at 100\u00a0%, without scaling: both bars must measure 100\u00a0mm.', face: 'bold' },
+  ], LIVE_WIDTH_MM, lettering, { maxLines: 3 });
+  const top = writeLines(page.pen, 0, page.top + 2.4, lines);
+  drawBars(page.pen);
+  return { pen: page.pen, top };
+}
+
+/** 100 mm, along the foot and up the right edge. */
+function drawBars(pen: Pen): void {
+  const y = LIVE_HEIGHT_MM - 2.4;
+  pen.line([[0, y], [CHECK_BAR_MM, y]], LINE.rule);
+  for (const x of [0, CHECK_BAR_MM]) pen.line([[x, y - 1.4], [x, y + 1.4]], LINE.rule);
+  pen.text(CHECK_BAR_MM + 3, y + 1.3, `100\u00a0mm (${inches(CHECK_BAR_MM)})`, { pt: SMALL_PT });
+  const x = LIVE_WIDTH_MM - 1.5;
+  const low = LIVE_HEIGHT_MM - 8;
+  pen.line([[x, low], [x, low - CHECK_BAR_MM]], LINE.rule);
+  for (const at of [low, low - CHECK_BAR_MM]) pen.line([[x - 1.4, at], [x + 1.4, at]], LINE.rule);
+  pen.text(x + 1.5, low + 5.2, '100\u00a0mm', { pt: SMALL_PT, align: 'right' });
+}
+
+function drawPart(pen: Pen, sheet: SheetContext, { part, count, x, top, stretch }: { part: number; count: number; x: number; top: number; stretch: number }): void {
+  const { mold } = sheet.scene;
+  const fromMm = (part * PART_MM) / stretch;
+  const toMm = Math.min(mold.heightMm, ((part + 1) * PART_MM) / stretch);
+  // Parts stand on one line near the foot; the free paper over and under the marks is for tape.
+  const zero = Math.min(LIVE_HEIGHT_MM - 12, top + (toMm - fromMm) * stretch + 12);
+  const yOf = (heightMm: number): number => zero - (heightMm - fromMm) * stretch;
+  const [low, high] = [yOf(fromMm) + 4, yOf(toMm) - 6];
+  pen.shape([rectangle(x, high, x + PART_WIDTH_MM, low)], { strokeMm: LINE.hair });
+  drawArrowUp(pen, x + PART_WIDTH_MM - 5, yOf(toMm) + (part + 1 < count ? 8 : 0), Math.min(14, (toMm - fromMm) * stretch));
+  if (part > 0) drawRegister(pen, x, yOf(fromMm), `join ${part}`);
+  if (part + 1 < count) drawRegister(pen, x, yOf(toMm), `join ${part + 1}`);
+
+  const joinsBelow = part > 0;
+  const levels = levelsOf(sheet).filter(({ heightMm }) => heightMm <= toMm + 1e-9 && (joinsBelow ? heightMm > fromMm + 1e-9 : true));
+  drawTicks(pen, x, fromMm, toMm, yOf, levels);
+  // Labels keep clear of the words at a join.
+  const lowest = part > 0 ? yOf(fromMm) - 1 : low - 1.4;
+  const highest = part + 1 < count ? yOf(toMm) + 8 : high + 4.4;
+  const room = (lowest - highest) / LABEL_PITCH_MM + 1;
+  const every = Math.max(1, Math.ceil(levels.length / Math.max(1, room)));
+  const wished = levels.map(({ heightMm }) => -yOf(heightMm) - 1.3);
+  const at = spread(wished, LABEL_PITCH_MM, -lowest, -highest).map((y) => -y);
+  levels.forEach((level, i) => {
+    const y = yOf(level.heightMm);
+    pen.line([[x, y], [x + 14, y]], LINE.mold);
+    if (i % every !== 0) return;
+    pen.line([[x + 14, y], [x + LABEL_X_MM - 1, at[i] - 1.3]], LINE.hair);
+    const width = pen.text(x + LABEL_X_MM, at[i], level.bold, { face: 'bold', pt: SMALL_PT });
+    const left = x + LABEL_X_MM + width + (width > 0 ? 1.8 : 0);
+    pen.text(left, at[i], fit(level.words, 'sans', SMALL_PT, x + PART_WIDTH_MM - 8 - left, sheet.lettering), { pt: SMALL_PT });
+  });
+}
+
+/** Every level from the floor up: what the resin reaches when poured, and how far that is below the rim. */
+function levelsOf({ scene, plan, haltedPours }: SheetContext): Level[] {
+  const { heightMm } = scene.mold;
+  const pours = plan.pours.map((pour): Level => {
+    const level = heightMm - pour.fillMarkFromRimMm;
+    return { heightMm: level, bold: haltedPours.has(pour.index) ? `DO NOT POUR ${pour.index}` : `Pour ${pour.index}`, words: `${plain(level)} up, ${plain(pour.fillMarkFromRimMm)} from the rim` };
+  });
+  return [{ heightMm: 0, bold: 'Floor', words: `0 up, ${plain(heightMm)} from the rim` }, ...pours.filter((level) => level.heightMm <= heightMm), { heightMm, bold: 'Rim', words: `${plain(heightMm)} up` }];
+}
+
+function drawTicks(pen: Pen, x: number, fromMm: number, toMm: number, yOf: (heightMm: number) => number, levels: readonly Level[]): void {
+  for (let height = Math.ceil(fromMm - 1e-9); height <= toMm + 1e-9; height++) {
+    const long = height % 10 === 0 ? 5 : height % 5 === 0 ? 3.4 : 2;
+    pen.line([[x, yOf(height)], [x + long, yOf(height)]], LINE.hair);
+    // Where a level's line runs through, its label says the height.
+    const free = levels.every(({ heightMm }) => Math.abs(heightMm - height) > 1.6);
+    if (height % 10 === 0 && free && height > fromMm + 1 && height < toMm - 1) pen.text(x + 6, yOf(height) + 1.1, String(height), { pt: TICK_PT });
+  }
+}
+
+function drawArrowUp(pen: Pen, x: number, top: number, length: number): void {
+  pen.line([[x, top + length], [x, top]], LINE.mold);
+  pen.line([[x - 1.4, top + 2.6], [x, top], [x + 1.4, top + 2.6]], LINE.mold);
+  if (length > 13) pen.text(x, top + length + 4, 'up', { pt: SMALL_PT, align: 'center' });
+}
+
+/** A circle with a cross: lay it on its twin of the neighboring part. */
+function drawRegister(pen: Pen, x: number, y: number, words: string): void {
+  const [cx, r] = [x + PART_WIDTH_MM - 16, 2];
+  const STEPS = 24;
+  pen.line([[x, y], [x + PART_WIDTH_MM, y]], LINE.hair, { dash: [1.5, 1] });
+  pen.shape([Array.from({ length: STEPS }, (_, i) => [cx + r * Math.cos((2 * Math.PI * i) / STEPS), y + r * Math.sin((2 * Math.PI * i) / STEPS)] as const)], { strokeMm: LINE.rule });
+  pen.line([[cx, y - 3], [cx, y + 3]], LINE.rule);
+  pen.text(cx + 4, y - 0.8 + 3.6, words, { pt: TICK_PT });
+}
+

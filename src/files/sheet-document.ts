@@ -1,0 +1,44 @@
+/** From a loaded scene and its plan to the laid-out sheet with the typefaces it was measured in. */
+import type { Plan } from '../core/plan/plan.ts';
+import type { Scene } from '../core/scene/scene.ts';
+import type { Paper, SheetDocument } from '../core/sheet/document.ts';
+import { layoutSheet } from '../core/sheet/layout.ts';
+import type { Polygon } from '../core/sheet/polygon.ts';
+import { silhouetteOf } from '../core/sheet/silhouette.ts';
+import { poseSolid } from '../core/solid/pose.ts';
+import type { MeshReading } from '../core/solid/solid.ts';
+import type { FontReader, SheetFonts } from './fonts.ts';
+import { loadSheetFonts } from './fonts.ts';
+
+export interface SheetJob {
+  readonly scene: Scene;
+  /** Meshes of `mesh` and `library` placements, by placement id: mm, z up, unposed. */
+  readonly meshes: ReadonlyMap<string, MeshReading>;
+  readonly plan: Plan;
+  readonly paper: Paper;
+  readonly readFont: FontReader;
+}
+
+export async function sheetDocument({ scene, meshes, plan, paper, readFont }: SheetJob): Promise<{ document: SheetDocument; fonts: SheetFonts }> {
+  const fonts = await loadSheetFonts(readFont, lettersOf(scene, plan));
+  const silhouettes = silhouettesOf(scene, meshes);
+  return { document: layoutSheet({ scene, plan, silhouettes, measure: fonts.measure, printable: fonts.printable }, paper), fonts };
+}
+
+/** Outlines from the front of every figure and bed, by placement id; a mesh too broken to be posed has none. */
+export function silhouettesOf(scene: Scene, meshes: SheetJob['meshes']): Map<string, Polygon[]> {
+  const outlines = new Map<string, Polygon[]>();
+  for (const placement of scene.placements) {
+    if (placement.kind === 'plane') continue;
+    const reading = meshes.get(placement.id);
+    if (reading?.volumeErrorFraction === null) continue;
+    outlines.set(placement.id, silhouetteOf(poseSolid(placement.shape, placement, reading?.mesh).mesh()));
+  }
+  return outlines;
+}
+
+/** All that the sheet may print of a scene and its plan. */
+function lettersOf(scene: Scene, plan: Plan): string {
+  const names = [scene.name, ...scene.placements.flatMap((placement) => [placement.name, placement.kind === 'plane' ? '' : (placement.material ?? '')]), ...[...scene.formulas.values()].map(({ name }) => name)];
+  return [...names, JSON.stringify([plan.steps, plan.findings, plan.cautions, plan.pours.map(({ why }) => why)])].join(' ');
+}

@@ -1,0 +1,82 @@
+/** Scenes and plans made by hand or by a seeded generator, for what the sheet must cope with. */
+import { planScene } from '../../../src/core/plan/plan-scene.ts';
+import type { Finding, Plan } from '../../../src/core/plan/plan.ts';
+import { readScene } from '../../../src/core/scene/read.ts';
+import type { Scene } from '../../../src/core/scene/scene.ts';
+import type { Polygon } from '../../../src/core/sheet/polygon.ts';
+import { silhouettesOf } from '../../../src/files/sheet-document.ts';
+
+export interface Made {
+  readonly scene: Scene;
+  readonly plan: Plan;
+  readonly silhouettes: ReadonlyMap<string, readonly Polygon[]>;
+}
+
+const FORMULA = {
+  id: 'low', name: 'Test low', family: 'low-viscosity', ratioByVolume: [2, 1], densityAGPerMl: 1.15, densityBGPerMl: 0.97, maxDepthMm: 25, minDepthMm: 2, maxBatchG: 1500,
+  atC: 23, potLifeMin: 90, potLifeMassG: 100, bondOpensH: 10, bondClosesH: 26, scuffableH: 30, paintableH: 36, demoldH: 48, fullCureH: 168, viscosityMPaS: 400, refractiveIndex: 1.53, shrinkageFraction: 0,
+};
+
+/** A scene document with sensible parts, changed as asked. No boolean is needed: figures and beds keep apart. */
+export function sceneDocument(change: Record<string, unknown> = {}): Record<string, unknown> {
+  return {
+    format: 'stillpool.scene', version: 1, name: 'Test pond',
+    mold: { shape: 'box', lengthMm: 200, widthMm: 120, heightMm: 60 },
+    fillMm: 55, fills: [{ toMm: 55, formula: 'low', tint: { color: '#2f6f73', percent: 0.1 } }],
+    placements: [
+      { id: 'p1', kind: 'plane', name: 'Lily shadows', atMm: 20 },
+      { id: 'f1', kind: 'figure', name: 'Newt', shape: { type: 'ellipsoid', lengthMm: 60, widthMm: 16, heightMm: 14 }, baseMm: 20, massG: 4, hold: 'rests' },
+    ],
+    formulas: [FORMULA], room: { temperatureC: 23 }, heat: { model: 'label' },
+    bench: { start: '2026-05-04T08:00' },
+    ...change,
+  };
+}
+
+export function make(document: Record<string, unknown>, more: { findings?: readonly Finding[] } = {}): Made {
+  const reading = readScene(document);
+  if (!reading.ok) throw new Error(JSON.stringify(reading.problems));
+  const booleans = { union: unused, intersect: unused, subtract: unused, repair: unused };
+  const result = planScene(reading.scene, { meshes: new Map(), booleans });
+  if (!result.ok) throw new Error(JSON.stringify(result.problems));
+  const plan = { ...result.plan, findings: [...(more.findings ?? []), ...result.plan.findings] };
+  return { scene: reading.scene, plan, silhouettes: silhouettesOf(reading.scene, new Map()) };
+}
+
+function unused(): never {
+  throw new Error('This scene was meant to need no boolean.');
+}
+
+const LONG = 'A pond snail of most uncommon length that has climbed the reed before dawn, twice';
+
+/** Every kind of page that text could overflow: long names, many thin pours, many figures, halts, tall, wide and leaning molds. */
+export const HARD_SCENES: Readonly<Record<string, () => Made>> = {
+  'a plain scene': () => make(sceneDocument()),
+  'names of over 60 letters': () => make(sceneDocument({
+    name: LONG.repeat(2),
+    placements: [
+      { id: 'p1', kind: 'plane', name: LONG, atMm: 20 },
+      { id: 'p2', kind: 'plane', name: `${LONG} again`, atMm: 24 },
+      { id: 'f1', kind: 'figure', name: LONG, shape: { type: 'ellipsoid', lengthMm: 60, widthMm: 16, heightMm: 14 }, baseMm: 20, massG: 4, hold: 'rests' },
+      { id: 'f2', kind: 'figure', name: 'Unbrokenwordthatgoesonandonwithoutanyspaceforoverseventylettersinallofitslength', shape: { type: 'sphere', radiusMm: 6 }, xMm: 60, baseMm: 5, hold: 'rod' },
+    ],
+    formulas: [{ ...FORMULA, name: `${LONG} resin` }],
+  })),
+  'twelve pours of 4 mm': () => make(sceneDocument({
+    fillMm: 48, fills: [{ toMm: 48, formula: 'low' }],
+    placements: Array.from({ length: 12 }, (_, i) => ({ id: `p${i}`, kind: 'plane', name: `Ripple ${i + 1}`, atMm: 4 * (i + 1) })),
+  })),
+  'forty figures': () => make(sceneDocument({
+    placements: Array.from({ length: 40 }, (_, i) => ({ id: `f${i}`, kind: 'figure', name: `Pebble number ${i}`, shape: { type: 'sphere', radiusMm: 3 }, xMm: -85 + (i % 10) * 18, yMm: -40 + Math.floor(i / 10) * 22, baseMm: 20, massG: 0.4, hold: 'rests' })),
+  })),
+  'a halt of every pour': () => make(sceneDocument(), { findings: [halt('The two ratios of Test low differ by 18.6 % in hardener.')] }),
+  'eight halts, some of one pour': () => make(sceneDocument(), { findings: Array.from({ length: 8 }, (_, i) => halt(`Reason ${i + 1}: ${LONG} ${LONG}.`, [2])) }),
+  'a tall mold': () => make(sceneDocument({ mold: { shape: 'round', diameterMm: 90, heightMm: 400, draftDeg: 1 }, fillMm: 390, fills: [{ toMm: 390, formula: 'low' }], placements: [{ id: 'p1', kind: 'plane', name: 'Horizon', atMm: 200 }] })),
+  'a long mold': () => make(sceneDocument({ mold: { shape: 'box', lengthMm: 500, widthMm: 120, heightMm: 60 } })),
+  'a tiny mold of many cups': () => make(sceneDocument({ mold: { shape: 'box', lengthMm: 40, widthMm: 40, heightMm: 12 }, fillMm: 10, fills: [{ toMm: 10, formula: 'low' }], placements: [], formulas: [{ ...FORMULA, maxBatchG: 12 }], bench: { start: '2026-05-04T08:00', holdUpMl: 1, scaleG: 0.01 } })),
+  'face down, leaning walls': () => make(sceneDocument({ cast: 'face-down', mold: { shape: 'box', lengthMm: 150, widthMm: 100, heightMm: 60, draftDeg: 8, material: 'acrylic' } })),
+};
+
+function halt(message: string, pours?: readonly number[]): Finding {
+  return { code: 'ratio-conflict', severity: 'halt', subject: 'formula low', message, remedy: 'Read the label again and keep one of them.', pours };
+}
