@@ -18,7 +18,6 @@ export const rows: readonly EvidenceRow[] = [
   { subject: 'box mold with draft: 100×60 → 120×80, 50 high, mm³', source: `rectangular frustum by its integral, ${TABLE}`, ...printed('386666.6667'), got: () => moldVolumeBelow(tapered, 50) },
   { subject: 'box mold with rounded corners: section 200×100 r 15, mm²', source: `A = LW − (4 − π)r², ${TABLE}`, ...printed('19806.858347'), got: () => moldAreaAt(rounded, 12) },
   { subject: 'box mold with rounded corners: 200×100 r 15, 40 high, mm³', source: `V = (LW − (4 − π)r²)h, ${TABLE}`, ...printed('792274.33388'), got: () => moldVolumeBelow(rounded, 40) },
-  { subject: 'box 100×80×60 with only its upright edges rounded r 10, mm³', source: 'physics §7', ...printed('474849.556'), got: () => moldVolumeBelow(boxMold(100, 80, 60, { cornerRadiusMm: 10 }), 60) },
   {
     subject: 'rounded corners and draft together: 100×60 → 120×80, r 10, 50 high, mm³',
     source: 'prismoidal formula h(A₀ + 4Aₘ + A₁)/6, exact for a section quadratic in height (Newton; memory), by hand',

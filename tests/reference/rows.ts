@@ -2,7 +2,13 @@
 import type { EvidenceRows } from './evidence-row.ts';
 import { rows as molds } from './rows-molds.ts';
 import { rows as primitives } from './rows-primitives.ts';
+import { rows as bench } from './rows-bench.ts';
+import { rows as calendar } from './rows-calendar.ts';
+import { rows as cases } from './rows-cases.ts';
+import { rows as formats } from './rows-formats.ts';
+import { rows as meshes } from './rows-meshes.ts';
 import { rows as polyhedra } from './rows-polyhedra.ts';
 import { rows as unions } from './rows-unions.ts';
+import { rows as units } from './rows-units.ts';
 
-export const ALL_ROWS: readonly EvidenceRows[] = [molds, primitives, polyhedra, unions];
+export const ALL_ROWS: readonly EvidenceRows[] = [molds, primitives, polyhedra, meshes, formats, unions, units, calendar, bench, cases];
