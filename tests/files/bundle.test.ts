@@ -180,15 +180,16 @@ describe('hostile zips', () => {
   });
 
   it('entries that share their bytes', () => {
-    const zip = withScene({ name: 'scene.jsom', bytes: utf8(SCENE) });
+    // a.bin holds a whole second copy of b.stl with its header; the directory then sends b.stl there.
+    const inner = writeZip([{ name: 'b.stl', bytes: noise }]).subarray(0, 30 + 'b.stl'.length + noise.length);
+    const zip = withScene({ name: 'a.bin', bytes: joined(inner) }, { name: 'b.stl', bytes: noise });
+    expect(readBundle(zip).file('b.stl')).toEqual(noise);
     const view = new DataView(zip.buffer);
-    const second = view.getUint32(zip.length - 6, true) + 46 + 'scene.json'.length;
-    // The second directory entry points to the first one's data, and takes its name.
-    view.setUint32(second + 42, 0, true);
-    zip.set(utf8('scene.json'), second + 46);
-    expect(refused(() => readBundle(zip))).toMatch(/in the zip twice/);
-    zip.set(utf8('scene.jsom'), second + 46);
-    expect(refused(() => readBundle(zip))).toMatch(/shares its bytes|another name beside its data/);
+    const inside = 30 + 'scene.json'.length + readBundledSize(zip) + 30 + 'a.bin'.length;
+    expect(view.getUint32(inside, true)).toBe(0x04034b50);
+    const lastDirectoryEntry = zip.length - 22 - 46 - 'b.stl'.length;
+    view.setUint32(lastDirectoryEntry + 42, inside, true);
+    expect(refused(() => readBundle(zip))).toMatch(/"b\.stl" shares its bytes with another entry/);
   });
 
   it.each([
@@ -241,6 +242,11 @@ describe('hostile zips', () => {
     }
   });
 });
+
+/** Packed size of the first entry. */
+function readBundledSize(zip: Uint8Array): number {
+  return new DataView(zip.buffer).getUint32(18, true);
+}
 
 function deflated(bytes: Uint8Array): Uint8Array {
   return deflateSync(bytes, { level: 9 });

@@ -35,11 +35,12 @@ export function soupOf({ positions, indices }: TriangleMesh): number[] {
   return [...indices].flatMap((v) => [positions[3 * v], positions[3 * v + 1], positions[3 * v + 2]]);
 }
 
-/** Sum of signed tetrahedra about the first vertex, mm³. */
+/** Sum of signed tetrahedra about the mean of the vertices, mm³; a triangle that is missing or turned changes it. */
 export function volumeOf({ positions: p, indices }: TriangleMesh): number {
+  const center = [0, 1, 2].map((axis) => p.reduce((sum, c, i) => sum + (i % 3 === axis ? c - p[axis] : 0), 0) / (p.length / 3) + p[axis]);
   let six = 0;
   for (let i = 0; i < indices.length; i += 3) {
-    const [a, b, c] = [0, 1, 2].map((k) => [0, 1, 2].map((axis) => p[3 * indices[i + k] + axis] - p[axis]));
+    const [a, b, c] = [0, 1, 2].map((k) => [0, 1, 2].map((axis) => p[3 * indices[i + k] + axis] - center[axis]));
     six += a[0] * (b[1] * c[2] - b[2] * c[1]) + a[1] * (b[2] * c[0] - b[0] * c[2]) + a[2] * (b[0] * c[1] - b[1] * c[0]);
   }
   return six / 6;
