@@ -80,17 +80,17 @@ function firstPourWork(c: Calendar, report: Report): Work[] {
   const planes = c.facts.planes.filter((p) => p.atMm <= MERGE_MM + HEIGHT_MM);
   const whole = c.facts.pourMin + c.facts.watchMin;
   if (planes.length === 0) {
-    expectStart(first, [firstFit(c.bench, c.facts.startMin, whole)], report);
+    expectStart(first, firstFit(c.bench, c.facts.startMin, whole), report);
     return [];
   }
   const paint = placeWork(c.bench, c.facts.startMin, paintMinutes(planes));
   const work = paintAndDry(planes, paint);
-  expectStart(first, [firstFit(c.bench, work[1].to, whole)], report);
+  expectStart(first, firstFit(c.bench, work[1].to, whole), report);
   return work;
 }
 
-function expectStart(pour: PourJson, expected: readonly number[], report: Report): void {
-  if (!expected.includes(minutesOf(pour.starts))) report(`pour ${pour.index} starts ${pour.starts} where ${[...new Set(expected)].map(textOf).join(' or ')} is expected`);
+function expectStart(pour: PourJson, expected: number, report: Report): void {
+  if (minutesOf(pour.starts) !== expected) report(`pour ${pour.index} starts ${pour.starts} where ${textOf(expected)} is expected`);
 }
 
 function paintMinutes(planes: readonly PlaneFacts[]): number {
@@ -115,18 +115,18 @@ function checkJoint(c: Calendar, below: PourJson, pour: PourJson, report: Report
   if (planes.length > 0) {
     expectRoute(pour, 'cure-scuff-wipe', report);
     const work = planeCycle(c, below, planes);
-    expectStart(pour, [firstFit(bench, work[work.length - 1].to, whole)], report);
+    expectStart(pour, firstFit(bench, work[work.length - 1].to, whole), report);
     return work;
   }
-  const wet = wetStarts(c, below);
-  if (wet.length > 0) {
+  const wet = wetStart(c, below);
+  if (!Number.isNaN(wet)) {
     expectRoute(pour, 'wet-on-tacky', report);
     expectStart(pour, wet, report);
     return [];
   }
   expectRoute(pour, 'cure-scuff-wipe', report);
   const block = scuffThen(bench, minutesOf(below.scuffable), facts.scuffMin, whole);
-  expectStart(pour, [block.work.from], report);
+  expectStart(pour, block.work.from, report);
   return [{ kind: 'scuff', ...block.scuff, lengthMin: facts.scuffMin, planes: [] }];
 }
 
@@ -139,12 +139,10 @@ function planesAt(facts: SceneFacts, zMm: number): PlaneFacts[] {
   return facts.planes.filter((p) => stop?.causes.includes(`plane:${p.id}`));
 }
 
-/** Earliest start in the window, if the pour can end in it. Where the window opens during the watch, after the watch is fine too. */
-function wetStarts(c: Calendar, below: PourJson): number[] {
-  const whole = c.facts.pourMin + c.facts.watchMin;
-  const opens = minutesOf(below.opens);
-  const earliest = [opens, Math.max(opens, minutesOf(below.ends) + c.facts.watchMin)].map((at) => firstFit(c.bench, at, whole));
-  return earliest.filter((s) => s + c.facts.pourMin <= minutesOf(below.closes));
+/** Earliest start in the window, NaN if the pour can't end in it. */
+function wetStart(c: Calendar, below: PourJson): number {
+  const starts = firstFit(c.bench, minutesOf(below.opens), c.facts.pourMin + c.facts.watchMin);
+  return starts + c.facts.pourMin <= minutesOf(below.closes) ? starts : NaN;
 }
 
 /** Scuff and paint stand together once the surface can take both, then it dries. */
@@ -207,6 +205,7 @@ function checkFinish(c: Calendar, finishing: readonly Work[], report: Report): v
   const expected = Math.max(...demolds, ...finishing.map((w) => w.to));
   if (minutesOf(c.plan.finish) !== expected) report(`finish is ${c.plan.finish} where ${textOf(expected)} is expected`);
   const out = c.plan.steps.filter((s) => s.kind === 'demold');
+  if (!c.plan.steps.some((s) => s.kind === 'finish' && (s.from === c.plan.finish || s.to === c.plan.finish))) report(`no finish step at ${c.plan.finish}`);
   if (keep && out.length > 0) report('a piece that stays in its mold has a demold step');
   if (!keep && !out.some((s) => minutesOf(s.to) >= Math.max(...demolds))) report('there is no demold step at or after the latest demold time');
 }

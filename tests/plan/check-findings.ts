@@ -13,6 +13,8 @@ export function checkFindingForm(plan: PlanJson, report: Report): void {
   for (const f of plan.findings) {
     if (!SEVERITIES.includes(f.severity)) report(`${f.code} has the severity ${f.severity}`);
     if (!f.code || !f.subject || !f.message || !f.remedy) report(`${f.code} lacks its subject, message or remedy`);
+    const stray = f.pours?.find((index) => !plan.pours.some((p) => p.index === index));
+    if (stray !== undefined) report(`${f.code} concerns pour ${stray}, which is not in the plan`);
     if (NEVER.includes(f.code)) report(`${f.code} is reported of ${f.subject} (${f.message}); nothing here calls for it`);
   }
 }
@@ -31,7 +33,11 @@ export function checkHeightFindings(facts: SceneFacts, plan: PlanJson, report: R
   }
 }
 
-export function checkStartNote(facts: SceneFacts, plan: PlanJson, report: Report): void {
-  const told = plan.findings.some((f) => f.severity === 'note' && /start/i.test(f.subject + f.message));
-  if (!facts.startGiven && !told) report('the scene names no start, a date was assumed, and no note says so');
+export function checkNotes(facts: SceneFacts, plan: PlanJson, report: Report): void {
+  const notes = plan.findings.filter((f) => f.severity === 'note');
+  const assumed = notes.some((f) => /2000|3 Jan/.test(f.message) && /start/.test(f.subject + f.message));
+  if (assumed === facts.startGiven) report(facts.startGiven ? 'the scene names its start and a note says that one was assumed' : 'the scene names no start, a date was assumed, and no note says so');
+  const told = notes.filter((f) => f.code === 'unknown-field').map((f) => f.subject);
+  for (const field of facts.unknownFields) if (!told.some((subject) => subject.includes(field))) report(`the scene's ${field} is no field of ours and no note says so`);
+  if (told.length > 0 && facts.unknownFields.length === 0) report(`${told.join(', ')} is called an unknown field`);
 }

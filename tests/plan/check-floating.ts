@@ -45,12 +45,13 @@ function checkLift(facts: SceneFacts, solid: Solid, found: PlacementOutJson, pla
   const mass = facts.masses.get(solid.id)!;
   const loose = ['rests', 'stands', 'thread'].includes(solid.hold);
   const unknown = plan.findings.some((f) => f.code === 'weight-unknown' && f.subject === solid.id);
+  if (!loose && unknown) report(`${solid.id} is held (${solid.hold}) and is asked for its weight`);
   if (mass === null) {
     if (found.liftG !== null) report(`${solid.id} has no weight but a lift of ${found.liftG} g`);
     if (loose && !unknown) report(`${solid.id} has no weight, is not fastened, and nothing says so`);
     return;
   }
-  if (unknown) report(`${solid.id} weighs ${mass} g and is called of unknown weight`);
+  if (loose && unknown) report(`${solid.id} weighs ${mass} g and is called of unknown weight`);
   const lifts = liquids(facts, solid).map((rho) => (rho * solid.below(facts.fillMm)) / 1000 - mass);
   if (found.liftG === null || !lifts.some((lift) => Math.abs(found.liftG! - lift) <= VOLUME_REL * (mass + solid.volumeMm3 / 1000))) {
     report(`${solid.id} lifts ${found.liftG} g where ${lifts.join(' or ')} is expected`);
@@ -113,21 +114,25 @@ function riseDepth(solid: Solid, massG: number, rho: number): number {
 function floatersOf(facts: SceneFacts, plan: PlanJson): Floater[] {
   return facts.solids.flatMap((solid) => {
     const found = plan.placements.find((p) => p.id === solid.id);
-    const loose = solid.kind === 'figure' && (solid.hold === 'rests' || solid.hold === 'stands');
+    const loose = solid.hold === 'rests' || solid.hold === 'stands';
     return loose && found?.floats && found.safeLockMm !== null ? [{ id: solid.id, baseMm: solid.baseMm, safeLockMm: found.safeLockMm }] : [];
   });
 }
 
-/** Every layer is split as the locking rule says; where several bases pull at one layer, any split that keeps the limits stands. */
+/**
+ * Every layer is split as the locking rule says; where several bases pull at one layer, any split that keeps the limits stands.
+ * `filmed`: what stands less than a merged stop's height below the layer. The contract does not say whether that film locks it.
+ */
 export function checkSplits(facts: SceneFacts, plan: PlanJson, report: Report): void {
   const floaters = floatersOf(facts, plan);
   for (const layer of plan.layers) {
     const tops = plan.pours.filter((p) => p.layer === layer.index).map((p) => p.toMm);
     const formula = facts.formulas.get(layer.formula)!;
-    const inside = floaters.filter((f) => f.baseMm > layer.fromMm - MERGE_MM - HEIGHT_MM && f.baseMm < layer.toMm - MERGE_MM - HEIGHT_MM);
-    const bases = new Set(inside.map((f) => f.baseMm));
-    if (bases.size <= 1) checkSingleLock(layer, formula, inside, tops, plan, report);
-    else checkSeveralLocks(layer, formula, inside, tops, plan, report);
+    const inside = floaters.filter((f) => f.baseMm > layer.fromMm - HEIGHT_MM && f.baseMm < layer.toMm - MERGE_MM - HEIGHT_MM);
+    const filmed = floaters.filter((f) => f.baseMm <= layer.fromMm - HEIGHT_MM && f.baseMm >= layer.fromMm - MERGE_MM - HEIGHT_MM);
+    const bases = new Set([...inside, ...filmed].map((f) => f.baseMm));
+    if (bases.size <= 1 && filmed.length === 0) checkSingleLock(layer, formula, inside, tops, plan, report);
+    else checkSeveralLocks(layer, formula, { inside, filmed }, tops, plan, report);
   }
 }
 
@@ -173,8 +178,12 @@ function sameTops(found: readonly number[], expected: readonly number[]): boolea
 }
 
 /** Each floater is within its lock or called impossible, and every division is a locking height between equal pours. */
-function checkSeveralLocks(layer: LayerJson, formula: FormulaFacts, floaters: readonly Floater[], tops: readonly number[], plan: PlanJson, report: Report): void {
-  for (const f of floaters) {
+function checkSeveralLocks(
+  layer: LayerJson, formula: FormulaFacts, { inside, filmed }: { inside: readonly Floater[]; filmed: readonly Floater[] },
+  tops: readonly number[], plan: PlanJson, report: Report,
+): void {
+  const floaters = [...inside, ...filmed];
+  for (const f of inside) {
     if (!isCannot(plan, f.id) && !locked(tops, f.baseMm, f.safeLockMm)) report(`${f.id} at ${f.baseMm} mm is not locked within ${f.safeLockMm} mm by tops at ${tops.join(', ')}`);
   }
   const bases = [...new Set(floaters.map((f) => f.baseMm))].map((base) => (
@@ -197,17 +206,20 @@ export function checkLocks(facts: SceneFacts, plan: PlanJson, report: Report): v
     for (const id of pour.locks) {
       const floater = floaters.find((f) => f.id === id);
       if (!floater) report(`pour ${pour.index} is said to lock ${id}, which does not lie loose and float`);
-      else if (firstCover(plan, floater.baseMm) !== pour.index) report(`pour ${pour.index} is said to lock ${id}, whose base pour ${firstCover(plan, floater.baseMm)} covers first`);
+      else if (!firstCovers(plan, floater.baseMm).includes(pour.index)) report(`pour ${pour.index} is said to lock ${id}, whose base pour ${firstCovers(plan, floater.baseMm)[0]} covers first`);
     }
   }
   for (const floater of floaters) {
-    const pour = plan.pours[firstCover(plan, floater.baseMm) - 1];
-    if (pour && !pour.locks.includes(floater.id) && !isCannot(plan, floater.id)) report(`pour ${pour.index} covers the base of ${floater.id} first and does not name it`);
+    const covers = firstCovers(plan, floater.baseMm);
+    if (covers.length === 0 || isCannot(plan, floater.id)) continue;
+    if (!plan.pours.some((p) => covers.includes(p.index) && p.locks.includes(floater.id))) report(`pour ${covers[0]} covers the base of ${floater.id} first and does not name it`);
   }
 }
 
-function firstCover(plan: PlanJson, baseMm: number): number {
-  return plan.pours.find((p) => p.toMm > baseMm + MERGE_MM + HEIGHT_MM)?.index ?? 0;
+/** The pour whose top is the first above a base; a second one where the first is but a film over it. */
+function firstCovers(plan: PlanJson, baseMm: number): number[] {
+  const covers = [HEIGHT_MM, MERGE_MM + HEIGHT_MM].map((slack) => plan.pours.find((p) => p.toMm > baseMm + slack)?.index);
+  return [...new Set(covers)].filter((index) => index !== undefined);
 }
 
 /** Σ net ÷ (1 − shrinkage) × mixed density + the placements' masses; null where one is unknown. */

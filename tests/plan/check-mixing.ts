@@ -112,26 +112,21 @@ export function checkRatioFindings(facts: SceneFacts, plan: PlanJson, report: Re
   }
 }
 
-/**
- * The level at which net ÷ (1 − shrinkage) stands above the pour's bottom. A figure that is set down on this pour later
- * is not in the way yet; the contract does not say so in words, and a planner that counts it stays within hundredths of
- * a millimeter, so both levels stand.
- */
+/** The level at which net ÷ (1 − shrinkage) stands above the pour's bottom. A figure set down on it later is not in the way yet. */
 export function checkFillMarks(facts: SceneFacts, plan: PlanJson, report: Report): void {
-  let worst = Infinity;
+  let least = Infinity;
   for (const pour of plan.pours) {
     const formula = facts.formulas.get(pour.formula)!;
-    const volume = (pour.netMl * 1000) / (1 - formula.shrinkageFraction);
     const present = facts.solids.filter((s) => s.hold !== 'rests' || s.baseMm < pour.toMm - MERGE_MM);
-    const marks = [present, facts.solids].map((solids) => facts.mold.heightMm - levelOf(facts.mold, solids, pour.fromMm, volume));
-    worst = Math.min(worst, marks[0]);
-    const overRim = marks[0] < 0 && pour.fillMarkFromRimMm <= 0;
+    const expected = facts.mold.heightMm - levelOf(facts.mold, present, pour.fromMm, (pour.netMl * 1000) / (1 - formula.shrinkageFraction));
+    least = Math.min(least, expected);
+    const overRim = expected < 0 && pour.fillMarkFromRimMm <= 0;
     const tolerance = facts.solids.some((s) => s.clipped) ? CLIPPED_LEVEL_MM : LEVEL_MM;
-    if (!overRim && !marks.some((mark) => Math.abs(pour.fillMarkFromRimMm - mark) <= tolerance)) {
-      report(`pour ${pour.index} fill mark is ${pour.fillMarkFromRimMm} mm from the rim where ${marks[0]} is expected`);
+    if (!overRim && Math.abs(pour.fillMarkFromRimMm - expected) > tolerance) {
+      report(`pour ${pour.index} fill mark is ${pour.fillMarkFromRimMm} mm from the rim where ${expected} is expected`);
     }
   }
-  checkRim(plan, worst, report);
+  checkRim(plan, least, report);
 }
 
 function checkRim(plan: PlanJson, spareMm: number, report: Report): void {

@@ -47,7 +47,15 @@ export interface SceneFacts {
   readonly pourMin: number;
   readonly scuffMin: number;
   readonly watchMin: number;
+  /** Top fields of the file that the contract does not name. */
+  readonly unknownFields: readonly string[];
 }
+
+/** Top fields of the contract, those for later among them. */
+const TOP_FIELDS = [
+  'format', 'version', 'name', 'mold', 'cast', 'fillMm', 'fills', 'placements', 'formulas', 'heat', 'room', 'bench',
+  'copies', 'plan', 'poured', 'testCups', 'stock', 'labor', 'locked', 'strokes', 'pressMm',
+];
 
 type ClassValues = { readonly [K in LabelNumber]: number } & { readonly byVolume: readonly [number, number] | null };
 
@@ -109,6 +117,7 @@ export function readFacts(scene: SceneJson): SceneFacts {
     pourMin: (bench?.pourH ?? 0.5) * 60,
     scuffMin: (bench?.scuffH ?? 0.5) * 60,
     watchMin: (bench?.watchH ?? 0.5) * 60,
+    unknownFields: Object.keys(scene).filter((key) => !TOP_FIELDS.includes(key)),
   };
 }
 

@@ -4,7 +4,7 @@
  */
 
 import { checkCalendar } from './check-calendar.ts';
-import { checkFindingForm, checkHeightFindings, checkStartNote } from './check-findings.ts';
+import { checkFindingForm, checkHeightFindings, checkNotes } from './check-findings.ts';
 import { checkFinishedMass, checkLocks, checkPlacements, checkSplits } from './check-floating.ts';
 import { checkDepths, checkFormulas, checkStack, checkStops, checkThin, checkVolumes } from './check-layers.ts';
 import { checkFillMarks, checkMixes, checkRatioFindings, checkScaleFindings, checkShopping } from './check-mixing.ts';
@@ -31,7 +31,7 @@ const RULES: readonly ((facts: SceneFacts, plan: PlanJson, report: Report) => vo
   checkCalendar,
   (_facts, plan, report) => checkFindingForm(plan, report),
   checkHeightFindings,
-  checkStartNote,
+  checkNotes,
 ];
 
 /** Every broken rule in plain words, with numbers; empty for a plan that keeps them all. Throws on a solid it has no closed form for. */

@@ -92,6 +92,11 @@ const PLANTED: readonly [string, (plan: OpenPlan) => void, RegExp][] = [
   ['a cut figure not told', (p) => without(p, 'plane-cuts-figure'), /reed from 0 to 30 mm is cut by a plane and nothing says so/],
   ['a layer wrongly called thin', (p) => { p.findings.push({ code: 'layer-too-thin', severity: 'caution', subject: 'layer 1', message: 'thin', remedy: 'none' }); }, /layer 1 is called too thin/],
   ['a ratio wrongly called a conflict', (p) => { p.findings.push({ code: 'ratio-conflict', severity: 'halt', subject: 'formula low', message: 'off', remedy: 'none' }); }, /low .* is called a conflict/],
+  ['an assumed start that was given', (p) => { p.findings.push({ code: 'start', severity: 'note', subject: 'bench.start', message: 'start is taken as 2000-01-03', remedy: 'none' }); }, /a note says that one was assumed/],
+  ['a known field called unknown', (p) => { p.findings.push({ code: 'unknown-field', severity: 'note', subject: 'mold', message: 'unknown', remedy: 'none' }); }, /mold is called an unknown field/],
+  ['a weight asked of a fastened reed', (p) => { p.findings.push({ code: 'weight-unknown', severity: 'caution', subject: 'reed', message: 'unknown', remedy: 'none' }); }, /reed is held .* and is asked for its weight/],
+  ['a finding on a pour that is not there', (p) => { p.findings[0].pours = [9]; }, /concerns pour 9, which is not in the plan/],
+  ['no finish step', (p) => { p.steps = p.steps.filter((s) => s.kind !== 'finish'); }, /no finish step at/],
   ['a finding without a remedy', (p) => { p.findings[0].remedy = ''; }, /lacks its subject, message or remedy/],
 ];
 
@@ -172,7 +177,7 @@ describe('the checker counts right', () => {
   });
 
   it('keeps the calendar that the platform keeps', () => {
-    for (let day = -200_000; day <= 400_000; day += 37) {
+    for (let day = -200_000; day <= 400_000; day += 499) {
       const minutes = day * 1440 + (((day * 7) % 1440) + 1440) % 1440;
       const text = new Date(minutes * 60_000).toISOString().slice(0, 16);
       if (!/^\d{4}-/.test(text)) continue;

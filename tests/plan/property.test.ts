@@ -53,6 +53,38 @@ describe('random scenes', () => {
   });
 });
 
+/** 40 mm in two pours of 20, from 2026-05-04T08:00 in daily hours 08:00 to 20:00, no watch; the second pour's start is worked out by hand. */
+const EDGES: readonly [string, { f?: object; bench?: object; planes?: readonly object[] }, string][] = [
+  ['a pour that ends at the minute the window closes', { f: { bondClosesH: 6 } }, '2026-05-04T13:30'],
+  ['a window one minute too short', { f: { bondClosesH: 5.99 } }, '2026-05-05T08:30'],
+  ['a window that opens when the last pour of the day just fits', { f: { bondOpensH: 11, bondClosesH: 12 } }, '2026-05-04T19:30'],
+  ['a watch that ends with the day', { f: { bondOpensH: 10.5, bondClosesH: 14 }, bench: { watchH: 0.5 } }, '2026-05-04T19:00'],
+  ['a watch that does not fit the day', { f: { bondOpensH: 10.75, bondClosesH: 14 }, bench: { watchH: 0.5 } }, '2026-05-05T08:30'],
+  ['a start at the last minute of a day', { f: { bondClosesH: 6 }, bench: { start: '2026-05-04T20:00' } }, '2026-05-05T13:30'],
+  ['scuffing and painting that fill a day', { planes: [{ atMm: 20, paintH: 11.5, dryH: 1 }] }, '2026-05-06T08:00'],
+  ['painting that fills a day, so that the scuff is parted from it', { planes: [{ atMm: 20, paintH: 12, dryH: 1 }] }, '2026-05-07T08:00'],
+  ['painting longer than a day, gone on with the next morning', { planes: [{ atMm: 20, paintH: 12.25, dryH: 1 }] }, '2026-05-06T09:45'],
+];
+
+describe('edges', () => {
+  it.each(EDGES)('%s', (_name, { f, bench, planes = [] }, second) => {
+    const scene: SceneJson & { heat: object } = {
+      format: 'stillpool.scene',
+      version: 1,
+      mold: { shape: 'box', lengthMm: 100, widthMm: 100, heightMm: 60 },
+      fillMm: 40,
+      fills: [{ toMm: 40, formula: 'f' }],
+      placements: planes.map((plane, i) => ({ id: `p${i}`, kind: 'plane' as const, ...plane })),
+      formulas: [{ id: 'f', ratioByVolume: [2, 1], maxDepthMm: 20, atC: 23, bondOpensH: 5, bondClosesH: 20, scuffableH: 20, paintableH: 20, ...f }],
+      heat: { model: 'label' },
+      bench: { start: '2026-05-04T08:00', hours: [{ days: 'Mon-Sun', from: '08:00', to: '20:00' }], pourH: 0.5, scuffH: 0.5, watchH: 0, ...bench },
+    };
+    const plan = planJson(scene, booleans);
+    expect(plan.pours.map((pour) => pour.starts)[1]).toBe(second);
+    expect(checkPlan(scene, plan)).toEqual([]);
+  });
+});
+
 function firstProblem(seed: number): string | null {
   const scene = randomScene(seed);
   let plan: PlanJson;

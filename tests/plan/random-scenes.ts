@@ -257,7 +257,7 @@ function randomPlanes(dice: Dice, heights: Heights, low: number, fillMm: number,
   }
   if (!hasBed && dice.chance(0.12)) add(dice.pick([0, 0, 0.03]));
   if (!hasBed && planes.some((p) => p.atMm! < 0.05) && dice.chance(0.3)) add(0);
-  if (dice.chance(0.1)) add(tidy(fillMm + dice.pick([0, 0, 0.03])));
+  if (dice.chance(0.1)) add(tidy(fillMm + dice.pick([0, 0, 0.03, -0.03])));
   return planes;
 }
 
