@@ -9,7 +9,7 @@ import { openBooleans } from '../files/booleans.ts';
 import { SceneFileError } from '../files/bundle.ts';
 import { openSceneFile } from '../files/disk.ts';
 import { loadScene, problemsLine, type LoadedScene } from '../files/load.ts';
-import { openFigureLibrary } from './library.ts';
+import { openFigureLibrary, projectRoot } from './library.ts';
 
 const USAGE = 'npm run --silent plan -- FILE [--json | --text] [--start YYYY-MM-DDTHH:MM] [--pdf OUT] [--paper a4|letter]';
 /** Named by the design, not there yet. */
@@ -82,8 +82,9 @@ function parsed(args: string[]) {
 }
 
 async function writePdf(path: string, loaded: LoadedScene, plan: Plan, paper: 'a4' | 'letter'): Promise<void> {
-  const { sheetFor } = await import('../files/sheet.ts');
-  const bytes = await sheetFor(loaded, plan, paper);
+  const [{ sheetDocument }, { sheetPdf }, { fontsOnDisk }] = await Promise.all([import('../files/sheet-document.ts'), import('../files/pdf.ts'), import('../files/fonts-disk.ts')]);
+  const { document, fonts } = await sheetDocument({ ...loaded, plan, paper, readFont: fontsOnDisk(projectRoot()) });
+  const bytes = await sheetPdf(document, fonts);
   const unfinished = `${path}.${process.pid}.tmp`;
   try {
     writeFileSync(unfinished, bytes);
