@@ -1,0 +1,203 @@
+/** `npm start`: builds the page when its sources changed, serves it to this machine only, opens a browser where there is one. */
+import { spawn } from 'node:child_process';
+import { createHash } from 'node:crypto';
+import { createReadStream, existsSync, mkdirSync, readFileSync, readdirSync, rmdirSync, statSync, writeFileSync } from 'node:fs';
+import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import { extname, join, normalize, sep } from 'node:path';
+import { parseArgs } from 'node:util';
+import { projectRoot } from './library.ts';
+
+const FIRST_PORT = 4173;
+/** Ports tried after the first before giving up. */
+const PORTS_TRIED = 20;
+const HOST = '127.0.0.1';
+/** ms. A build takes seconds; a lock this old was left by one that was killed. */
+const STALE_LOCK_MS = 120_000;
+const USAGE = 'npm start [-- --port N] [--no-open]';
+
+const TYPES: Readonly<Record<string, string>> = {
+  '.html': 'text/html; charset=utf-8',
+  '.js': 'text/javascript; charset=utf-8',
+  '.css': 'text/css; charset=utf-8',
+  '.json': 'application/json; charset=utf-8',
+  '.svg': 'image/svg+xml',
+  '.wasm': 'application/wasm',
+  '.woff': 'font/woff',
+  '.woff2': 'font/woff2',
+  '.ply': 'application/octet-stream',
+};
+
+/** The page's meta element says the same; a header covers its workers too, and only a header can forbid framing. */
+export const CONTENT_POLICY =
+  "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; worker-src 'self' blob:; img-src 'self' blob: data:; style-src 'self'; font-src 'self'; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
+
+/** Runs until it is stopped. Exit code 2: an option or the port can't be served. */
+export async function main(args: string[]): Promise<number> {
+  const options = readOptions(args);
+  if (options === null) return 2;
+  const folder = await builtPage();
+  const server = pageServer(folder);
+  let port: number;
+  try {
+    port = await listenOn(server, options.port);
+  } catch (error) {
+    console.error(error instanceof Error ? error.message : String(error));
+    return 2;
+  }
+  const address = `http://${HOST}:${port}/`;
+  process.stdout.write(`Stillpool is open at ${address}\nStop it with Ctrl-C.\n`);
+  if (options.open) openBrowser(address);
+  await new Promise<void>((stopped) => {
+    for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => stopped());
+  });
+  server.closeAllConnections();
+  server.close();
+  return 0;
+}
+
+/** Serves the files of one folder, and nothing outside it, to whoever asks. */
+export function pageServer(folder: string): Server {
+  return createServer((request, response) => serve(folder, request, response));
+}
+
+/** The port it listens on: the wanted one, 0 for any, or without a wish 4173 or the next that is free. Rejects when none is. */
+export async function listenOn(server: Server, wanted?: number): Promise<number> {
+  const ports = wanted === undefined ? Array.from({ length: PORTS_TRIED }, (_, i) => FIRST_PORT + i) : [wanted];
+  for (const port of ports) {
+    try {
+      await new Promise<void>((listening, failed) => {
+        server.once('error', failed);
+        server.listen(port, HOST, () => {
+          server.off('error', failed);
+          listening();
+        });
+      });
+      return (server.address() as AddressInfo).port;
+    } catch (error) {
+      const { code } = error as NodeJS.ErrnoException;
+      if (code === 'EADDRINUSE' && wanted === undefined) continue;
+      throw new Error(`Port ${port} can’t be used (${code ?? 'unknown'}); expected a free one. Choose another: ${USAGE}`, { cause: error });
+    }
+  }
+  throw new Error(`Ports ${ports[0]} to ${ports[ports.length - 1]} are all in use; expected one to be free. Choose another: ${USAGE}`);
+}
+
+/** The folder with the built page; builds it when this state of the sources hasn't been. Two callers build one after the other. */
+export async function builtPage(): Promise<string> {
+  const root = projectRoot();
+  const folder = join(root, 'dist');
+  const stamp = join(root, '.cache', 'page.hash');
+  const lock = join(root, '.cache', 'page.lock');
+  mkdirSync(join(root, '.cache'), { recursive: true });
+  await taken(lock);
+  try {
+    const wanted = sourcesHash(root);
+    const built = existsSync(stamp) && readFileSync(stamp, 'utf8') === wanted && existsSync(join(folder, 'index.html'));
+    if (!built) {
+      console.error('Building the page …');
+      const { build } = await import('vite');
+      await build({ configFile: join(root, 'vite.config.ts'), logLevel: 'error' });
+      writeFileSync(stamp, wanted);
+    }
+  } finally {
+    rmdirSync(lock);
+  }
+  return folder;
+}
+
+async function taken(lock: string): Promise<void> {
+  for (;;) {
+    try {
+      mkdirSync(lock);
+      return;
+    } catch (error) {
+      if ((error as NodeJS.ErrnoException).code !== 'EEXIST') throw error;
+    }
+    const since = statSync(lock, { throwIfNoEntry: false })?.mtimeMs ?? 0;
+    if (since > 0 && Date.now() - since > STALE_LOCK_MS) rmdirSync(lock);
+    else await new Promise((again) => setTimeout(again, 200));
+  }
+}
+
+/** Over all that the page is built from. */
+function sourcesHash(root: string): string {
+  const sum = createHash('sha256').update(process.versions.node);
+  for (const name of ['package-lock.json', 'vite.config.ts', 'tsconfig.json']) sum.update(readFileSync(join(root, name)));
+  for (const folder of ['src', 'assets']) {
+    const names = readdirSync(join(root, folder), { recursive: true, encoding: 'utf8' }).map((name) => join(folder, name));
+    for (const name of names.sort()) {
+      if (!name.startsWith(join('src', 'cli')) && statSync(join(root, name)).isFile()) sum.update(name).update(readFileSync(join(root, name)));
+    }
+  }
+  return sum.digest('hex');
+}
+
+function serve(folder: string, request: IncomingMessage, response: ServerResponse): void {
+  response.setHeader('Content-Security-Policy', CONTENT_POLICY);
+  response.setHeader('X-Content-Type-Options', 'nosniff');
+  response.setHeader('Referrer-Policy', 'no-referrer');
+  response.setHeader('Cross-Origin-Opener-Policy', 'same-origin');
+  if (request.method !== 'GET' && request.method !== 'HEAD') {
+    response.writeHead(405, { Allow: 'GET, HEAD' }).end();
+    return;
+  }
+  const file = fileFor(folder, request.url ?? '/');
+  if (file === null) {
+    response.writeHead(404, { 'Content-Type': 'text/plain; charset=utf-8' }).end('There is no such page here.');
+    return;
+  }
+  // The build puts a hash of the content into every name but the page's own.
+  const hashed = file.includes(`${sep}assets${sep}`);
+  response.writeHead(200, {
+    'Content-Type': TYPES[extname(file)] ?? 'application/octet-stream',
+    'Content-Length': statSync(file).size,
+    'Cache-Control': hashed ? 'public, max-age=31536000, immutable' : 'no-cache',
+  });
+  if (request.method === 'HEAD') response.end();
+  else createReadStream(file).on('error', () => response.destroy()).pipe(response);
+}
+
+/** The plain file under `folder` that an address names, or null. */
+function fileFor(folder: string, url: string): string | null {
+  let path: string;
+  try {
+    path = decodeURIComponent(url.split(/[?#]/)[0]);
+  } catch {
+    return null;
+  }
+  if (path.includes('\0') || path.includes('\\')) return null;
+  const file = normalize(join(folder, path.endsWith('/') ? `${path}index.html` : path));
+  if (!file.startsWith(folder + sep)) return null;
+  return statSync(file, { throwIfNoEntry: false })?.isFile() ? file : null;
+}
+
+interface Options {
+  readonly port?: number;
+  readonly open: boolean;
+}
+
+function readOptions(args: string[]): Options | null {
+  try {
+    const { values } = parseArgs({ args, options: { port: { type: 'string' }, 'no-open': { type: 'boolean' } } });
+    const port = values.port === undefined ? undefined : Number(values.port);
+    if (port !== undefined && !(Number.isInteger(port) && port >= 0 && port <= 65_535)) throw new Error(`--port: found "${values.port}"; expected a whole number from 0 to 65535.`);
+    return { port, open: !values['no-open'] };
+  } catch (error) {
+    console.error(`${(error as Error).message} ${USAGE}`);
+    return null;
+  }
+}
+
+/** Where there is a screen to open it on; a browser that won't start is no reason to stop. */
+function openBrowser(address: string): void {
+  const { platform, env } = process;
+  const [command, args] =
+    platform === 'darwin' ? ['open', [address]]
+    : platform === 'win32' ? ['cmd', ['/c', 'start', '', address]]
+    : ['xdg-open', [address]];
+  if (env.CI || (platform !== 'darwin' && platform !== 'win32' && !env.DISPLAY && !env.WAYLAND_DISPLAY)) return;
+  const child = spawn(command as string, args as string[], { stdio: 'ignore', detached: true });
+  child.on('error', () => {});
+  child.unref();
+}

@@ -1,0 +1,92 @@
+/** The gauge at phone width: numbers in the bands, figures as bars of true height, names elsewhere. */
+import { useId, useMemo } from 'react';
+import { mm } from '../../core/units/format.ts';
+import type { GaugeProps } from './Gauge.tsx';
+import { gaugeModel, gaugeWords } from './gauge-model.ts';
+import { Hatches, hatchId } from './hatches.tsx';
+import './gauge.css';
+
+const LEFT_PX = 40;
+const RIM_PX = 12;
+const STAFF_PX = 8;
+const BAR_PX = 9;
+/** A number in a band lower than this would run into its neighbors. */
+const LEAST_NUMBER_PX = 20;
+
+export function BarGauge({ section, tinted, leftward, halted, marked, mark, chosen, onChoose, widthPx, heightPx }: GaugeProps) {
+  const prefix = useId();
+  const mostRight = widthPx - 10;
+  const model = useMemo(
+    () => gaugeModel(section, { leftPx: LEFT_PX, rightPx: mostRight, topPx: RIM_PX, bottomPx: heightPx - 4, staffPx: STAFF_PX, leftward }),
+    [section, leftward, mostRight, heightPx],
+  );
+  const { top, floor, right, bands } = model;
+  const inner = right - LEFT_PX;
+  const bars = useMemo(() => barsOf(model.shapes.filter(({ kind }) => kind === 'figure')), [model]);
+  return (
+    <section className="gauge bar-gauge" aria-label="Gauge">
+      <div className="gauge-drawing" style={{ height: floor + 4 }}>
+        <svg className="gauge-picture" width={widthPx} height={floor + 4} viewBox={`0 0 ${widthPx} ${floor + 4}`} role="img" aria-label={gaugeWords(section, halted)}>
+          <Hatches prefix={prefix} />
+          <clipPath id={`${prefix}-inside`}><rect x={LEFT_PX} y={top} width={inner} height={floor - top} /></clipPath>
+          <rect x={LEFT_PX} y={top} width={inner} height={floor - top} className="paper" />
+          {bands.map(({ pour, hatch, y, height }) => (
+            <g key={pour}>
+              <rect x={LEFT_PX} y={y} width={inner} height={height} className={halted.has(pour) ? 'brick-wash' : tinted.has(pour) ? 'water' : 'water clear'} />
+              {!halted.has(pour) && <rect x={LEFT_PX} y={y} width={inner} height={height} fill={`url(#${hatchId(prefix, hatch)})`} className="hatched" />}
+              <path d={`M${LEFT_PX} ${y}H${right}`} className="pour-line" />
+              {halted.has(pour) && <path d={`M${LEFT_PX} ${y}L${right} ${y + height}M${LEFT_PX} ${y + height}L${right} ${y}`} className="crossed" />}
+            </g>
+          ))}
+          <g clipPath={`url(#${prefix}-inside)`}>
+            {model.shapes.filter(({ kind }) => kind === 'bed').map(({ id, path }) => <path key={id} d={path} className="silt silt-line" fillRule="evenodd" />)}
+          </g>
+          {model.planes.map(({ id, path }) => <path key={id} d={path} className="ink" />)}
+          {bars.map(({ id, topY, baseY, column }) => (
+            <rect key={id} x={right - 7 - BAR_PX - column * (BAR_PX + 5)} y={topY} width={BAR_PX} height={Math.max(BAR_PX, baseY - topY)} rx={BAR_PX / 2} className="figure" />
+          ))}
+          {model.staff.map(({ y, height, dark }) => <rect key={y} x={LEFT_PX} y={y} width={STAFF_PX} height={height} className={dark ? 'staff dark' : 'staff'} />)}
+          {bands.filter(({ pour }) => halted.has(pour)).map(({ pour, y, height }) => (
+            <path key={pour} d={`M${LEFT_PX - 6} ${y}h12v${Math.max(6, height)}h-12zM${right - 6} ${y}h12v${Math.max(6, height)}h-12z`} className="board" />
+          ))}
+          {model.depthTicks.filter(({ rank }) => rank !== 'minor').map(({ y, label }) => (
+            <g key={y}>
+              <path d={`M${LEFT_PX} ${y}h${label === null ? -5 : -9}`} className="tick" />
+              {label !== null && <text className="number" x={LEFT_PX - 12} y={y + 5} textAnchor="end">{label}</text>}
+            </g>
+          ))}
+          <path d={`M${LEFT_PX - 8} ${top}H${LEFT_PX}V${floor}H${right}V${top}H${right + 8}`} className="mold" />
+          {bands.filter(({ pour }) => pour === chosen).map(({ pour, y, height }) => <rect key={pour} x={LEFT_PX} y={y} width={inner} height={height} className="this-pour" />)}
+          {bands.filter(({ height }) => height >= LEAST_NUMBER_PX).map(({ pour, y, height }) => (
+            <text key={pour} className={halted.has(pour) ? 'bar-number halo halt' : 'bar-number halo'} x={LEFT_PX + STAFF_PX + 16} y={y + height / 2 + 6} textAnchor="middle">{pour}</text>
+          ))}
+        </svg>
+        <div role="group" aria-label="Pours on the gauge">
+          {bands.map(({ pour, y, height, depthMm, fromMm, toMm }) => (
+            <button
+              key={pour}
+              type="button"
+              className={['band-button', marked.has(pour) && mark && `band-${mark}`].filter(Boolean).join(' ')}
+              aria-pressed={chosen === pour}
+              aria-label={`Pour ${pour}, ${mm(depthMm)}, from ${mm(fromMm)} to ${mm(toMm)} up${halted.has(pour) ? ', do not pour' : ''}`}
+              style={{ left: LEFT_PX, top: y, width: inner, height }}
+              onClick={() => onChoose(pour)}
+            />
+          ))}
+        </div>
+      </div>
+    </section>
+  );
+}
+
+/** Bars side by side where figures stand at the same heights. */
+function barsOf(figures: readonly { readonly id: string; readonly topY: number; readonly baseY: number }[]) {
+  const columns: number[] = [];
+  return [...figures].sort((a, b) => a.topY - b.topY).map((figure) => {
+    let column = columns.findIndex((end) => end + BAR_PX < figure.topY);
+    if (column < 0) column = columns.length;
+    columns[column] = figure.baseY;
+    return { ...figure, column };
+  });
+}
+

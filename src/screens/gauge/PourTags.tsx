@@ -1,0 +1,36 @@
+/** One tag a pour, at its band's right: its number and depth. Choosing it chooses the pour everywhere. */
+import { mm, plain } from '../../core/units/format.ts';
+import type { GaugeProps } from './Gauge.tsx';
+import type { GaugeTag } from './gauge-model.ts';
+
+export interface PourTagsProps extends Pick<GaugeProps, 'halted' | 'marked' | 'mark' | 'chosen' | 'onChoose'> {
+  readonly tags: readonly GaugeTag[];
+  /** Number and depth on one line. */
+  readonly lines: boolean;
+  readonly leftPx: number;
+  readonly widthPx: number;
+}
+
+export function PourTags({ tags, lines, leftPx, widthPx, halted, marked, mark, chosen, onChoose }: PourTagsProps) {
+  return (
+    <div role="group" aria-label="Pours on the gauge">
+      {[...tags].reverse().map(({ pour, depthMm, fromMm, toMm, tagY }) => {
+        const classes = ['tag', lines && 'tag-line', halted.has(pour) && 'tag-halt', marked.has(pour) && mark && `tag-${mark}`].filter(Boolean).join(' ');
+        return (
+          <button
+            key={pour}
+            type="button"
+            className={classes}
+            aria-pressed={chosen === pour}
+            aria-label={`Pour ${pour}, ${mm(depthMm)}, from ${mm(fromMm)} to ${mm(toMm)} up${halted.has(pour) ? ', do not pour' : ''}`}
+            style={{ left: leftPx, top: tagY, minWidth: widthPx }}
+            onClick={() => onChoose(pour)}
+          >
+            <span className="tag-number">{pour}</span>
+            <span className="tag-depth">{lines ? plain(depthMm) : mm(depthMm)}</span>
+          </button>
+        );
+      })}
+    </div>
+  );
+}

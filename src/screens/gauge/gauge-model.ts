@@ -1,0 +1,268 @@
+/**
+ * Where everything of the gauge falls, in px, from the section's data. Heights and figures share one true scale.
+ * A mold wider than its column is cut at a long-break line: figures keep their order but slide sideways to fit, long ones run
+ * out at the break, tail first, and a bed is squeezed sideways so that its whole rise is seen. The whole section tells the true
+ * places.
+ */
+import { spread } from '../../core/sheet/labels.ts';
+import type { Polygon } from '../../core/sheet/polygon.ts';
+import { boxOf, ringsOf } from '../../core/sheet/polygon.ts';
+import type { Section, SectionShape } from '../../core/sheet/section.ts';
+import { depthAt } from '../../core/sheet/section.ts';
+
+/** Finer than this a millimeter is drawn larger than anyone needs, px. */
+const MOST_PX_PER_MM = 14;
+/** A tag with its depth under the number, and one with both on a line, px. */
+const TAG_PX = 44;
+const LINE_TAG_PX = 24;
+/** px between names set under each other. */
+const NAME_GAP_PX = 20;
+/** Mean width of a letter of a name, px: measured over our own names. */
+const LETTER_PX = 7.6;
+/** px either side of the long-break line's middle. */
+export const BREAK_HALF_PX = 6;
+/** px that the heights written beside the staff take, where the break stands behind them. */
+const LABELS_PX = 40;
+/** A leaning wall takes at most this share of the width; past it the lean is not true. */
+const MOST_LEAN_SHARE = 0.25;
+
+export interface GaugeRoom {
+  /** Inner faces of the walls at the rim: the left one's place, and how far right the other may stand. */
+  readonly leftPx: number;
+  readonly rightPx: number;
+  /** Height of the rim, and how far down the floor may lie. */
+  readonly topPx: number;
+  readonly bottomPx: number;
+  /** Width of the staff inside the left wall. */
+  readonly staffPx: number;
+  /** Ids of the figures that look to the left; all others look to the right, as figures are made. */
+  readonly leftward: ReadonlySet<string>;
+}
+
+export interface GaugeBand {
+  readonly pour: number;
+  readonly hatch: number;
+  readonly y: number;
+  readonly height: number;
+  readonly depthMm: number;
+  readonly fromMm: number;
+  readonly toMm: number;
+}
+
+export interface GaugeTag extends GaugeBand {
+  /** Middle of the band, and of the tag. */
+  readonly bandY: number;
+  readonly tagY: number;
+}
+
+export interface GaugeShape {
+  readonly id: string;
+  readonly name: string;
+  readonly kind: SectionShape['kind'];
+  readonly path: string;
+  readonly topY: number;
+  readonly baseY: number;
+}
+
+export interface GaugeName {
+  readonly id: string;
+  readonly name: string;
+  /** As much of the name as there is room for. */
+  readonly shown: string;
+  readonly y: number;
+}
+
+export interface GaugeTick {
+  readonly y: number;
+  readonly rank: 'minor' | 'five' | 'ten';
+  /** Written beside it, or null. */
+  readonly label: number | null;
+}
+
+export interface GaugeModel {
+  readonly pxPerMm: number;
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly floor: number;
+  /** How far the walls lean in at the floor. */
+  readonly lean: number;
+  readonly fillY: number;
+  readonly faceY: number;
+  /** Middle of the long-break line, or null where the mold fits. */
+  readonly breakX: number | null;
+  readonly bands: readonly GaugeBand[];
+  readonly tags: readonly GaugeTag[];
+  /** Tags are a number and a depth on one line. */
+  readonly lineTags: boolean;
+  readonly staff: readonly { readonly y: number; readonly height: number; readonly dark: boolean }[];
+  readonly heightLabels: readonly { readonly y: number; readonly value: number }[];
+  readonly depthTicks: readonly GaugeTick[];
+  readonly planes: readonly { readonly id: string; readonly y: number; readonly path: string }[];
+  readonly names: readonly GaugeName[];
+  /** Where figures may lie: between the break, where there is one, and a wall. */
+  readonly openFrom: number;
+  readonly openTo: number;
+  readonly shapes: readonly GaugeShape[];
+}
+
+export function gaugeModel(section: Section, room: GaugeRoom): GaugeModel {
+  const pxPerMm = Math.min(MOST_PX_PER_MM, (room.bottomPx - room.topPx) / section.heightMm);
+  const { leftPx: left, topPx: top } = room;
+  const yOf = (mm: number): number => top + (section.heightMm - mm) * pxPerMm;
+  const trueWidth = 2 * section.halfRimMm * pxPerMm;
+  const cut = trueWidth > room.rightPx - left;
+  const right = cut ? room.rightPx : left + trueWidth;
+  const lean = Math.min((section.halfRimMm - section.halfFloorMm) * pxPerMm, (right - left) * MOST_LEAN_SHARE);
+  const breakX = !cut ? null : tailsLeft(section, room, pxPerMm) ? left + lean + room.staffPx + LABELS_PX : right - lean - Math.max(20, (right - left) * 0.07);
+  const atLeft = breakX !== null && breakX < (left + right) / 2;
+  const openFrom = atLeft ? breakX + BREAK_HALF_PX : left;
+  const openTo = breakX !== null && !atLeft ? breakX - BREAK_HALF_PX : right;
+  const bands = section.bands.map(({ pour, hatch, fromMm, toMm }) => ({ pour, hatch, fromMm, toMm, depthMm: toMm - fromMm, y: yOf(toMm), height: (toMm - fromMm) * pxPerMm }));
+  const { tags, lineTags } = tagsOf(bands, yOf(section.fillMm), yOf(0));
+  const planes = section.planes.map(({ id, name, atMm }) => ({ id, name, y: yOf(atMm), path: brushLine(left, right, yOf(atMm)) }));
+  const frame = { left, right, pxPerMm, yOf, section, slide: cut ? { fromPx: atLeft ? openFrom + 6 : left + room.staffPx + 28, toPx: openTo - 6, tailsLeft: atLeft } : null };
+  const shapes = [...section.shapes].sort((a, b) => Number(a.kind === 'figure') - Number(b.kind === 'figure')).map((shape) => shapeAt(shape, frame));
+  return {
+    pxPerMm,
+    left,
+    right,
+    top,
+    floor: yOf(0),
+    lean,
+    fillY: yOf(section.fillMm),
+    faceY: yOf(section.cast === 'face-down' ? 0 : section.fillMm),
+    breakX,
+    bands,
+    tags,
+    lineTags,
+    staff: staffOf(section.heightMm, pxPerMm, yOf),
+    heightLabels: labelHeights(section.heightMm, pxPerMm).map((value) => ({ value, y: yOf(value) })),
+    depthTicks: depthTicksOf(section, pxPerMm, yOf),
+    planes,
+    names: namesOf(planes, shapes, yOf(0), Math.floor((openTo - openFrom - (atLeft ? 16 : room.staffPx + LABELS_PX)) / LETTER_PX)),
+    openFrom,
+    openTo,
+    shapes,
+  };
+}
+
+/** Tags stand at their bands; where those are thin the tags fan out and are led to, and where there are too many some are left out. */
+function tagsOf(bands: readonly GaugeBand[], fillY: number, floorY: number): { tags: GaugeTag[]; lineTags: boolean } {
+  const room = floorY - fillY;
+  const lineTags = bands.length * TAG_PX > room + TAG_PX / 2;
+  const gap = lineTags ? LINE_TAG_PX : TAG_PX;
+  const every = Math.max(1, Math.ceil((bands.length * gap) / (room + gap)));
+  const tagged = bands.filter((_, i) => i % every === 0).reverse();
+  const at = spread(tagged.map(({ y, height }) => y + height / 2), gap, fillY, floorY - gap / 2);
+  return { lineTags, tags: tagged.map((band, i) => ({ ...band, bandY: band.y + band.height / 2, tagY: at[i] })) };
+}
+
+/** Millimeters between labels, so that they stand at least 30 px apart. */
+function labelStep(pxPerMm: number): number {
+  return [10, 20, 50, 100, 200, 500].find((step) => step * pxPerMm >= 30) ?? 1000;
+}
+
+function labelHeights(heightMm: number, pxPerMm: number): number[] {
+  const step = labelStep(pxPerMm);
+  // A label at the very rim would hang out of the mold.
+  return Array.from({ length: Math.floor((heightMm - 12 / pxPerMm) / step) + 1 }, (_, i) => i * step);
+}
+
+function staffOf(heightMm: number, pxPerMm: number, yOf: (mm: number) => number) {
+  const block = labelStep(pxPerMm) / 2;
+  return Array.from({ length: Math.ceil(heightMm / block) }, (_, i) => {
+    const topMm = Math.min(heightMm, (i + 1) * block);
+    return { y: yOf(topMm), height: (topMm - i * block) * pxPerMm, dark: i % 2 === 0 };
+  });
+}
+
+function depthTicksOf(section: Section, pxPerMm: number, yOf: (mm: number) => number): GaugeTick[] {
+  const step = labelStep(pxPerMm);
+  return section.depthTicks
+    .filter(({ rank }) => rank !== 'minor' || pxPerMm >= 5)
+    .filter(({ rank }) => rank === 'ten' || pxPerMm >= 1.5)
+    .map(({ atMm, value, rank }) => ({ y: yOf(atMm), rank, label: value % step === 0 ? value : null }));
+}
+
+interface Frame {
+  readonly left: number;
+  readonly right: number;
+  readonly pxPerMm: number;
+  readonly yOf: (mm: number) => number;
+  readonly section: Section;
+  /** Where figures slide to, and which end of a long one runs out at the break; null where the mold is all there. */
+  readonly slide: { readonly fromPx: number; readonly toPx: number; readonly tailsLeft: boolean } | null;
+}
+
+/** Whether the break stands at the left: heads say more than tails, and most of the long figures have theirs at the right. */
+function tailsLeft(section: Section, room: GaugeRoom, pxPerMm: number): boolean {
+  const widePx = room.rightPx - room.leftPx - room.staffPx - LABELS_PX;
+  const long = section.shapes.filter(({ kind, outline }) => {
+    const { x0, x1 } = boxOf(outline.flatMap(ringsOf));
+    return kind === 'figure' && (x1 - x0) * pxPerMm > widePx;
+  });
+  const left = long.filter(({ id }) => room.leftward.has(id)).length;
+  return long.length > 0 && left * 2 <= long.length;
+}
+
+function shapeAt(shape: SectionShape, frame: Frame): GaugeShape {
+  const { yOf } = frame;
+  const xOf = shape.kind === 'bed' ? squeezed(frame) : slid(shape, frame);
+  return { id: shape.id, name: shape.name, kind: shape.kind, path: pathOf(shape.outline, xOf, yOf), topY: yOf(shape.topMm), baseY: yOf(shape.baseMm) };
+}
+
+function squeezed({ left, right, section }: Frame): (mm: number) => number {
+  return (mm) => left + ((mm + section.halfRimMm) / (2 * section.halfRimMm)) * (right - left);
+}
+
+function slid(shape: SectionShape, { left, right, pxPerMm, section, slide }: Frame): (mm: number) => number {
+  const middle = (left + right) / 2;
+  if (slide === null) return (mm) => middle + mm * pxPerMm;
+  const { fromPx, toPx } = slide;
+  const box = boxOf(shape.outline.flatMap(ringsOf));
+  const width = (box.x1 - box.x0) * pxPerMm;
+  const share = ((box.x0 + box.x1) / 2 + section.halfRimMm) / (2 * section.halfRimMm);
+  const wished = left + share * (right - left) - width / 2;
+  const long = width > toPx - fromPx;
+  const at = long ? (slide.tailsLeft ? toPx - width : fromPx) : Math.min(Math.max(wished, fromPx), toPx - width);
+  return (mm) => at + (mm - box.x0) * pxPerMm;
+}
+
+/** SVG path, filled by the even-odd rule; tenths of a px. */
+export function pathOf(outline: readonly Polygon[], xOf: (mm: number) => number, yOf: (mm: number) => number): string {
+  const point = ([x, z]: readonly [number, number]): string => `${xOf(x).toFixed(1)} ${yOf(z).toFixed(1)}`;
+  return outline.flatMap(ringsOf).map((ring) => `M${ring.map(point).join('L')}Z`).join('');
+}
+
+/** A line as a brush draws it: thick, thin and thick again, 1 to 5 px. */
+function brushLine(left: number, right: number, y: number): string {
+  const at = (share: number, rise: number): string => `${(left + share * (right - left)).toFixed(1)} ${(y + rise).toFixed(1)}`;
+  return `M${at(0, -0.6)}C${at(0.15, -3.1)} ${at(0.36, -2.9)} ${at(0.55, -1.4)}S${at(0.86, -2.4)} ${at(1, -0.5)}L${at(1, 0.6)}C${at(0.8, 2.2)} ${at(0.25, 2.9)} ${at(0, 0.6)}Z`;
+}
+
+function namesOf(planes: readonly { id: string; name: string; y: number }[], shapes: readonly GaugeShape[], floorY: number, mostLetters: number): GaugeName[] {
+  const beds = shapes.filter(({ kind }) => kind === 'bed').map(({ id, name, baseY }) => ({ id, name, y: Math.min(floorY, baseY) - 9 }));
+  const wished = [...planes.map(({ id, name, y }) => ({ id, name, y: y + 19 })), ...beds].sort((a, b) => a.y - b.y);
+  const at = spread(wished.map(({ y }) => y), NAME_GAP_PX, NAME_GAP_PX, floorY - 6);
+  return wished.map((one, i) => ({ ...one, y: at[i], shown: shortened(one.name, Math.max(4, mostLetters)) }));
+}
+
+function shortened(name: string, mostLetters: number): string {
+  const letters = [...name];
+  return letters.length <= mostLetters ? name : `${letters.slice(0, mostLetters - 1).join('').trimEnd()}…`;
+}
+
+/** How the section reads aloud. */
+export function gaugeWords(section: Section, halted: ReadonlySet<number>): string {
+  const deep = (mm: number): string => `${round(mm)} up, ${round(depthAt(section, mm))} deep`;
+  const parts = [
+    `Section through the mold, ${round(section.heightMm)} mm high, resin to ${round(section.fillMm)}.`,
+    `Pours from the floor: ${section.bands.map(({ pour, fromMm, toMm }) => `${pour}, ${round(fromMm)} to ${round(toMm)} mm${halted.has(pour) ? ', do not pour' : ''}`).join('; ')}.`,
+  ];
+  if (section.planes.length > 0) parts.push(`Painted planes: ${section.planes.map(({ name, atMm }) => `${name} at ${deep(atMm)}`).join('; ')}.`);
+  if (section.shapes.length > 0) parts.push(`In the mold: ${section.shapes.map(({ name, baseMm, topMm }) => `${name} from ${round(baseMm)} to ${round(topMm)} up`).join('; ')}.`);
+  return parts.join(' ');
+}
+
+const round = (value: number): number => Math.round(value * 10) / 10;

@@ -1,0 +1,37 @@
+/** Findings one at a time, halts first, each with what to do; the one shown marks its pours on the gauge. */
+import { useMemo } from 'react';
+import type { Severity } from '../../core/plan/plan.ts';
+import { listed } from '../../core/units/format.ts';
+import { markedPours } from '../../store/findings.ts';
+import { Rich } from '../shared/Rich.tsx';
+import { useScene, useShown } from '../shared/store.ts';
+
+const WORDS: Readonly<Record<Severity, string>> = { halt: 'do not pour', caution: 'caution', note: 'note' };
+
+export function FindingCard({ names }: { readonly names: readonly string[] }) {
+  const { plan } = useShown();
+  const at = useScene((state) => state.findingAt);
+  const showFinding = useScene((state) => state.showFinding);
+  const { findings } = plan;
+  const finding = findings[at];
+  const pours = useMemo(() => [...markedPours(plan, finding)], [plan, finding]);
+  if (!finding) return null;
+  const { severity, message, remedy } = finding;
+  return (
+    <section className={`finding finding-${severity}`} aria-label="Findings">
+      <div className="finding-text" aria-live="polite">
+        <p className="finding-head">
+          <span className={`mark mark-${severity}`}>{WORDS[severity]}</span>
+          {pours.length > 0 && <span className="soft">{pours.length === 1 ? 'pour' : 'pours'} {listed(pours.map(String))}</span>}
+        </p>
+        <p className="finding-message"><Rich text={message} names={names} /></p>
+        <p className="finding-remedy"><Rich text={remedy} names={names} /></p>
+      </div>
+      <div className="finding-steps">
+        <span className="soft">{at + 1} of {findings.length}</span>
+        <button type="button" className="button" aria-disabled={at === 0} onClick={() => showFinding(at - 1)}>Previous<span className="hidden"> finding</span></button>
+        <button type="button" className="button" aria-disabled={at === findings.length - 1} onClick={() => showFinding(at + 1)}>Next<span className="hidden"> finding</span></button>
+      </div>
+    </section>
+  );
+}

@@ -1,0 +1,107 @@
+/** One pour: where it lies and why, its amounts, and the wait after it. */
+import { divisionDigits, fixed, listed, mm, plain, span } from '../../core/units/format.ts';
+import { clockOf, dayAndTime, weekdayAndTime } from '../../core/units/when.ts';
+import type { Finding, Pour } from '../../core/plan/plan.ts';
+import type { LedgerRow } from '../../store/ledger.ts';
+import type { Wait } from '../../store/waits.ts';
+import { hatchOf } from '../../core/sheet/section.ts';
+import { hatchId } from '../gauge/hatches.tsx';
+import { pourRowId } from '../shared/choose-pour.ts';
+import { Rich } from '../shared/Rich.tsx';
+import { WaitStrip } from './WaitStrip.tsx';
+
+export interface PourRowProps {
+  readonly pour: Pour;
+  readonly next: Pour | undefined;
+  readonly formula: string;
+  /** null: it must not be poured, and gets no amounts. */
+  readonly amounts: LedgerRow | null;
+  readonly halts: readonly Finding[];
+  readonly wait: Wait;
+  readonly pxPerMin: number;
+  readonly scaleG: number;
+  readonly names: readonly string[];
+  readonly keep: boolean;
+  readonly finish: string;
+  readonly chosen: boolean;
+  readonly tinted: boolean;
+  readonly onChoose: () => void;
+  /** Of the shared hatch and strip patterns. */
+  readonly prefix: string;
+}
+
+export function PourRow(props: PourRowProps) {
+  const { pour, formula, amounts, halts, wait, pxPerMin, names, chosen, tinted, onChoose, prefix } = props;
+  return (
+    <li id={pourRowId(pour.index)} className={chosen ? 'pour-row chosen' : 'pour-row'}>
+      <button type="button" className="swatch" aria-pressed={chosen} aria-label={`Pour ${pour.index}`} onClick={onChoose}>
+        <svg width="52" height="52" viewBox="0 0 52 52" aria-hidden="true">
+          <rect x="1" y="1" width="50" height="50" className={amounts === null ? 'brick-wash' : tinted ? 'water' : 'water clear'} />
+          {amounts !== null && <rect x="1" y="1" width="50" height="50" fill={`url(#${hatchId(prefix, hatchOf(pour.index))})`} className="hatched" />}
+          <rect x="1" y="1" width="50" height="50" className="swatch-edge" />
+          <text x="26" y="35" textAnchor="middle" className={amounts === null ? 'swatch-number halo halt' : 'swatch-number halo'}>{pour.index}</text>
+        </svg>
+      </button>
+      <div className="pour-what">
+        <h3>{plain(pour.fromMm)} to {mm(pour.toMm)} <i>{formula}</i></h3>
+        <p><Rich text={pour.why} names={names} /></p>
+      </div>
+      {amounts === null ? <DoNotPour halts={halts} names={names} /> : <Amounts {...props} amounts={amounts} />}
+      <div className="pour-wait">
+        {amounts !== null && <WaitStrip wait={wait} pxPerMin={pxPerMin} prefix={prefix} />}
+        {amounts !== null && <WaitWords {...props} />}
+      </div>
+    </li>
+  );
+}
+
+function DoNotPour({ halts, names }: { readonly halts: readonly Finding[]; readonly names: readonly string[] }) {
+  return (
+    <div className="do-not-pour">
+      <p><b>DO NOT POUR</b></p>
+      {halts.map(({ message }) => <p key={message}><Rich text={message} names={names} /></p>)}
+    </div>
+  );
+}
+
+function Amounts({ amounts, pour, scaleG }: PourRowProps & { readonly amounts: LedgerRow }) {
+  const digits = divisionDigits(scaleG);
+  const stops = amounts.stopsG.map((stop) => `${fixed(stop, digits)}\u00a0g`);
+  return (
+    <>
+      <dl className="amounts">
+        <div><dt>net mL</dt><dd>{fixed(amounts.netMl, 1)}</dd></div>
+        <div><dt>mix mL</dt><dd>{fixed(amounts.mixMl, 1)}</dd></div>
+        <div><dt>part A <span className="which">(resin) </span>g</dt><dd>{fixed(amounts.partAG, digits)}</dd></div>
+        <div><dt>part B <span className="which">(hardener) </span>g</dt><dd>{amounts.partBG === null ? 'none' : fixed(amounts.partBG, digits)}</dd></div>
+      </dl>
+      <p className="pour-scale">
+        {amounts.cups > 1 && <b>{amounts.cups} equal cups. In each: </b>}
+        Stop the scale at <b>{stops[0]}</b>{stops.length > 1 && <>, then at <b>{stops[1]}</b></>}.
+        {amounts.tintG > 0 && ` Dye ${plain(amounts.tintG, 2)}\u00a0g, weighed apart.`} Fill to <b>{mm(pour.fillMarkFromRimMm)}</b> from the rim.
+      </p>
+    </>
+  );
+}
+
+function WaitWords({ pour, next, wait, keep, finish }: PourRowProps) {
+  const parts = wait.spans.map(({ kind, fromMin, toMin }) => `${kind === 'dries' ? 'paint dries' : kind} ${span(toMin - fromMin)}`);
+  const then = next?.route === 'wet-on-tacky' ? 'then onto the tacky surface' : wait.spans.some(({ kind }) => kind === 'dries') ? 'then onto dry paint' : 'then onto the scuffed surface';
+  return (
+    <div className="wait-words">
+      <p className="soft"><b>{span(wait.toMin - wait.fromMin)}</b>{parts.length > 0 && <>: {parts.join(', ')}</>}</p>
+      <p className="soft">
+        {next ? <>{then}, pour {next.index}: <b>{dayAndTime(next.starts)}</b></> : <>then <b>{keep ? 'done' : 'out of the mold'}: {dayAndTime(finish)}</b></>}
+        {wait.tacky && <> <span className="tacky-words">tacky {weekdayAndTime(pour.opens)} to {sameDay(pour.opens, pour.closes) ? clockOf(pour.closes) : weekdayAndTime(pour.closes)}</span></>}
+      </p>
+    </div>
+  );
+}
+
+const sameDay = (a: string, b: string): boolean => a.slice(0, 10) === b.slice(0, 10);
+
+/** `1,320 mL to the top, less 202.7 for the bed and the figures`. */
+export function inAllWords(fillMl: number, displacedMl: number, solids: readonly string[]): string {
+  const all = `${plain(fillMl, 0)}\u00a0mL to the top`;
+  return displacedMl > 0 ? `${all}, less ${plain(displacedMl, 1)} for ${listed(solids)}` : all;
+}

@@ -1,0 +1,103 @@
+/** Every pour in order, with reason, amounts and wait; findings on top, the usual cautions below. */
+import { useId, useMemo } from 'react';
+import { divisionDigits, fixed } from '../../core/units/format.ts';
+import { dayAndTime } from '../../core/units/when.ts';
+import { haltedPours } from '../../store/findings.ts';
+import { ledgerOf } from '../../store/ledger.ts';
+import type { ShownScene } from '../../store/scene-store.ts';
+import { tintedPours } from '../../store/drawn.ts';
+import { waitsOf } from '../../store/waits.ts';
+import { Hatches } from '../gauge/hatches.tsx';
+import { useScene, useShown } from '../shared/store.ts';
+import { NARROW_PX, useViewport } from '../shared/viewport.ts';
+import { FindingCard } from './FindingCard.tsx';
+import { inAllWords, PourRow } from './PourRow.tsx';
+import { WaitLegend, WaitPatterns } from './WaitStrip.tsx';
+import './pours.css';
+
+/** How long the longest strip is, px. */
+const STRIP_PX = { wide: 330, narrow: 196 } as const;
+
+export function PoursScreen() {
+  const shown = useShown();
+  const { scene, plan } = shown;
+  const chosen = useScene((state) => state.chosenPour);
+  const choosePour = useScene((state) => state.choosePour);
+  const { widthPx } = useViewport();
+  const prefix = useId();
+  const derived = useMemo(() => derive(shown), [shown]);
+  const { halted, ledger, waits, tinted, names, longestMin } = derived;
+  const pxPerMin = STRIP_PX[widthPx < NARROW_PX ? 'narrow' : 'wide'] / longestMin;
+  const digits = divisionDigits(scene.bench.scaleG);
+  return (
+    <div className="pours">
+      <svg width="0" height="0" className="patterns" aria-hidden="true"><Hatches prefix={prefix} /></svg>
+      <WaitPatterns prefix={prefix} />
+      <h2>First pour {dayAndTime(plan.pours[0].starts)}</h2>
+      <FindingCard names={names} />
+      <div className="ledger-head">
+        <WaitLegend prefix={prefix} />
+        <p className="columns" aria-hidden="true">
+          <span>net<br />mL</span><span>mix<br />mL</span><span>part A (resin)<br />g</span><span>part B (hardener)<br />g</span>
+        </p>
+      </div>
+      <ol className="pour-list">
+        {plan.pours.map((pour, i) => (
+          <PourRow
+            key={pour.index}
+            pour={pour}
+            next={plan.pours[i + 1]}
+            formula={scene.formulas.get(pour.formula)?.name ?? pour.formula}
+            amounts={ledger.rows.get(pour.index) ?? null}
+            halts={halted.has(pour.index) ? plan.findings.filter(({ severity, pours }) => severity === 'halt' && (pours === undefined || pours.includes(pour.index))) : []}
+            wait={waits[i]}
+            pxPerMin={pxPerMin}
+            scaleG={scene.bench.scaleG}
+            names={names}
+            keep={scene.mold.keep}
+            finish={plan.finish}
+            chosen={chosen === pour.index}
+            tinted={tinted.has(pour.index)}
+            onChoose={() => choosePour(pour.index)}
+            prefix={prefix}
+          />
+        ))}
+      </ol>
+      {ledger.rows.size > 0 && (
+        <div className="in-all">
+          <p><b>In all</b>{halted.size > 0 ? ', without what must not be poured' : ` ${derived.inAll}`}</p>
+          <dl className="amounts">
+            <div><dt>net mL</dt><dd>{fixed(ledger.total.netMl, 1)}</dd></div>
+            <div><dt>mix mL</dt><dd>{fixed(ledger.total.mixMl, 1)}</dd></div>
+            <div><dt>part A <span className="which">(resin) </span>g</dt><dd>{fixed(ledger.total.partAG, digits)}</dd></div>
+            <div><dt>part B <span className="which">(hardener) </span>g</dt><dd>{fixed(ledger.total.partBG, digits)}</dd></div>
+          </dl>
+        </div>
+      )}
+      <details className="cautions">
+        <summary>Cautions</summary>
+        <ul>{plan.cautions.map((caution) => <li key={caution}>{caution}</li>)}</ul>
+      </details>
+    </div>
+  );
+}
+
+function derive({ scene, plan }: ShownScene) {
+  const halted = haltedPours(plan);
+  const waits = waitsOf(plan);
+  const displacedMl = plan.pours.reduce((sum, pour) => sum + pour.displacedMl, 0);
+  const solids = scene.placements.flatMap(({ kind }) => (kind === 'plane' ? [] : [kind]));
+  const counts = (['bed', 'figure'] as const).flatMap((kind) => {
+    const count = solids.filter((one) => one === kind).length;
+    return count === 0 ? [] : [count === 1 ? `the ${kind}` : `the ${kind}s`];
+  });
+  return {
+    halted,
+    waits,
+    ledger: ledgerOf(plan, halted),
+    tinted: tintedPours(scene, plan),
+    names: scene.placements.map(({ name }) => name),
+    longestMin: Math.max(60, ...waits.map(({ fromMin, toMin, tacky }) => Math.max(toMin, tacky?.toMin ?? 0) - fromMin)),
+    inAll: inAllWords(plan.mold.fillVolumeMl, displacedMl, counts),
+  };
+}

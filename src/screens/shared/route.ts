@@ -1,0 +1,19 @@
+/** Which screen is shown, by the address's hash. */
+import { useSyncExternalStore } from 'react';
+
+export const SCREENS = [
+  { hash: 'pours', title: 'Pours' },
+  { hash: 'sheet', title: 'Sheet' },
+] as const;
+
+export type ScreenName = (typeof SCREENS)[number]['hash'];
+
+export function useScreen(): ScreenName {
+  const hash = useSyncExternalStore(onHash, () => location.hash.slice(1));
+  return SCREENS.find((screen) => screen.hash === hash)?.hash ?? 'pours';
+}
+
+function onHash(changed: () => void): () => void {
+  addEventListener('hashchange', changed);
+  return () => removeEventListener('hashchange', changed);
+}

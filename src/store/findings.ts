@@ -1,0 +1,28 @@
+/** Which pours a finding concerns, and which must not be poured. */
+import type { Finding, Plan, Severity } from '../core/plan/plan.ts';
+
+/** Numbers of pours that a halt concerns: those it names, or all. */
+export function haltedPours(plan: Plan): ReadonlySet<number> {
+  const halts = plan.findings.filter(({ severity }) => severity === 'halt');
+  return new Set(plan.pours.map(({ index }) => index).filter((index) => halts.some(({ pours }) => pours === undefined || pours.includes(index))));
+}
+
+/**
+ * Pours to mark for a finding: those it names, else those of the layer, pour or placement it is about. One about the whole
+ * plan marks none.
+ */
+export function markedPours(plan: Plan, finding: Finding | undefined): ReadonlySet<number> {
+  if (!finding) return new Set();
+  if (finding.pours) return new Set(finding.pours);
+  const [, kind, number] = /^(layer|pour) (\d+)$/.exec(finding.subject) ?? [];
+  const solid = plan.placements.find(({ id }) => id === finding.subject);
+  const concerned = plan.pours.filter((pour) => {
+    if (kind) return (kind === 'layer' ? pour.layer : pour.index) === Number(number);
+    return solid !== undefined && pour.fromMm < solid.topMm && pour.toMm > solid.baseMm;
+  });
+  return new Set(concerned.map(({ index }) => index));
+}
+
+export function countOf(plan: Plan, severity: Severity): number {
+  return plan.findings.filter((finding) => finding.severity === severity).length;
+}
