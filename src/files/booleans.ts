@@ -8,9 +8,11 @@
  * become one place, under 1e-7 of the extent apart.
  */
 import openManifold from 'manifold-3d';
-import type { Manifold, ManifoldToplevel } from 'manifold-3d';
+import type { Box, Manifold, ManifoldToplevel } from 'manifold-3d';
+import { inspectMesh } from '../core/solid/inspect.ts';
 import { closedCracks } from '../core/solid/mesh-cracks.ts';
 import { closedHoles } from '../core/solid/mesh-holes.ts';
+import { turnedShells } from '../core/solid/mesh-shells.ts';
 import { weldMesh, weldPoints } from '../core/solid/mesh-weld.ts';
 import { rewound } from '../core/solid/mesh-winding.ts';
 import type { Booleans, TriangleMesh } from '../core/solid/solid.ts';
@@ -27,14 +29,19 @@ const CRACK_SHARE = 1e-5;
 /** A hollow belongs to an outward shell that holds all of it but this share: rounding. */
 const HELD_SHARE = 1e-6;
 
+/** Union of 2,000 small shells took 15 s; of debris with more the library does not come back. */
+const MOST_SHELLS = 500;
+/** Each pair asked costs an intersection, a few ms for shells of some thousand triangles. */
+const MOST_PAIRS = 500;
+
 let started: Promise<ManifoldToplevel> | undefined;
 
 /**
  * Start the library, once per process or worker; later calls share it and their options are not looked at.
  *
  * Solids must be closed and face outward; hollows are shells that face inward. `union`, `intersect` and
- * `subtract` take each solid as it is: one that overlaps itself is not parted, `repair` does that for separate
- * shells. Empty solids are allowed; an empty result is a mesh of no triangles.
+ * `subtract` take each solid as it is: one that overlaps itself is not parted, `repair` does that for up to
+ * 500 separate shells (null beyond). Empty solids are allowed; an empty result is a mesh of no triangles.
  * Every operation throws an Error that names the operation and the solid where one can't be taken.
  * @throws Error when the wasm file can't be had; the next call tries again
  */
@@ -70,7 +77,11 @@ function booleansOver(library: ManifoldToplevel): Booleans {
     },
     repair(mesh) {
       const closed = closedMesh(mesh);
-      if (closed === null || closed.indices.length === 0) return null;
+      if (closed === null) return null;
+      const seen = inspectMesh(closed);
+      if (!seen.watertight || seen.shells > MOST_SHELLS || seen.volumeMm3 === 0) return null;
+      // One shell has nothing to be parted from.
+      if (seen.shells === 1 && seen.crowdedEdges === 0) return seen.insideOut ? turnedShells(seen.mesh, seen.shellOf, Uint8Array.of(1)) : seen.mesh;
       try {
         const result = inLibrary(library, 'repair', [closed], ([whole], keep) => parted(library, whole, keep));
         return result.indices.length === 0 ? null : result;
@@ -171,8 +182,15 @@ function parted(library: ManifoldToplevel, whole: Manifold, keep: (made: Manifol
   const hollows = shells.filter((shell) => shell.volume() < 0).map((shell) => keep(insideOut(library, shell, keep)));
   const taken: Manifold[][] = solids.map(() => []);
   const strays: Manifold[] = [];
+  const boxes = solids.map((solid) => solid.boundingBox());
+  let pairs = 0;
   for (const hollow of hollows) {
-    const owner = solids.findIndex((solid) => holds(solid, hollow));
+    const inner = hollow.boundingBox();
+    const owner = solids.findIndex((solid, n) => {
+      if (!surrounds(boxes[n], inner)) return false;
+      if (++pairs > MOST_PAIRS) throw new Error(`repair: over ${MOST_PAIRS} pairs of shells to compare; mend the model.`);
+      return holds(solid, hollow);
+    });
     if (owner < 0) strays.push(hollow);
     else taken[owner].push(hollow);
   }
@@ -180,10 +198,12 @@ function parted(library: ManifoldToplevel, whole: Manifold, keep: (made: Manifol
   return library.Manifold.union([...parts, ...strays]);
 }
 
-function holds(solid: Manifold, hollow: Manifold): boolean {
-  const outer = solid.boundingBox();
-  const inner = hollow.boundingBox();
+function surrounds(outer: Box, inner: Box): boolean {
   for (let d = 0; d < 3; d++) if (inner.min[d] < outer.min[d] || inner.max[d] > outer.max[d]) return false;
+  return true;
+}
+
+function holds(solid: Manifold, hollow: Manifold): boolean {
   const shared = solid.intersect(hollow);
   const held = shared.volume() >= hollow.volume() * (1 - HELD_SHARE);
   shared.delete();

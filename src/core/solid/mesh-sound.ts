@@ -21,8 +21,10 @@ const CRACK_REACH = 4;
 const OVERLAP_SHARE = 1e-6;
 /** Booleans may pass coordinates through 32 bits: half a unit in the 24th digit, doubled for the new corners. */
 const BOOLEAN_ROUNDING = 2 ** -23;
-/** A volume that may be off by more than this is no volume. */
-const MOST_ERROR = 0.25;
+/** Volume counted again over the volume there is: two shells in one place have 1. */
+const MOST_WRAPPED = 5;
+/** A volume that may be off by more than this is no volume. A figure open at its whole base comes to about 0.25. */
+const MOST_ERROR = 0.5;
 
 /** A mesh on its way: what it is now, what was done, and by how much its volume may be off by now. */
 interface Work {
@@ -39,10 +41,10 @@ interface Work {
  * - Holes get caps. What the surface did there is unknown; the bound is half a ball over a disc of the caps'
  *   area, of all holes together: 2/3 π (A/π)^3/2 over the volume.
  * - Volume wrapped more than once, by several shells or by one that runs through itself, goes through
- *   `booleans.repair`. What that can't part (one shell through itself) stays, with the sampled share and the
+ *   `booleans.repair`. What that can't part (one shell through itself, hundreds of shells) stays, with the sampled share and the
  *   difference between the sampled and the integrated volume as the error. An overlap narrower than the
  *   lines' distance (1/256 of the extents, coarser only for meshes of many large triangles) may be missed.
- * - Where the bound passes a quarter of the volume, or nothing closed comes out: `watertight: false`,
+ * - Where the bound passes half of the volume, or nothing closed comes out: `watertight: false`,
  *   `volumeErrorFraction: null`.
  * Never throws on any mesh; `booleans.repair` may be slow on hundreds of thousands of overlapping triangles.
  */
@@ -118,7 +120,11 @@ function turn(work: Work): void {
 function part(work: Work, booleans: Booleans): void {
   const wrapped = wrappedVolume(work.seen.mesh);
   if (!overlaps(wrapped)) return;
-  const united = booleans.repair(work.seen.mesh);
+  // A single shell through itself can't be parted, and debris wrapped many times over not in bearable time.
+  // Where more than two triangles meet at an edge, what counts as one shell may be several.
+  const several = work.seen.shells > 1 || work.seen.crowdedEdges > 0;
+  const parting = several && wrapped.againMm3 + wrapped.insideOutMm3 <= MOST_WRAPPED * wrapped.solidMm3;
+  const united = parting ? booleans.repair(work.seen.mesh) : null;
   const seen = united === null ? null : inspectMesh(united);
   if (seen !== null && seen.watertight && seen.volumeMm3 !== null && seen.volumeMm3 > 0) {
     const rest = wrappedVolume(seen.mesh);
