@@ -43,6 +43,8 @@ export interface SheetFonts {
   /** The same text with every letter that can't be printed replaced by the mark. */
   printable(text: string): string;
   runs(text: string, face: Face): readonly FontRun[];
+  /** Glyphs of a run and how far each advances; kept, as most texts are measured and then drawn. */
+  shaped(face: Face, run: FontRun): fontkit.GlyphRun;
   /** The unpacked font file. */
   sfnt(face: Face, script: Script): Uint8Array;
   font(face: Face, script: Script): fontkit.Font;
@@ -84,24 +86,31 @@ export async function loadSheetFonts(read: FontReader, letters: string): Promise
     }
     return list;
   };
+  const shapes = new Map<string, fontkit.GlyphRun>();
+  const shaped = (face: Face, { script, text }: FontRun): fontkit.GlyphRun => {
+    const key = `${face} ${script} ${text}`;
+    const known = shapes.get(key);
+    if (known) return known;
+    const made = entry(face, script).font.layout(text, FONT_FEATURES);
+    shapes.set(key, made);
+    return made;
+  };
   const widths = new Map<string, number>();
   const measure: Measure = (text, face, sizePt) => {
     const key = `${face} ${text}`;
     let em = widths.get(key);
     if (em === undefined) {
       em = 0;
-      for (const run of runs(text)) em += runWidthEm(entry(face, run.script).font, run.text);
+      for (const run of runs(text)) em += widthEm(shaped(face, run), entry(face, run.script).font);
       widths.set(key, em);
     }
     return em * sizePt * MM_PER_POINT;
   };
-  return { measure, printable, runs, sfnt: (face, script) => entry(face, script).bytes, font: (face, script) => entry(face, script).font };
+  return { measure, printable, runs, shaped, sfnt: (face, script) => entry(face, script).bytes, font: (face, script) => entry(face, script).font };
 }
 
-function runWidthEm(font: fontkit.Font, text: string): number {
-  let width = 0;
-  for (const { xAdvance } of font.layout(text, FONT_FEATURES).positions) width += xAdvance;
-  return width / font.unitsPerEm;
+function widthEm({ positions }: fontkit.GlyphRun, { unitsPerEm }: fontkit.Font): number {
+  return positions.reduce((sum, { xAdvance }) => sum + xAdvance, 0) / unitsPerEm;
 }
 
 /** Letters that call for a script's file: the ranges in which the package's files differ (Unicode blocks). */

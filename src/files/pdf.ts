@@ -15,8 +15,8 @@ import type { FontRun, SheetFonts } from './fonts.ts';
 
 /** mm. Width of the paper-colored rim round a text that stands on a hatch. */
 const HALO_MM = 1.1;
-/** Decimals of a coordinate in points: 0.0002 mm at most are rounded away. */
-const DECIMALS = 3;
+/** Decimals of a coordinate in points: 0.002 mm at most are rounded away. */
+const DECIMALS = 2;
 /** Gray of each tone, 0 black to 1 white: the sheet is made for a black-and-white printer. */
 const GRAY: Readonly<Record<Tone, number>> = { ink: 0, soft: 0.35, paper: 1 };
 
@@ -135,7 +135,7 @@ async function drawText(drawing: Drawing, item: TextItem): Promise<void> {
     // The embedder encodes glyph by glyph in the order of this same layout, four hexadecimal digits each.
     const codes = font.encodeText(run.text).asString();
     const face = fonts.font(item.face, run.script);
-    const { glyphs, positions } = face.layout(run.text, FONT_FEATURES);
+    const { glyphs, positions } = fonts.shaped(item.face, run);
     const shown = glyphs.map((glyph, i) => {
       const kern = ((glyph.advanceWidth - positions[i].xAdvance) * 1000) / face.unitsPerEm;
       return `<${codes.slice(4 * i, 4 * i + 4)}>${kern === 0 ? '' : number(kern)}`;
@@ -152,7 +152,7 @@ function drawHalo({ fonts, out, at }: Drawing, item: TextItem, left: number, run
   for (const run of runs) {
     const face = fonts.font(item.face, run.script);
     const mmPerUnit = (item.sizePt * MM_PER_POINT) / face.unitsPerEm;
-    const { glyphs, positions } = face.layout(run.text, FONT_FEATURES);
+    const { glyphs, positions } = fonts.shaped(item.face, run);
     glyphs.forEach((glyph, i) => {
       const spot = (u: number, v: number): string => at([x + u * mmPerUnit, item.y - v * mmPerUnit]);
       let px = 0;

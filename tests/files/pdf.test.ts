@@ -94,6 +94,8 @@ describe('the sheet as PDF', async () => {
       expect(levels.some((y) => Math.abs(y - floor - height) < DRAWN_MM), `pour ${pour.index} at ${height}`).toBe(true);
     }
     expect(levels.some((y) => Math.abs(y - floor - made.scene.mold.heightMm) < DRAWN_MM)).toBe(true);
+    // A ruler: a tick of 2 mm at every millimeter that no longer one marks, 48 of 61, on each of the two copies.
+    expect(lines.filter((line) => line.y0 === line.y1 && Math.abs(line.x1 - line.x0 - 2) < DRAWN_MM)).toHaveLength(2 * 48);
   });
 
   it('reads the same in poppler, where it is installed', () => {

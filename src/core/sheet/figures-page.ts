@@ -37,8 +37,8 @@ function cellsOf(sheet: SheetContext, solid: SolidPlacement, result: PlacementRe
   return [
     [{ text: solid.name, face: 'italic' }],
     [[solid.material?.replaceAll('-', ' '), density, solid.kind === 'bed' ? bedWords(solid.voidFraction) : '', solid.porous ? (solid.sealed ? 'porous, sealed' : 'porous, not sealed') : ''].filter(Boolean).join(', ')],
-    [result?.volumeMl == null ? 'unknown' : ml(result.volumeMl)],
-    [result?.massG == null ? 'weigh it' : `${plain(result.massG)}\u00a0g`],
+    [result === undefined || result.volumeMl === null ? 'unknown' : ml(result.volumeMl)],
+    [result === undefined || result.massG === null ? 'weigh it' : `${plain(result.massG)}\u00a0g`],
     [floatWords(solid, result), ...(locking ? [{ text: ` Pour ${locking.index} locks it.`, face: 'bold' as const }] : [])],
     [HOLD_WORDS[solid.hold]],
     [`${upAndDeep(sheet, solid.baseMm)}, to ${upAndDeep(sheet, top)}`],

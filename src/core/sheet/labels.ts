@@ -5,19 +5,18 @@ import type { Box } from './polygon.ts';
 const CLEAR_MM = 0.6;
 
 export interface LabelSpots {
-  /** Takes the first box that is free of labels and, if it can, of figures; returns its number, or −1 and takes none. */
-  take(boxes: readonly Box[]): number;
+  /** Takes the first box that is free of labels, and of figures if `clear`; returns its number, or −1 and takes none. */
+  take(boxes: readonly Box[], clear: boolean): number;
 }
 
-/** `inside` holds all labels; `taken` are boxes no label may touch, `figures` boxes that it should not. */
+/** `inside` holds all labels; `taken` are boxes no label may touch, `figures` those it should not. */
 export function labelSpots(inside: Box, taken: readonly Box[], figures: readonly Box[]): LabelSpots {
   const labels = [...taken];
   const free = (box: Box, others: readonly Box[]): boolean => others.every((other) => !touching(box, other));
   const within = (box: Box): boolean => box.x0 >= inside.x0 && box.x1 <= inside.x1 && box.y0 >= inside.y0 && box.y1 <= inside.y1;
   return {
-    take(boxes) {
-      let at = boxes.findIndex((box) => within(box) && free(box, labels) && free(box, figures));
-      if (at < 0) at = boxes.findIndex((box) => within(box) && free(box, labels));
+    take(boxes, clear) {
+      const at = boxes.findIndex((box) => within(box) && free(box, labels) && (!clear || free(box, figures)));
       if (at >= 0) labels.push(boxes[at]);
       return at;
     },

@@ -164,7 +164,7 @@ function doBlocks(sheet: SheetContext, pour: Pour): Block[] {
   else items.push(item(`Brush resin on each and set in ${listed(placed.map(({ name }) => name))}; places on the Figures page.`));
   const markMm = scene.mold.heightMm - pour.fillMarkFromRimMm;
   const ceiling = lockCeiling(sheet, pour);
-  items.push(item('Pour at the low side to ', bold(`${plain(markMm)}\u00a0mm up, ${plain(pour.fillMarkFromRimMm)} from the rim`), '.', ...(ceiling !== null ? [` Never over ${plain(Math.floor(ceiling * 10) / 10)} up.`] : [])));
+  items.push(item('Pour at the low side to ', bold(`${plain(markMm)}\u00a0mm up, ${plain(pour.fillMarkFromRimMm)} from the rim`), ceiling !== null ? `, never over ${plain(Math.floor(ceiling * 10) / 10)}.` : '.'));
   const held = pour.locks.map((id) => nameOf(sheet, id));
   if (held.length > 0) items.push(item(`Press ${listed(held)} down until ${held.length > 1 ? 'they stay' : 'it stays'}.`));
   items.push(item(`Witness coin from every cup. Cover. Watch ${span(scene.bench.watchH * 60)}.`));
@@ -192,7 +192,7 @@ function lockCeiling({ plan, scene }: SheetContext, pour: Pour): number | null {
   const heights = pour.locks.flatMap((id) => {
     const result = plan.placements.find((placement) => placement.id === id);
     const base = scene.placements.find((placement) => placement.id === id);
-    return result?.safeLockMm != null && base && base.kind !== 'plane' ? [base.baseMm + result.safeLockMm] : [];
+    return result && result.safeLockMm !== null && base && base.kind !== 'plane' ? [base.baseMm + result.safeLockMm] : [];
   });
   const lowest = Math.min(...heights);
   return Number.isFinite(lowest) && lowest >= pour.toMm ? lowest : null;

@@ -10,11 +10,14 @@ import type { Box, Point, Polygon, Ring } from './polygon.ts';
 import { boxOf, ringsOf } from './polygon.ts';
 import type { Section, SectionBand, SectionShape } from './section.ts';
 import { depthAt, halfWidthAt } from './section.ts';
-import type { SectionView } from './section-view.ts';
+import type { Cut, SectionView } from './section-view.ts';
 import { BREAK_GAP_MM } from './section-view.ts';
+
 
 /** mm. Paper-colored rim of a figure, so that it stands out of its hatch. */
 const FIGURE_RIM_MM = 0.9;
+/** mm on paper. In a narrower section the words to the mark stand outside. */
+const NARROW_MM = 90;
 /** mm. Width of the staff of 5 mm blocks inside the wall. */
 const STAFF_MM = 2.2;
 
@@ -38,7 +41,7 @@ export function drawWholeSection(pen: Pen, look: SectionLook): void {
     drawFigures(inside, look, Infinity);
     for (const band of section.bands) if (look.halted.has(band.pour)) crossBand(inside, look, band);
   });
-  drawBreak(pen, look);
+  drawBreaks(pen, look);
   for (const band of section.bands) if (look.halted.has(band.pour)) drawBoards(pen, look, band);
   drawStaff(pen, look);
   drawDepths(pen, look);
@@ -62,7 +65,7 @@ export function drawPourSection(pen: Pen, look: SectionLook, pour: { index: numb
     drawFigures(inside, look, band.toMm);
     if (look.halted.has(band.pour)) crossBand(inside, look, band);
   });
-  drawBreak(pen, look);
+  drawBreaks(pen, look);
   pen.shape([bandRing(look, band.fromMm, band.toMm)], { strokeMm: LINE.now });
   if (look.halted.has(band.pour)) drawBoards(pen, look, band);
 
@@ -75,8 +78,16 @@ export function drawPourSection(pen: Pen, look: SectionLook, pour: { index: numb
   const word = look.halted.has(band.pour) ? 'do not fill to' : 'fill to here:';
   const sinks = Math.abs(markMm - pour.toMm) > 0.05 ? `cures to ${plain(pour.toMm)}, ` : '';
   const fillWords = `${word} ${plain(markMm)} up, ${sinks}${plain(depthAt(section, pour.toMm))} deep`;
-  writeFree(pen, look, spots, `${plain(pour.fillMarkFromRimMm)}\u00a0mm from the rim`, { face: 'bold' }, arrowSpots(arrow));
-  writeFree(pen, look, spots, fillWords, { face: 'bold' }, [...candidates(look, markY - 1.1, 'right', 9), ...arrowSpots(arrow)]);
+  const rimWords = `${plain(pour.fillMarkFromRimMm)}\u00a0mm from the rim`;
+  if (view.right - view.left < NARROW_MM) {
+    // No room inside: the words stand beside the wall, on a line from the mark.
+    pen.line([[view.pageX(halfWidthAt(section, Math.min(markMm, section.heightMm))), markY], [view.right + 4, markY]], LINE.rule);
+    pen.text(view.right + 5, markY + 1.3, fillWords, { face: 'bold' });
+    pen.text(view.right + 5, markY + 6.4, rimWords, { face: 'bold' });
+  } else {
+    writeFree(pen, look, spots, rimWords, { face: 'bold' }, arrowSpots(arrow));
+    writeFree(pen, look, spots, fillWords, { face: 'bold' }, [...candidates(look, markY - 1.1, 'right', 9), ...arrowSpots(arrow)]);
+  }
   for (const later of section.bands) {
     if (later.pour <= band.pour) continue;
     const face = Math.abs(later.toMm - section.fillMm) < 0.05 && section.cast === 'face-up' ? ', show face' : '';
@@ -97,7 +108,7 @@ function drawInside(pen: Pen, look: SectionLook, draw: (inside: Pen) => void): v
   const { section, view } = look;
   const inner = bandRing(look, view.fromMm, view.toMm);
   pen.shape([inner], { fill: 'paper' });
-  const parts: Ring[] = view.cut ? splitAtBreak(look, inner) : [inner];
+  const parts: Ring[] = view.cuts.length > 0 ? splitAtBreaks(look, inner) : [inner];
   for (const part of parts) {
     const inside = createPen(look.lettering);
     draw(inside);
@@ -210,18 +221,26 @@ function drawBoards(pen: Pen, look: SectionLook, band: SectionBand): void {
   pen.shape([[a, d, [d[0] - wide, d[1]], [a[0] - wide, a[1]]], [b, c, [c[0] + wide, c[1]], [b[0] + wide, b[1]]]], { fill: 'ink' });
 }
 
-/** The two wavy lines where water is left out, from rim to floor. */
-function drawBreak(pen: Pen, look: SectionLook): void {
-  const { cut } = look.view;
-  if (!cut) return;
-  const [left, right] = breakEdges(look);
-  pen.shape([[...left, ...[...right].reverse()]], { fill: 'paper' });
-  pen.line(left, LINE.rule);
-  pen.line(right, LINE.rule);
+/** Two wavy lines where water is left out, from rim to floor; one where the section is cut above or below. */
+function drawBreaks(pen: Pen, look: SectionLook): void {
+  const { section, view } = look;
+  for (const cut of view.cuts) {
+    const [left, right] = breakEdges(view, cut);
+    pen.shape([[...left, ...[...right].reverse()]], { fill: 'paper' });
+    pen.line(left, LINE.rule);
+    pen.line(right, LINE.rule);
+  }
+  for (const [zMm, isCut] of [[view.toMm, view.toMm < section.heightMm - 0.05], [view.fromMm, view.fromMm > 0]] as const) {
+    if (!isCut) continue;
+    const STEPS = 60;
+    const x0 = view.pageX(-halfWidthAt(section, zMm)) - view.wallMm - 2;
+    const x1 = view.pageX(halfWidthAt(section, zMm)) + view.wallMm + 2;
+    pen.line(Array.from({ length: STEPS + 1 }, (_, i): Point => [x0 + ((x1 - x0) * i) / STEPS, view.pageY(zMm) + 0.6 * Math.sin(i / 1.6)]), LINE.rule);
+  }
 }
 
-function breakEdges({ view }: SectionLook): [Point[], Point[]] {
-  const x = view.pageX(view.cut!.fromMm);
+function breakEdges(view: SectionView, cut: Cut): [Point[], Point[]] {
+  const x = view.pageX(cut.fromMm);
   const edge = (offset: number): Point[] => {
     const points: Point[] = [];
     const STEPS = 40;
@@ -234,14 +253,15 @@ function breakEdges({ view }: SectionLook): [Point[], Point[]] {
   return [edge(0), edge(BREAK_GAP_MM)];
 }
 
-function splitAtBreak(look: SectionLook, inner: Ring): Ring[] {
-  const [left, right] = breakEdges(look);
+/** What is inside the walls, in the parts between the cuts. */
+function splitAtBreaks({ view }: SectionLook, inner: Ring): Ring[] {
   const box = boxOf([inner]);
   const far = 5;
-  return [
-    [[box.x0 - far, left[0][1]], ...left, [box.x0 - far, left.at(-1)![1]]],
-    [[box.x1 + far, right[0][1]], ...right, [box.x1 + far, right.at(-1)![1]]],
-  ].map((half) => clipRing(half as Ring, inner));
+  const column = (x: number): Point[] => [[x, view.top - 2], [x, view.bottom + 3]];
+  const edges = view.cuts.map((cut) => breakEdges(view, cut));
+  const lefts = [column(box.x0 - far), ...edges.map(([, right]) => right)];
+  const rights = [...edges.map(([left]) => left), column(box.x1 + far)];
+  return lefts.map((left, i) => clipRing([...left, ...[...rights[i]].reverse()], inner));
 }
 
 /** Sutherland–Hodgman: what of `ring` lies in a convex ring. */
@@ -316,8 +336,8 @@ function spotsIn(look: SectionLook, taken: readonly Box[], belowMm: number): Lab
   const half = Math.min(section.halfFloorMm, section.halfRimMm);
   const inside: Box = { x0: view.pageX(-half) + 1, x1: view.pageX(half) - 1, y0: view.top, y1: view.pageY(view.fromMm) };
   const figures = section.shapes.filter(({ kind, baseMm }) => kind === 'figure' && baseMm < belowMm - 0.05).flatMap((shape) => placed(look, shape).flatMap(({ outer }) => slices(outer)));
-  const gap: Box[] = view.cut ? [{ x0: view.pageX(view.cut.fromMm) - 1, x1: view.pageX(view.cut.fromMm) + BREAK_GAP_MM + 1, y0: view.top, y1: view.bottom }] : [];
-  return labelSpots(inside, [...taken, ...gap], figures);
+  const gaps = view.cuts.map((cut): Box => ({ x0: view.pageX(cut.fromMm) - 1, x1: view.pageX(cut.fromMm) + BREAK_GAP_MM + 1, y0: view.top, y1: view.bottom }));
+  return labelSpots(inside, [...taken, ...gaps], figures);
 }
 
 /** Boxes that cover a ring in upright slices: what a label should keep clear of, without the empty corners of one big box. */
@@ -358,15 +378,21 @@ function arrowSpots(arrow: Box): { x: number; y: number; align: 'right' }[] {
   return list;
 }
 
+/** Writes a text in the first free place; where only a figure is in the way, shortened before it is written over the figure. */
 function writeFree(pen: Pen, look: SectionLook, spots: LabelSpots, text: string, style: TextStyle, places: readonly { x: number; y: number; align: 'left' | 'right' }[]): void {
   const { face = 'sans', pt = BODY_PT } = style;
-  const short = fit(text, face, pt, Math.max(20, (look.view.right - look.view.left) * 0.6), look.lettering);
-  const width = look.lettering.measure(short, face, pt);
+  const { view, lettering } = look;
   const em = pt * MM_PER_POINT;
-  const at = spots.take(places.map(({ x, y, align }) => ({
-    x0: align === 'left' ? x : x - width, x1: align === 'left' ? x + width : x, y0: y - ASCENT_EM * em, y1: y + DESCENT_EM * em,
-  })));
-  if (at >= 0) pen.text(places[at].x, places[at].y, short, { ...style, align: places[at].align, halo: true });
+  for (const [share, clear] of [[0.6, true], [0.35, true], [0.2, true], [0.35, false]] as const) {
+    const short = fit(text, face, pt, Math.max(20, (view.right - view.left) * share), lettering);
+    const width = lettering.measure(short, face, pt);
+    const at = spots.take(places.map(({ x, y, align }) => ({
+      x0: align === 'left' ? x : x - width, x1: align === 'left' ? x + width : x, y0: y - ASCENT_EM * em, y1: y + DESCENT_EM * em,
+    })), clear);
+    if (at < 0) continue;
+    pen.text(places[at].x, places[at].y, short, { ...style, align: places[at].align, halo: true });
+    return;
+  }
 }
 
 /** A plane's name under its line; above it where there is no room below. */

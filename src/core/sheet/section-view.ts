@@ -24,6 +24,11 @@ export interface SectionRoom {
   readonly heightMm: number;
 }
 
+export interface Cut {
+  readonly fromMm: number;
+  readonly toMm: number;
+}
+
 export interface SectionView {
   readonly scale: number;
   /** Thickness of walls and floor on paper. */
@@ -31,8 +36,8 @@ export interface SectionView {
   /** Heights shown. */
   readonly fromMm: number;
   readonly toMm: number;
-  /** Span of x (section mm) left out, or null. */
-  readonly cut: { readonly fromMm: number; readonly toMm: number } | null;
+  /** Spans of x (section mm) left out, from left to right: none, one or two. */
+  readonly cuts: readonly Cut[];
   /** Page x of a section x; what lies in the cut falls on its edge. */
   readonly pageX: (xMm: number) => number;
   readonly pageY: (zMm: number) => number;
@@ -56,16 +61,17 @@ export function viewOf(section: Section, room: SectionRoom, around?: { readonly 
   const fromMm = around && shownMm < section.heightMm ? windowFrom(section.heightMm, shownMm, around) : 0;
   const wallMm = Math.min(floorMm, Math.max(LEAST_WALL_MM, (room.widthMm - innerMm * scale) / 2));
   const widthRoom = room.widthMm - 2 * wallMm;
-  const cut = innerMm * scale > widthRoom ? cutOf(section, innerMm, (widthRoom - BREAK_GAP_MM) / scale) : null;
+  const cuts = innerMm * scale > widthRoom ? cutsOf(section, innerMm, (gaps) => (widthRoom - gaps * BREAK_GAP_MM) / scale) : [];
   const half = innerMm / 2;
   const innerLeft = room.x + wallMm;
   const pageX = (xMm: number): number => {
-    if (!cut || xMm <= cut.fromMm) return innerLeft + (xMm + half) * scale;
-    return innerLeft + (Math.max(xMm, cut.toMm) - cut.toMm + cut.fromMm + half) * scale + BREAK_GAP_MM;
+    let x = innerLeft + (xMm + half) * scale;
+    for (const { fromMm: from, toMm: to } of cuts) if (xMm > from) x += BREAK_GAP_MM - (Math.min(xMm, to) - from) * scale;
+    return x;
   };
   const floorShown = fromMm === 0 ? floorMm : 0;
   const bottom = room.y + shownMm * scale + floorShown;
-  const view = { scale, wallMm, fromMm, toMm: fromMm + shownMm, cut, pageX, left: room.x, right: pageX(half) + wallMm, top: room.y, bottom };
+  const view = { scale, wallMm, fromMm, toMm: fromMm + shownMm, cuts, pageX, left: room.x, right: pageX(half) + wallMm, top: room.y, bottom };
   return { ...view, pageY: (zMm) => room.y + (fromMm + shownMm - zMm) * scale, statements: statementsOf(section, view) };
 }
 
@@ -74,23 +80,44 @@ function windowFrom(heightMm: number, shownMm: number, around: { fromMm: number;
   return Math.min(Math.max(0, middle - shownMm / 2), heightMm - shownMm);
 }
 
-/** The span to leave out: where it hides least of the figures, of those the one farthest right. */
-function cutOf(section: Section, innerMm: number, keepMm: number): { fromMm: number; toMm: number } {
+/**
+ * What to leave out: one span where that hides no figure, else two, so that the middle can be shown between both walls;
+ * of all spans the one that hides least, of those the farthest right. `keepMm` says what is left to show with so many gaps.
+ */
+function cutsOf(section: Section, innerMm: number, keepMm: (gaps: number) => number): Cut[] {
   const half = innerMm / 2;
-  const kept = Math.max(keepMm, 20);
-  const lost = innerMm - kept;
   const figures = section.shapes.filter(({ kind }) => kind === 'figure').flatMap(({ outline }) => outline.map(extentOf));
-  const hidden = (from: number): number => figures.reduce((sum, [a, b]) => sum + Math.max(0, Math.min(b, from + lost) - Math.max(a, from)), 0);
-  // Either end keeps a tenth of what is shown, so that both walls are seen standing in water.
-  const first = -half + kept * 0.1;
-  const last = half - lost - kept * 0.1;
+  const hidden = (cuts: readonly Cut[]): number =>
+    cuts.reduce((sum, { fromMm, toMm }) => sum + figures.reduce((part, [a, b]) => part + Math.max(0, Math.min(b, toMm) - Math.max(a, fromMm)), 0), 0);
+  const one = Math.max(keepMm(1), LEAST_KEPT_MM);
+  const single = best((t) => {
+    const from = -half + one * WALL_SHARE + (one * (1 - 2 * WALL_SHARE)) * t;
+    return [{ fromMm: from, toMm: from + innerMm - one }];
+  }, hidden);
+  if (hidden(single) === 0) return single;
+  const two = Math.max(keepMm(2), LEAST_KEPT_MM);
+  const wall = two * WALL_SHARE;
+  const window = two - 2 * wall;
+  const double = best((t) => {
+    const from = -half + wall + (innerMm - 2 * wall - window) * t;
+    return [{ fromMm: -half + wall, toMm: from }, { fromMm: from + window, toMm: half - wall }].filter(({ fromMm, toMm }) => toMm - fromMm > 1e-6);
+  }, hidden);
+  return hidden(double) < hidden(single) ? double : single;
+}
+
+/** Of what is shown, the share that stays at each wall. */
+const WALL_SHARE = 0.1;
+const LEAST_KEPT_MM = 20;
+
+/** Of 61 places from left to right, the one that hides least; the farthest right of those. */
+function best(at: (t: number) => Cut[], hidden: (cuts: readonly Cut[]) => number): Cut[] {
   const STEPS = 60;
-  let best = last;
-  for (let i = STEPS; i >= 0; i--) {
-    const from = first + ((last - first) * i) / STEPS;
-    if (hidden(from) < hidden(best)) best = from;
+  let found = at(1);
+  for (let i = STEPS - 1; i >= 0; i--) {
+    const cuts = at(i / STEPS);
+    if (hidden(cuts) < hidden(found)) found = cuts;
   }
-  return { fromMm: best, toMm: best + lost };
+  return found;
 }
 
 function extentOf(polygon: Polygon): [number, number] {
@@ -98,12 +125,14 @@ function extentOf(polygon: Polygon): [number, number] {
   return [box.x0, box.x1];
 }
 
-function statementsOf(section: Section, { scale, cut, fromMm, toMm }: Pick<SectionView, 'scale' | 'cut' | 'fromMm' | 'toMm'>): string[] {
+function statementsOf(section: Section, { scale, cuts, fromMm, toMm }: Pick<SectionView, 'scale' | 'cuts' | 'fromMm' | 'toMm'>): string[] {
   const said = [scale === 1 ? 'Printed 1:1: hold the page against the mold.' : `Drawn 1:${plain(1 / scale)}.`];
-  if (cut) {
-    const lost = section.shapes.filter(({ kind, outline }) => kind === 'figure' && outline.map(extentOf).some(([a, b]) => b > cut.fromMm && a < cut.toMm)).map(({ name }) => name);
+  if (cuts.length > 0) {
+    const isLost = ([a, b]: readonly [number, number]): boolean => cuts.some((cut) => b > cut.fromMm && a < cut.toMm);
+    const lost = section.shapes.filter(({ kind, outline }) => kind === 'figure' && outline.map(extentOf).some(isLost)).map(({ name }) => name);
+    const outMm = cuts.reduce((sum, cut) => sum + cut.toMm - cut.fromMm, 0);
     const names = lost.length > 3 ? `${lost.length} figures` : listed(lost);
-    said.push(`Cut short at the wavy lines: ${plain(cut.toMm - cut.fromMm)}\u00a0mm left out${lost.length > 0 ? `, with all or part of ${names}` : ''}.`);
+    said.push(`Cut short at the wavy lines: ${plain(outMm)}\u00a0mm left out${lost.length > 0 ? `, with all or part of ${names}` : ''}.`);
   }
   if (toMm - fromMm < section.heightMm) said.push(`Cut above or below: shows ${plain(fromMm)} to ${plain(toMm)}\u00a0mm up.`);
   return said;

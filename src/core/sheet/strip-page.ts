@@ -20,7 +20,10 @@ const PART_WIDTH_MM = 81;
 const PARTS_ON_PAGE = 3;
 /** mm. Where labels start, from the strip's left edge. */
 const LABEL_X_MM = 21;
-const LABEL_PITCH_MM = 5;
+const LABEL_PITCH_MM = 4.6;
+/** Labels that a part has room for, and shorter parts for pours so thin that they have more. */
+const MOST_LABELS = 28;
+const PART_LENGTHS_MM = [PART_MM, 90, 60, 40, 20];
 /** mm. The bars that show whether the printer scaled. */
 export const CHECK_BAR_MM = 100;
 
@@ -33,15 +36,27 @@ interface Level {
 export function layStripPages(sheet: SheetContext): void {
   const { mold } = sheet.scene;
   const stretch = 1 / Math.cos((mold.draftDeg * Math.PI) / 180);
-  const count = Math.max(1, Math.ceil((mold.heightMm * stretch) / PART_MM));
+  const partMm = partLength(sheet, stretch);
+  const count = Math.max(1, Math.ceil((mold.heightMm * stretch) / partMm));
   // A short strip comes twice, one for each end of the mold.
   const copies = count === 1 ? 2 : 1;
   let page: OpenPage | null = null;
   for (let i = 0; i < count * copies; i++) {
     if (i % PARTS_ON_PAGE === 0) page = openPage(sheet, stretch);
     const x = (i % PARTS_ON_PAGE) * PART_PITCH_MM;
-    drawPart(page!.pen, sheet, { part: i % count, count, x, top: page!.top, stretch });
+    drawPart(page!.pen, sheet, { part: i % count, count, partMm, x, top: page!.top, stretch });
   }
+}
+
+/** The longest part of which none has more labels than it has room for. */
+function partLength(sheet: SheetContext, stretch: number): number {
+  const heights = levelsOf(sheet).map(({ heightMm }) => heightMm * stretch);
+  const fits = (length: number): boolean => {
+    const counts = new Map<number, number>();
+    for (const height of heights) counts.set(Math.floor(height / length), (counts.get(Math.floor(height / length)) ?? 0) + 1);
+    return [...counts.values()].every((count) => count <= MOST_LABELS);
+  };
+  return PART_LENGTHS_MM.find(fits) ?? PART_LENGTHS_MM[PART_LENGTHS_MM.length - 1];
 }
 
 function openPage(sheet: SheetContext, stretch: number): OpenPage {
@@ -70,25 +85,27 @@ function drawBars(pen: Pen): void {
   pen.text(x + 1.5, low + 5.2, '100\u00a0mm', { pt: SMALL_PT, align: 'right' });
 }
 
-function drawPart(pen: Pen, sheet: SheetContext, { part, count, x, top, stretch }: { part: number; count: number; x: number; top: number; stretch: number }): void {
+function drawPart(pen: Pen, sheet: SheetContext, { part, count, partMm, x, top, stretch }: { part: number; count: number; partMm: number; x: number; top: number; stretch: number }): void {
   const { mold } = sheet.scene;
-  const fromMm = (part * PART_MM) / stretch;
-  const toMm = Math.min(mold.heightMm, ((part + 1) * PART_MM) / stretch);
-  // Parts stand on one line near the foot; the free paper over and under the marks is for tape.
-  const zero = Math.min(LIVE_HEIGHT_MM - 12, top + (toMm - fromMm) * stretch + 12);
+  const fromMm = (part * partMm) / stretch;
+  const toMm = Math.min(mold.heightMm, ((part + 1) * partMm) / stretch);
+  const joinsBelow = part > 0;
+  const levels = levelsOf(sheet).filter(({ heightMm }) => heightMm <= toMm + 1e-9 && (joinsBelow ? heightMm > fromMm + 1e-9 : true));
+  // Where levels lie closer than their labels can, the strip is made longer over the marks and the labels fan out.
+  const spanMm = (toMm - fromMm) * stretch;
+  const more = Math.max(0, levels.length * LABEL_PITCH_MM - spanMm - 2);
+  const zero = Math.min(LIVE_HEIGHT_MM - 12, top + spanMm + more + 12);
   const yOf = (heightMm: number): number => zero - (heightMm - fromMm) * stretch;
-  const [low, high] = [yOf(fromMm) + 4, yOf(toMm) - 6];
+  const [low, high] = [yOf(fromMm) + 4, yOf(toMm) - 6 - more];
   pen.shape([rectangle(x, high, x + PART_WIDTH_MM, low)], { strokeMm: LINE.hair });
+  drawTicks(pen, x, fromMm, toMm, yOf, levels);
   drawArrowUp(pen, x + PART_WIDTH_MM - 5, yOf(toMm) + (part + 1 < count ? 8 : 0), Math.min(14, (toMm - fromMm) * stretch));
   if (part > 0) drawRegister(pen, x, yOf(fromMm), `join ${part}`);
   if (part + 1 < count) drawRegister(pen, x, yOf(toMm), `join ${part + 1}`);
 
-  const joinsBelow = part > 0;
-  const levels = levelsOf(sheet).filter(({ heightMm }) => heightMm <= toMm + 1e-9 && (joinsBelow ? heightMm > fromMm + 1e-9 : true));
-  drawTicks(pen, x, fromMm, toMm, yOf, levels);
   // Labels keep clear of the words at a join.
   const lowest = part > 0 ? yOf(fromMm) - 1 : low - 1.4;
-  const highest = part + 1 < count ? yOf(toMm) + 8 : high + 4.4;
+  const highest = part + 1 < count && more === 0 ? yOf(toMm) + 8 : high + 4.4;
   const room = (lowest - highest) / LABEL_PITCH_MM + 1;
   const every = Math.max(1, Math.ceil(levels.length / Math.max(1, room)));
   const wished = levels.map(({ heightMm }) => -yOf(heightMm) - 1.3);

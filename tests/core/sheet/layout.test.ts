@@ -129,6 +129,16 @@ describe('a halt', () => {
   });
 });
 
+describe('the fill-mark strip', () => {
+  it.each(['a plain scene', 'twelve pours of 4 mm', 'a tall mold'])('names every level of %s', (name) => {
+    const made = HARD_SCENES[name]();
+    const words = lay(made).pages.filter(({ kind }) => kind === 'strip').map(wordsOf).join(' ');
+    for (const pour of made.plan.pours) expect(words).toMatch(new RegExp(`Pour ${pour.index} [\\d.]+ up`));
+    expect(words).toContain('Floor 0 up');
+    expect(words).toContain('Rim');
+  });
+});
+
 describe('the calendar', () => {
   it('has every step of the plan', () => {
     const made = make(sceneDocument());

@@ -52,7 +52,7 @@ describe('where a section falls on the page', () => {
   it('is 1:1 where it fits', () => {
     const view = viewOf(sectionFor(), ROOM);
     expect(view.scale).toBe(1);
-    expect(view.cut).toBeNull();
+    expect(view.cuts).toEqual([]);
     expect(Math.abs(view.pageX(50) - view.pageX(-50) - 100)).toBeLessThan(EXACT);
     expect(Math.abs(view.pageY(10) - view.pageY(50) - 40)).toBeLessThan(EXACT);
     expect(view.right).toBeLessThanOrEqual(ROOM.widthMm + EXACT);
@@ -62,7 +62,8 @@ describe('where a section falls on the page', () => {
     const newt = { id: 'f1', kind: 'figure', name: 'Newt', shape: { type: 'ellipsoid', lengthMm: 60, widthMm: 16, heightMm: 14 }, xMm: -150, baseMm: 20, massG: 4, hold: 'rests' };
     const view = viewOf(sectionFor({ mold: { shape: 'box', lengthMm: 500, widthMm: 120, heightMm: 60 }, placements: [newt] }), ROOM);
     expect(view.scale).toBe(1);
-    const { fromMm, toMm } = view.cut!;
+    const [{ fromMm, toMm }] = view.cuts;
+    expect(view.cuts).toHaveLength(1);
     expect(view.right).toBeLessThanOrEqual(ROOM.widthMm + EXACT);
     expect(Math.abs(view.pageX(fromMm) - view.pageX(-250) - (fromMm + 250))).toBeLessThan(EXACT);
     expect(Math.abs(view.pageX(250) - view.pageX(toMm + 1e-9) - (250 - toMm))).toBeLessThan(1e-6);
@@ -71,9 +72,19 @@ describe('where a section falls on the page', () => {
     expect(fromMm).toBeGreaterThan(-120);
   });
 
-  it('says which figures a cut hides', () => {
+  it('is cut at two places where the figure stands in the middle', () => {
     const view = viewOf(sectionFor({ mold: { shape: 'box', lengthMm: 500, widthMm: 120, heightMm: 60 } }), ROOM);
-    expect(view.statements.join(' ')).toContain('with all or part of Newt');
+    expect(view.cuts).toHaveLength(2);
+    expect(view.cuts[0].toMm).toBeLessThanOrEqual(-30);
+    expect(view.cuts[1].fromMm).toBeGreaterThanOrEqual(30);
+    expect(Math.abs(view.pageX(30) - view.pageX(-30) - 60)).toBeLessThan(EXACT);
+    expect(view.right).toBeLessThanOrEqual(ROOM.widthMm + EXACT);
+  });
+
+  it('says which figures a cut hides', () => {
+    const figures = [-200, 0, 200].map((xMm, i) => ({ id: `f${i}`, kind: 'figure', name: `Newt ${i}`, shape: { type: 'ellipsoid', lengthMm: 90, widthMm: 16, heightMm: 14 }, xMm, baseMm: 20, massG: 40, hold: 'rests' }));
+    const view = viewOf(sectionFor({ mold: { shape: 'box', lengthMm: 500, widthMm: 120, heightMm: 60 }, placements: figures }), ROOM);
+    expect(view.statements.join(' ')).toMatch(/with all or part of .*Newt/);
   });
 
   it('is drawn smaller where the mold is too tall, and says so', () => {
