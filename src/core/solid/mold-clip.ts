@@ -12,6 +12,7 @@ import { meshProfile } from './profile.ts';
 import type { Direction } from './primitives.ts';
 import { CONTACT_MM } from './shape-apart.ts';
 import type { Term } from './shape-sum.ts';
+import { withoutSliver } from './shape-volume.ts';
 import type { Booleans, PosedSolid, Profile, TriangleMesh } from './solid.ts';
 
 /** A posed solid that may know more of itself than its mesh: the primitives do. */
@@ -62,7 +63,7 @@ export function clipToWalls(mold: Mold, solid: ReachingSolid, booleans: Booleans
   if (wallOvershoot(mold, solid) <= CONTACT_MM) {
     return { profile, inside: () => solid.mesh(), terms: [whole], correction: facetsMiss, cut: false };
   }
-  const inside = booleans.intersect(solid.mesh(), cutter());
+  const inside = withoutSliver(booleans.intersect(solid.mesh(), cutter()), profile.volumeMm3);
   const none = inside.indices.length === 0;
   const insideTerm: Term[] = none ? [] : [{ profile: meshProfile(inside), factor: 1 }];
   // Of a solid that loses more than half, what is left lies far from most of its facets: their miss is not its own.

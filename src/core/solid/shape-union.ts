@@ -10,7 +10,7 @@ import type { ClippedSolid } from './mold-clip.ts';
 import { meshProfile } from './profile.ts';
 import { meetingBounds, planeBetween } from './shape-apart.ts';
 import type { Term } from './shape-sum.ts';
-import { meshVolume } from './shape-volume.ts';
+import { withoutSliver } from './shape-volume.ts';
 import type { Booleans, Bounds, Profile, TriangleMesh } from './solid.ts';
 
 export interface Overlap {
@@ -29,8 +29,6 @@ const PAIR_START = 2_000;
 const PLANE_VERTEX = 0.02;
 /** Triangles of one union. 900,000 took 1.2 GB; beyond 2 GB the library fails. */
 const UNION_TRIANGLES = 1_200_000;
-/** Share of the smaller solid below which a shared volume is the rounding of 32-bit meshes in contact. */
-const CONTACT_SHARE = 1e-9;
 
 /** Every pair that shares volume inside the mold. Cost: one intersection a pair that no bounds and no plane part. */
 export function overlapsOf(solids: readonly ClippedSolid[], bounds: readonly Bounds[], booleans: Booleans): Overlap[] {
@@ -52,10 +50,11 @@ export function overlapsOf(solids: readonly ClippedSolid[], bounds: readonly Bou
       overlaps.push({ a, b, volumeMm3: null, shared: null });
       continue;
     }
-    const mesh = booleans.intersect(first, second);
-    const volumeMm3 = meshVolume(mesh);
-    if (volumeMm3 <= CONTACT_SHARE * Math.min(solids[a].profile.volumeMm3, solids[b].profile.volumeMm3)) continue;
-    overlaps.push({ a, b, volumeMm3, shared: meshProfile(mesh) });
+    const smaller = Math.min(solids[a].profile.volumeMm3, solids[b].profile.volumeMm3);
+    const mesh = withoutSliver(booleans.intersect(first, second), smaller);
+    if (mesh.indices.length === 0) continue;
+    const shared = meshProfile(mesh);
+    overlaps.push({ a, b, volumeMm3: shared.volumeMm3, shared });
   }
   return overlaps;
 }
@@ -94,7 +93,7 @@ export function sharedTerms(index: number, others: readonly number[], solids: re
   const partners = new Set(own.map(({ a, b }) => (a === index ? b : a)));
   const tangle = own.some(({ shared }) => shared === null) || overlaps.some(({ a, b }) => partners.has(a) && partners.has(b));
   if (!tangle) return own.map(({ shared }) => ({ profile: shared!, factor: 1 }));
-  const mesh = booleans.intersect(solids[index].inside(), unionOf([...partners], solids, booleans));
+  const mesh = withoutSliver(booleans.intersect(solids[index].inside(), unionOf([...partners], solids, booleans)), solids[index].profile.volumeMm3);
   return mesh.indices.length === 0 ? [] : [{ profile: meshProfile(mesh), factor: 1 }];
 }
 

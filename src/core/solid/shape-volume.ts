@@ -1,4 +1,4 @@
-/** Volume and bounds of a triangle mesh by one pass over it. */
+/** Volume and bounds of a triangle mesh by one pass over it, and what follows from them. */
 
 import type { Bounds, TriangleMesh } from './solid.ts';
 
@@ -23,6 +23,14 @@ export function meshVolume(mesh: TriangleMesh): number {
     sum += ax * (by * cz - bz * cy) + ay * (bz * cx - bx * cz) + az * (bx * cy - by * cx);
   }
   return sum / 6;
+}
+
+/** Share of a solid's volume below which a part cut from it is the rounding of 32-bit corners in contact, of either sign. */
+const CONTACT_SHARE = 1e-9;
+
+/** The part, or a mesh of no triangles where faces only touched and left a sliver. */
+export function withoutSliver(part: TriangleMesh, wholeMm3: number): TriangleMesh {
+  return meshVolume(part) > CONTACT_SHARE * wholeMm3 ? part : { positions: new Float64Array(0), indices: new Uint32Array(0) };
 }
 
 /** Bounds of all vertices, mm. Infinite and inverted for a mesh without vertices. */

@@ -347,6 +347,23 @@ describe('many solids', () => {
   });
 });
 
+describe('a part that is only the rounding of a contact', () => {
+  it('is no part: an inside-out sliver from the wall is not handed on', () => {
+    const corner = Float64Array.from([0, 0, 0, 1e-4, 0, 0, 0, 1e-4, 0, 0, 0, 1e-4]);
+    const sliver: TriangleMesh = { positions: corner, indices: Uint32Array.from([0, 1, 2, 0, 3, 1, 0, 2, 3, 1, 3, 2]) };
+    expect(meshVolume(sliver)).toBeLessThan(0);
+    let asked = 0;
+    const water = displacementOf({
+      mold: BOX, fillMm: 55,
+      solids: [solid('out', box(20, 20, 20), { x: 110 }), solid('in', box(30, 20, 20), { x: 95 })],
+      booleans: { ...NONE, intersect: () => { asked++; return sliver; } },
+    });
+    expect(asked).toBe(2);
+    expect(water.overlaps).toEqual([]);
+    expect(water.displacedMl(0, 55)).toBe(0);
+  });
+});
+
 describe('a mesh that is not sound', () => {
   it('does not pass for a number: a shell wound twice that fills more than the mold', () => {
     const one = poseSolid(box(190, 110, 50), { xMm: 0, yMm: 0, baseMm: 0, turnDeg: [0, 0, 0], scale: 1 }).mesh();
