@@ -7,8 +7,9 @@ import { rows as calendar } from './rows-calendar.ts';
 import { rows as cases } from './rows-cases.ts';
 import { rows as formats } from './rows-formats.ts';
 import { rows as meshes } from './rows-meshes.ts';
+import { rows as paper } from './rows-paper.ts';
 import { rows as polyhedra } from './rows-polyhedra.ts';
 import { rows as unions } from './rows-unions.ts';
 import { rows as units } from './rows-units.ts';
 
-export const ALL_ROWS: readonly EvidenceRows[] = [molds, primitives, polyhedra, meshes, formats, unions, units, calendar, bench, cases];
+export const ALL_ROWS: readonly EvidenceRows[] = [molds, primitives, polyhedra, meshes, formats, unions, units, calendar, bench, cases, paper];
