@@ -9,7 +9,7 @@ import { displacementOf, type Displacement } from '../solid/displacement.ts';
 import { moldVolumeBelow } from '../solid/mold.ts';
 import { insideMold } from '../solid/mold-inside.ts';
 import { poseSolid } from '../solid/pose.ts';
-import type { Booleans, MeshReading } from '../solid/solid.ts';
+import { SolidError, type Booleans, type MeshReading } from '../solid/solid.ts';
 import { formatLocalTime, parseLocalTime } from '../units/time.ts';
 import { CAUTIONS } from './cautions.ts';
 import type { Planned, PlannedPour, SolidAt } from './context.ts';
@@ -44,6 +44,15 @@ export interface Given {
 
 /** Plans a scene, or says by path why it can't be: a pour that fits no bench hours, a mold without room, hundreds of pours. */
 export function planScene(scene: Scene, given: Given): PlanResult {
+  try {
+    return planned(scene, given);
+  } catch (error) {
+    if (error instanceof SolidError) return refused('placements', error.message);
+    throw error;
+  }
+}
+
+function planned(scene: Scene, given: Given): PlanResult {
   const solids = solidsOf(scene, given);
   const displacement = displacementOf({
     mold: scene.mold,
@@ -69,8 +78,8 @@ export function planScene(scene: Scene, given: Given): PlanResult {
   }
   const pours = slices.map((slice, i) => pourOf(scene, displacement, schedule, slice, i));
   const startAssumed = given.startMin === undefined && scene.bench.startMin === undefined;
-  const planned: Planned = { scene, solids, displacement, layers, pours, schedule, unlockable, startAssumed, quickDrying: quickDryingOf(scene, jobs, floor, startMin, schedule) };
-  return { ok: true, plan: written(planned, given.notes ?? []) };
+  const made: Planned = { scene, solids, displacement, layers, pours, schedule, unlockable, startAssumed, quickDrying: quickDryingOf(scene, jobs, floor, startMin, schedule) };
+  return { ok: true, plan: written(made, given.notes ?? []) };
 }
 
 /** The same calendar with every plane dry after the quick time. */

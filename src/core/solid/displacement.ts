@@ -15,7 +15,7 @@ import { meetingBounds } from './shape-apart.ts';
 import { levelWhere } from './shape-level.ts';
 import { sectionAt, volumeBetween, type Term } from './shape-sum.ts';
 import { overlapsOf, sharedTerms, unitedTerms } from './shape-union.ts';
-import type { Booleans, TriangleMesh } from './solid.ts';
+import { SolidError, type Booleans, type TriangleMesh } from './solid.ts';
 
 export interface SubmergedSolid {
   readonly id: string;
@@ -181,7 +181,7 @@ function grainTerms(solids: readonly SubmergedSolid[], clipped: readonly Clipped
 }
 
 function notSound(fromMm: number, toMm: number, volume: number, whole: number): Error {
-  return new Error(
+  return new SolidError(
     `Between ${fromMm} and ${toMm} mm the solids take up ${(volume / MM3_PER_ML).toFixed(3)} mL of a mold that holds ` +
       `${(whole / MM3_PER_ML).toFixed(3)} mL there. A figure's mesh is not sound (it may overlap itself); repair it or use another.`,
   );

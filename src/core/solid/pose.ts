@@ -14,7 +14,7 @@ import { turnOf, type Turn } from './shape-turn.ts';
 import { meshBounds, movedMesh } from './shape-volume.ts';
 import { shifted } from './shift.ts';
 import type { ReachingSolid } from './mold-clip.ts';
-import type { Bounds, Profile, TriangleMesh } from './solid.ts';
+import { SolidError, type Bounds, type Profile, type TriangleMesh } from './solid.ts';
 
 export interface Pose {
   readonly xMm: number;
@@ -81,8 +81,8 @@ export function poseSolid(shape: Shape, pose: Pose, mesh?: TriangleMesh): Reachi
 
 function requiredMesh(shape: Extract<Shape, { type: 'mesh' | 'library' }>, mesh: TriangleMesh | undefined): TriangleMesh {
   const name = shape.type === 'mesh' ? shape.file : shape.name;
-  if (!mesh) throw new Error(`The shape "${name}" came without its mesh; read it before placing it.`);
-  if (mesh.indices.length === 0) throw new Error(`The shape "${name}" has no triangles; use a file that holds a solid.`);
+  if (!mesh) throw new SolidError(`The shape "${name}" came without its mesh; read it before placing it.`);
+  if (mesh.indices.length === 0) throw new SolidError(`The shape "${name}" has no triangles; use a file that holds a solid.`);
   return mesh;
 }
 

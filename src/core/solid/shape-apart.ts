@@ -3,7 +3,7 @@
  * Both only rule pairs out; a pair that stays may still be disjoint.
  */
 
-import type { Bounds, TriangleMesh } from './solid.ts';
+import { SolidError, type Bounds, type TriangleMesh } from './solid.ts';
 
 /** mm. Bounds that share less than this only touch: a figure standing on a bed. Far over rounding, far under paint. */
 export const CONTACT_MM = 1e-7;
@@ -36,7 +36,7 @@ export function meetingBounds(bounds: readonly Bounds[]): [number, number][] {
 }
 
 function tooMany(solids: number): Error {
-  return new Error(
+  return new SolidError(
     `Among ${solids} figures and beds more than ${MAX_PAIRS.toLocaleString('en-US')} pairs lie within each other's bounds; set them apart or remove copies.`,
   );
 }

@@ -11,7 +11,7 @@ import { meshProfile } from './profile.ts';
 import { meetingBounds, planeBetween } from './shape-apart.ts';
 import type { Term } from './shape-sum.ts';
 import { withoutSliver } from './shape-volume.ts';
-import type { Booleans, Bounds, Profile, TriangleMesh } from './solid.ts';
+import { SolidError, type Booleans, type Bounds, type Profile, type TriangleMesh } from './solid.ts';
 
 export interface Overlap {
   /** Positions in the list given, a < b. */
@@ -141,7 +141,7 @@ function unionOf(members: readonly number[], solids: readonly ClippedSolid[], bo
   }
   const triangles = meshes.reduce((sum, mesh) => sum + mesh.indices.length / 3, 0);
   if (triangles > UNION_TRIANGLES) {
-    throw new Error(
+    throw new SolidError(
       `${members.length} solids that overlap one another have ${triangles.toLocaleString('en-US')} triangles together; ` +
         `at most ${UNION_TRIANGLES.toLocaleString('en-US')} can be united. Set some of them apart or use simpler meshes.`,
     );

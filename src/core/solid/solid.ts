@@ -54,3 +54,8 @@ export interface MeshReading {
   /** Bound on the volume's relative error after a repair or an estimate; 0 for a sound mesh; null: no volume can be trusted. */
   readonly volumeErrorFraction: number | null;
 }
+
+/** Solids that can't be measured or joined: unsound meshes, more of them than there is memory for. The message says which and what to do. */
+export class SolidError extends Error {
+  override readonly name = 'SolidError';
+}
