@@ -180,6 +180,7 @@ function pourOf(scene: Scene, displacement: Displacement, schedule: Schedule, sl
 /** The plan as it is given out. */
 function written(planned: Planned, notes: readonly Finding[]): Plan {
   const { scene, layers, pours, solids, schedule } = planned;
+  const findings = findingsOf(planned, notes);
   return {
     scene: scene.name,
     mold: {
@@ -190,12 +191,12 @@ function written(planned: Planned, notes: readonly Finding[]): Plan {
     placements: solids.map(placementResult),
     layers: layers.map(({ top: _top, ...layer }) => layer),
     pours: pours.map((pour) => withoutWorkings(pour, whyOf(planned, pour))),
-    steps: stepsOf(planned),
+    steps: stepsOf(planned, findings),
     finish: formatLocalTime(schedule.finish),
     shopping: shoppingOf(pours),
     cost: null,
     cautions: CAUTIONS,
-    findings: findingsOf(planned, notes),
+    findings,
   };
 }
 

@@ -2,6 +2,7 @@
 import { counted, fixed, grams, ml, mm, plain } from '../units/format.ts';
 import { dayAndTime } from '../units/when.ts';
 import type { Scene } from '../scene/scene.ts';
+import { doNotPour } from './halts.ts';
 import type { Plan, Pour } from './plan.ts';
 
 const WORD = { halt: 'DO NOT POUR', caution: 'caution', note: 'note' } as const;
@@ -32,14 +33,14 @@ export function planText(scene: Scene, plan: Plan): string {
 }
 
 function pourLines(scene: Scene, plan: Plan, pour: Pour): string[] {
-  const halted = plan.findings.filter((finding) => finding.severity === 'halt' && (!finding.pours || finding.pours.includes(pour.index)));
+  const halted = doNotPour(plan.findings, pour.index);
   const name = scene.formulas.get(pour.formula)?.name ?? pour.formula;
   const route = pour.route === null ? '' : pour.route === 'wet-on-tacky' ? ', onto the tacky surface' : ', after cure, scuff and wipe';
   const lines = [
     `  ${pour.index}. ${plain(pour.fromMm)} to ${mm(pour.toMm)} (${mm(pour.depthMm, 2)}), ${name}, ${dayAndTime(pour.starts)}${route}`,
     `     ${pour.why}`,
   ];
-  if (halted.length > 0) return [...lines, `     DO NOT POUR: ${halted.map((finding) => finding.message).join(' ')}`];
+  if (halted !== null) return [...lines, `     ${halted}`];
   lines.push(`     Net ${ml(pour.netMl)}, mix ${ml(pour.mixMl)}: part A (resin) ${grams(pour.partA.g)}, part B (hardener) ${grams(pour.partB.g)}, to ${mm(pour.fillMarkFromRimMm)} from the rim`);
   pour.batches.forEach((batch, i) => {
     const cup = pour.batches.length > 1 ? `cup ${i + 1} of ${pour.batches.length}: ` : '';

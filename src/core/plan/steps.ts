@@ -2,12 +2,13 @@
 import { formatLocalTime, MINUTES_PER_DAY } from '../units/time.ts';
 import type { Span } from './bench-calendar.ts';
 import type { Planned, PlannedPour, SolidAt } from './context.ts';
-import type { Step, StepKind } from './plan.ts';
+import { doNotPour } from './halts.ts';
+import type { Finding, Step, StepKind } from './plan.ts';
 import type { Surfacing } from './schedule.ts';
 import * as words from './step-words.ts';
 
-/** Steps in order of time; those at one moment in the order they are done. */
-export function stepsOf(planned: Planned): Step[] {
+/** Steps in order of time; those at one moment in the order they are done. A pour that is halted says so in place of its amounts. */
+export function stepsOf(planned: Planned, findings: readonly Finding[]): Step[] {
   const { schedule, pours } = planned;
   const steps: Timed[] = [];
   const add = (kind: StepKind, pour: number | null, placements: readonly string[], span: Span, text: string) => steps.push({ kind, pour, placements, span, text });
@@ -26,7 +27,7 @@ export function stepsOf(planned: Planned): Step[] {
     const placed = placedBefore(planned, pour);
     if (pour.index === 1) add('prepare', null, [], at(times.starts), words.level(planned.scene));
     if (placed.length > 0) add('place', pour.index, placed.map((solid) => solid.placement.id), at(times.starts), words.place(planned, placed));
-    add('pour', pour.index, placed.map((solid) => solid.placement.id), { from: times.starts, to: times.ends }, words.pour(planned, pour));
+    add('pour', pour.index, placed.map((solid) => solid.placement.id), { from: times.starts, to: times.ends }, doNotPour(findings, pour.index) ?? words.pour(planned, pour));
     const next = nextHands(planned, pour);
     if (next.from > times.ends) add('wait', pour.index, [], { from: times.ends, to: next.from }, words.wait(planned, pour, next.what));
   }
