@@ -154,7 +154,7 @@ function ShowFace({ section, model }: Pick<GaugeDrawingProps, 'section' | 'model
   return (
     <g>
       {free >= (faceDown ? ONE_LINE_PX : TWO_LINES_PX) && <text className="label soft" x={x} y={top + 17}>{mm(section.heightMm - section.fillMm)} free to the rim</text>}
-      <text className={free >= ONE_LINE_PX && !faceDown ? 'label' : 'label halo'} x={x + lean} y={faceDown ? faceY - 7 : free >= ONE_LINE_PX ? fillY - 8 : fillY + 17}>show face</text>
+      <text className={free >= ONE_LINE_PX && !faceDown ? 'label' : 'label halo'} x={x + lean} y={faceDown ? faceY - 24 : free >= ONE_LINE_PX ? fillY - 8 : fillY + 17}>show face</text>
       <path d={`M${markX - 8} ${faceY - 13}h16l-8 11z`} className="level-mark" />
       <path d={`M${left + lean} ${faceY}H${right - lean}M${markX - 11} ${faceY + 3}h22M${markX - 7} ${faceY + 6}h14M${markX - 3} ${faceY + 9}h6`} className="tick" />
     </g>

@@ -1,0 +1,88 @@
+/** A server of the built page for one worker's tests, a page that watches what it loads and says, and headless plans to compare with. */
+import { spawnSync } from 'node:child_process';
+import { readFileSync } from 'node:fs';
+import { basename, join } from 'node:path';
+import { test as base, expect, type Page } from '@playwright/test';
+import { builtPage, listenOn, pageServer } from '../../src/cli/start.ts';
+import type { Plan } from '../../src/core/plan/plan.ts';
+
+export const ROOT = join(import.meta.dirname, '..', '..');
+export const DEMO = join(ROOT, 'assets', 'scenes', 'mill-pond.scene.json');
+export const ROCK_POOL = join(ROOT, 'assets', 'scenes', 'rock-pool.scene.json');
+
+/** ms. The first build of the page may fall into a worker's start. */
+const BUILD_MS = 120_000;
+
+interface Served {
+  /** Where the page is. */
+  readonly address: string;
+}
+
+/** Every test's page must stay within its own server and say nothing in the console. */
+export const test = base.extend<{ watched: void }, Served>({
+  address: [
+    // The runner wants a pattern here, also an empty one.
+    async ({}, use) => {
+      const server = pageServer(await builtPage());
+      const port = await listenOn(server, 0);
+      await use(`http://127.0.0.1:${port}/`);
+      server.closeAllConnections();
+      server.close();
+    },
+    { scope: 'worker', timeout: BUILD_MS },
+  ],
+  watched: [
+    async ({ page, address }, use) => {
+      const strays: string[] = [];
+      const said: string[] = [];
+      page.on('request', (request) => {
+        if (!request.url().startsWith(address) && !request.url().startsWith(`blob:${address}`)) strays.push(request.url());
+      });
+      page.on('console', (message) => {
+        if (message.type() === 'error' || message.type() === 'warning') said.push(message.text());
+      });
+      page.on('pageerror', (error) => said.push(error.message));
+      await use();
+      expect(strays, 'requests that left the page’s own server').toEqual([]);
+      expect(said, 'console errors and warnings').toEqual([]);
+    },
+    { auto: true },
+  ],
+});
+
+export { expect };
+
+/** Opens the page and waits until the demo is planned. */
+export async function openPage(page: Page, address: string, hash = ''): Promise<void> {
+  await page.goto(address + hash);
+  await expect(page.getByRole('heading', { level: 1, name: 'Mill pond, evening' })).toBeVisible({ timeout: 20_000 });
+}
+
+/** The plan of the command, in a process of its own. */
+export function headlessPlan(file: string): Plan {
+  const done = spawnSync(process.execPath, [join(ROOT, 'src', 'cli', 'run.mjs'), 'plan', file, '--json'], { encoding: 'utf8', maxBuffer: 64e6 });
+  if (done.status !== 0 && done.status !== 1) throw new Error(`plan ${file} ended with ${done.status}: ${done.stderr}`);
+  return JSON.parse(done.stdout);
+}
+
+export interface Dropped {
+  readonly name: string;
+  readonly bytes: Uint8Array;
+}
+
+export const onDisk = (path: string): Dropped => ({ name: basename(path), bytes: readFileSync(path) });
+export const text = (name: string, content: string): Dropped => ({ name, bytes: new TextEncoder().encode(content) });
+
+/** Drops files on the middle of the page, as a person does from a folder. */
+export async function drop(page: Page, files: readonly Dropped[]): Promise<void> {
+  const transfer = await page.evaluateHandle(
+    (list) => {
+      const data = new DataTransfer();
+      for (const { name, base64 } of list) data.items.add(new File([Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0))], name));
+      return data;
+    },
+    files.map(({ name, bytes }) => ({ name, base64: Buffer.from(bytes).toString('base64') })),
+  );
+  await page.locator('body').dispatchEvent('dragover', { dataTransfer: transfer });
+  await page.locator('body').dispatchEvent('drop', { dataTransfer: transfer });
+}
