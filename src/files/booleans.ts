@@ -29,6 +29,8 @@ const CRACK_SHARE = 1e-5;
 /** A hollow belongs to an outward shell that holds all of it but this share: rounding. */
 const HELD_SHARE = 1e-6;
 
+/** Share of surface × extent: a volume this little below 0 is the rounding of a sliver between touching solids. */
+const SLIVER_SHARE = 1e-9;
 /** Union of 2,000 small shells took 15 s; of debris with more the library does not come back. */
 const MOST_SHELLS = 500;
 /** Each pair asked costs an intersection, a few ms for shells of some thousand triangles. */
@@ -106,7 +108,7 @@ function inLibrary(
     const center = commonCenter(solids);
     const parts = solids.map((solid, n) => {
       const whole = keep(toManifold(library, solid, center, `${operation}: solid ${n + 1} of ${solids.length}`, keep));
-      if (operation !== 'repair' && whole.volume() < 0) {
+      if (operation !== 'repair' && turnedInsideOut(whole)) {
         throw new Error(`${operation}: solid ${n + 1} of ${solids.length} is inside-out (${whole.volume().toPrecision(4)} mm³); repair it first.`);
       }
       return whole;
@@ -115,6 +117,11 @@ function inLibrary(
   } finally {
     for (const manifold of made) manifold.delete();
   }
+}
+
+function turnedInsideOut(solid: Manifold): boolean {
+  const { min, max } = solid.boundingBox();
+  return solid.volume() < -SLIVER_SHARE * solid.surfaceArea() * Math.max(max[0] - min[0], max[1] - min[1], max[2] - min[2]);
 }
 
 function toManifold(

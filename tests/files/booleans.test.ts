@@ -56,6 +56,12 @@ describe.each([41, 42, 43])('solids turned at random, seed %i', (seed) => {
   });
 });
 
+it('keeps a step of 4e-6 mm on a box of 100 mm, which 32 bits would not hold', () => {
+  const whole = volumeOf(booleans.union([box(100, 100, 10), moved(box(50, 50, 10 + 4e-6), 7, 8, 0)]));
+  // 0.01 mm³ of 100,000: the coordinates' own rounding, 2e-15 mm on 10 mm, is 1e-10 of it.
+  expect(Math.abs((whole - 100_000) / 0.01 - 1)).toBeLessThan(1e-6);
+});
+
 describe('nothing', () => {
   const solid = icosphere(4, 2);
 
