@@ -1,0 +1,50 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { counted, divisionDigits, fixed, grams, listed, ml, mm, percent, plain, span } from '../../../src/core/units/format.ts';
+
+const spaced = (text: string): string => text.replaceAll('\u00a0', '·');
+
+describe('numbers for people', () => {
+  it.each([
+    [20, 1, '20'], [9.82, 1, '9.8'], [1320, 1, '1,320'], [1234567.89, 1, '1,234,567.9'], [0, 1, '0'], [-0.04, 1, '0'], [-3.25, 1, '−3.3'], [0.05, 1, '0.1'],
+    [999.96, 1, '1,000'], [12.5, 0, '13'], [5.50, 2, '5.5'], [1e-12, 3, '0'], [100, 0, '100'], [-1234.5, 1, '−1,234.5'],
+  ])('plain %d to %d digits is %s', (value, digits, text) => expect(plain(value, digits)).toBe(text));
+
+  it.each([[20, 1, '20.0'], [1234.5, 2, '1,234.50'], [-0.04, 1, '0.0'], [-2, 0, '−2'], [0, 3, '0.000']])('fixed %d to %d digits is %s', (value, digits, text) => expect(fixed(value, digits)).toBe(text));
+
+  it('reads back as the number it shows, to the digits it shows (seed 42)', () => {
+    fc.assert(
+      fc.property(fc.double({ min: -1e9, max: 1e9, noNaN: true }), fc.integer({ min: 0, max: 4 }), (value, digits) => {
+        for (const text of [plain(value, digits), fixed(value, digits)]) {
+          const back = Number(text.replaceAll(',', '').replace('−', '-'));
+          // Half a unit of the last digit, and the double's own spacing.
+          expect(Math.abs(back - value)).toBeLessThanOrEqual(0.5 * 10 ** -digits + 2e-16 * Math.abs(value) + 1e-12);
+        }
+      }),
+      { seed: 42, numRuns: 1000 },
+    );
+  });
+
+  it('puts a no-break space before units', () => {
+    expect(spaced(mm(29.5))).toBe('29.5·mm');
+    expect(spaced(mm(0.123, 2))).toBe('0.12·mm');
+    expect([ml(53.07), ml(159.2), ml(-3)].map(spaced)).toEqual(['53.1·mL', '159·mL', '−3·mL']);
+    expect([grams(122.06), grams(122.1, 0.1), grams(122, 1), grams(122.25, 0.05)].map(spaced)).toEqual(['122.1·g', '122.1·g', '122·g', '122.25·g']);
+    expect([percent(0.186), percent(0.0837, 2), percent(1)].map(spaced)).toEqual(['18.6·%', '8.37·%', '100·%']);
+  });
+
+  it('knows the digits of a scale', () => {
+    expect([5, 1, 0.5, 0.1, 0.05, 0.01, 0.001, 1 / 3].map(divisionDigits)).toEqual([0, 0, 1, 1, 2, 2, 3, 4]);
+  });
+
+  it('tells spans of time roughly from a day up, to the minute below two hours', () => {
+    expect([0, 30, 119, 120, 150, 720, 1440, 1470, 3450, 10080].map(span).map(spaced)).toEqual([
+      '0·min', '30·min', '119·min', '2·h', '2½·h', '12·h', '1·d', '1·d ½·h', '2·d 9½·h', '7·d',
+    ]);
+  });
+
+  it('lists and counts', () => {
+    expect([listed([]), listed(['a']), listed(['a', 'b']), listed(['a', 'b', 'c'])]).toEqual(['', 'a', 'a and b', 'a, b and c']);
+    expect([counted(1, 'pour'), counted(0, 'pour'), counted(6, 'pour'), counted(2, 'batch', 'batches'), counted(1200, 'pour')].map(spaced)).toEqual(['1·pour', '0·pours', '6·pours', '2·batches', '1,200·pours']);
+  });
+});
