@@ -4,6 +4,7 @@ import { parseArgs } from 'node:util';
 import { planScene } from '../core/plan/plan-scene.ts';
 import { planText } from '../core/plan/plan-text.ts';
 import type { Plan } from '../core/plan/plan.ts';
+import { inRange } from '../core/scene/schema.ts';
 import { parseLocalTime } from '../core/units/time.ts';
 import { openBooleans } from '../files/booleans.ts';
 import { SceneFileError } from '../files/bundle.ts';
@@ -61,7 +62,7 @@ function readOptions(args: string[]): Options {
   if (positionals.length !== 1) throw new Refusal(`Found ${positionals.length} files; expected one. ${USAGE}`);
   if (values.json && values.text) throw new Refusal('Found both --json and --text; expected one of them.');
   const startMin = values.start === undefined ? undefined : parseLocalTime(values.start);
-  if (startMin === null) throw new Refusal(`--start: found "${values.start}"; expected a local time that exists, like 2026-05-04T08:00.`);
+  if (startMin !== undefined && !inRange(startMin)) throw new Refusal(`--start: found "${values.start}"; expected a local time that exists, from 1900 to 2099, like 2026-05-04T08:00.`);
   const paper = values.paper ?? 'a4';
   if (paper !== 'a4' && paper !== 'letter') throw new Refusal(`--paper: found "${paper}"; expected a4 or letter.`);
   return { file: positionals[0], json: values.json ?? false, startMin, pdf: values.pdf, paper };

@@ -3,6 +3,7 @@ import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
 import { grams, listed, ml, mm, percent, plain } from '../units/format.ts';
 import { nameOf, poursWithin, type Planned, type SolidAt } from './context.ts';
 import type { Finding } from './plan.ts';
+import { firstTopAbove } from './split.ts';
 
 const MM3_PER_ML = 1000;
 
@@ -78,8 +79,8 @@ function floating(planned: Planned, solid: SolidAt): Finding[] {
   const { placement, floats, liftG, safeLockMm, steelG } = solid;
   if (!floats) return [];
   const findings: Finding[] = [];
-  const from = planned.pours.find((pour) => pour.toMm > placement.baseMm)?.index ?? 1;
-  const covering = planned.pours.filter((pour) => pour.index >= from).map((pour) => pour.index);
+  const first = firstTopAbove(placement.baseMm, planned.pours.map(({ toMm }) => toMm)) ?? 0;
+  const covering = planned.pours.filter((pour) => pour.toMm >= first).map((pour) => pour.index);
   if (planned.unlockable.includes(placement.id)) {
     const thread = placement.hold === 'thread';
     findings.push({

@@ -5,6 +5,7 @@
 import { roomAt } from '../cure/equivalent-time.ts';
 import { mixOf } from '../resin/formula.ts';
 import type { Plane, Scene, SolidPlacement } from '../scene/scene.ts';
+import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
 import { displacementOf, type Displacement } from '../solid/displacement.ts';
 import { moldVolumeBelow } from '../solid/mold.ts';
 import { insideMold } from '../solid/mold-inside.ts';
@@ -54,14 +55,7 @@ export function planScene(scene: Scene, given: Given): PlanResult {
 
 function planned(scene: Scene, given: Given): PlanResult {
   const solids = solidsOf(scene, given);
-  const displacement = displacementOf({
-    mold: scene.mold,
-    fillMm: scene.fillMm,
-    booleans: given.booleans,
-    solids: solids.flatMap(({ placement, solid }) =>
-      solid ? [{ id: placement.id, kind: placement.kind, voidFraction: placement.kind === 'bed' ? placement.voidFraction : 0, solid }] : [],
-    ),
-  });
+  const displacement = displacementBy(scene, solids, given);
   const layers = layersOf(scene, displacement);
   if (layers.length === 0) return refused('placements', 'beds fill the whole mold up to the top; expected room for resin. Lower the beds or fill higher.');
   const count = layers.reduce((sum, layer) => sum + fewestPours(layer.toMm - layer.fromMm, scene.formulas.get(layer.formula)!.maxDepthMm), 0);
@@ -76,7 +70,8 @@ function planned(scene: Scene, given: Given): PlanResult {
     const needH = scene.bench.pourH + scene.bench.watchH;
     return refused('bench.hours', `hold no single interval of ${needH} h; expected one that fits a pour with its watching (pourH + watchH). Lengthen the hours or shorten the watch.`);
   }
-  const pours = slices.map((slice, i) => pourOf(scene, displacement, schedule, slice, i));
+  const whenPoured = displacementWhenPoured(scene, solids, displacement, given);
+  const pours = slices.map((slice, i) => pourOf(scene, displacement, whenPoured(slice), schedule, slice, i));
   const startAssumed = given.startMin === undefined && scene.bench.startMin === undefined;
   const made: Planned = { scene, solids, displacement, layers, pours, schedule, unlockable, startAssumed, quickDrying: quickDryingOf(scene, jobs, floor, startMin, schedule) };
   return { ok: true, plan: written(made, given.notes ?? []) };
@@ -135,7 +130,30 @@ function slicesOf(scene: Scene, layers: readonly LayerAt[], solids: readonly Sol
   return { slices, unlockable };
 }
 
-function pourOf(scene: Scene, displacement: Displacement, schedule: Schedule, slice: Slice, i: number): PlannedPour {
+function displacementBy(scene: Scene, solids: readonly SolidAt[], { booleans }: Given): Displacement {
+  return displacementOf({
+    mold: scene.mold,
+    fillMm: scene.fillMm,
+    booleans,
+    solids: solids.flatMap(({ placement, solid }) =>
+      solid ? [{ id: placement.id, kind: placement.kind, voidFraction: placement.kind === 'bed' ? placement.voidFraction : 0, solid }] : [],
+    ),
+  });
+}
+
+/** What is in the way while a pour still stands above its top: not the figures that are set down on it later. */
+function displacementWhenPoured(scene: Scene, solids: readonly SolidAt[], all: Displacement, given: Given): (slice: Slice) => Displacement {
+  const known = new Map([[solids.length, all]]);
+  return ({ toMm, formula }) => {
+    if (formula.shrinkageFraction === 0) return all;
+    const there = solids.filter(({ placement }) => placement.hold !== 'rests' || placement.baseMm < toMm - STOP_TOLERANCE_MM);
+    const found = known.get(there.length) ?? displacementBy(scene, there, given);
+    known.set(there.length, found);
+    return found;
+  };
+}
+
+function pourOf(scene: Scene, displacement: Displacement, whenPoured: Displacement, schedule: Schedule, slice: Slice, i: number): PlannedPour {
   const { layerAt, fromMm, toMm, formula } = slice;
   const times = schedule.pours[i];
   const content = contentOf(scene.mold, displacement, fromMm, toMm);
@@ -147,7 +165,7 @@ function pourOf(scene: Scene, displacement: Displacement, schedule: Schedule, sl
     tintPercent: fillAt(scene, (fromMm + toMm) / 2).tint?.percent ?? 0,
     roomC: roomAt(scene.room, times.starts),
   });
-  const levelMm = formula.shrinkageFraction === 0 ? toMm : displacement.levelForFree(fromMm, content.netMl / (1 - formula.shrinkageFraction));
+  const levelMm = formula.shrinkageFraction === 0 ? toMm : whenPoured.levelForFree(fromMm, content.netMl / (1 - formula.shrinkageFraction));
   const pour: PlannedPour = {
     index: i + 1,
     layer: layerAt.index,

@@ -1,5 +1,7 @@
 /** A layer into pours: the fewest of equal height within the label's depth, divided where a floater must be locked. */
 
+import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
+
 /** Heights typed in decimals carry noise far below this. */
 const ROUNDING_MM = 1e-9;
 /** The grid that locking pours end on, mm. */
@@ -32,7 +34,7 @@ export function fewestPours(depthMm: number, maxDepthMm: number): number {
 
 /** Splits a layer. `floaters` are those whose base this layer is the first to cover. */
 export function splitLayer(fromMm: number, toMm: number, limits: SplitLimits, floaters: readonly Floater[]): Split {
-  const inOrder = [...floaters].sort((a, b) => a.baseMm - b.baseMm || a.safeLockMm - b.safeLockMm);
+  const inOrder = sharedBases(floaters);
   let bounds = [fromMm, toMm];
   // A division can only shorten pours or move a top that another floater relied on: begin again after each.
   for (let again = true; again; ) {
@@ -41,7 +43,7 @@ export function splitLayer(fromMm: number, toMm: number, limits: SplitLimits, fl
     for (const floater of inOrder) {
       if (isLocked(floater, tops)) continue;
       const division = divisionFor(floater, bounds, limits.minDepthMm);
-      if (division === null) return { topsMm: equalTops([fromMm, toMm], limits.maxDepthMm), divisionsMm: [], unlockable: unlocked(inOrder, fromMm, toMm, limits) };
+      if (division === null) return { topsMm: equalTops([fromMm, toMm], limits.maxDepthMm), divisionsMm: [], unlockable: unlocked(floaters, fromMm, toMm, limits) };
       bounds = [...bounds, division].sort((a, b) => a - b);
       again = true;
       break;
@@ -50,9 +52,20 @@ export function splitLayer(fromMm: number, toMm: number, limits: SplitLimits, fl
   return { topsMm: equalTops(bounds, limits.maxDepthMm), divisionsMm: bounds.slice(1, -1), unlockable: [] };
 }
 
-/** The top of the first pour above a floater's base. */
+/** The top of the first pour that covers a base; a film no thicker than the stop tolerance covers nothing. */
 export function firstTopAbove(baseMm: number, topsMm: readonly number[]): number | undefined {
-  return topsMm.find((top) => top > baseMm + ROUNDING_MM);
+  return topsMm.find((top) => top > baseMm + STOP_TOLERANCE_MM + ROUNDING_MM);
+}
+
+/** Floaters by base from the bottom up. Those on one base are one floater, as shallow as the shallowest. */
+function sharedBases(floaters: readonly Floater[]): Floater[] {
+  const bases: Floater[] = [];
+  for (const floater of [...floaters].sort((a, b) => a.baseMm - b.baseMm)) {
+    const last = bases[bases.length - 1];
+    if (!last || floater.baseMm - last.baseMm > STOP_TOLERANCE_MM + ROUNDING_MM) bases.push(floater);
+    else if (floater.safeLockMm < last.safeLockMm) bases[bases.length - 1] = { ...last, safeLockMm: floater.safeLockMm };
+  }
+  return bases;
 }
 
 function isLocked(floater: Floater, topsMm: readonly number[]): boolean {

@@ -5,6 +5,7 @@ import type { Planned, PlannedPour, SolidAt } from './context.ts';
 import { doNotPour } from './halts.ts';
 import type { Finding, Step, StepKind } from './plan.ts';
 import type { Surfacing } from './schedule.ts';
+import { firstTopAbove } from './split.ts';
 import * as words from './step-words.ts';
 
 /** Steps in order of time; those at one moment in the order they are done. A pour that is halted says so in place of its amounts. */
@@ -61,11 +62,10 @@ function addSurfacing(add: Add, planned: Planned, below: PlannedPour | null, wor
 
 /** What is set down for a pour: what it is the first to reach; all that is fastened goes in before the first. */
 function placedBefore({ solids, pours }: Planned, pour: PlannedPour): SolidAt[] {
-  const last = pours[pours.length - 1];
+  const tops = pours.map(({ toMm }) => toMm);
   return solids.filter(({ placement }) => {
     if (placement.hold === 'fixed') return pour.index === 1;
-    const reaching = pours.find((candidate) => candidate.toMm > placement.baseMm + 1e-9) ?? last;
-    return reaching.index === pour.index;
+    return (firstTopAbove(placement.baseMm, tops) ?? tops[tops.length - 1]) === pour.toMm;
   });
 }
 

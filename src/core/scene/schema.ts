@@ -50,7 +50,7 @@ const oneOf = <const T extends string>(...allowed: readonly T[]) =>
 
 const localTime = v.custom<string>(
   (input) => typeof input === 'string' && inRange(parseLocalTime(input)),
-  'a local time that exists, like "2026-05-04T08:00"',
+  'a local time that exists, from 1900 to 2099, like "2026-05-04T08:00"',
 );
 const clock = v.custom<string>((input) => typeof input === 'string' && parseClock(input) !== null, 'a clock time from "00:00" to "23:59"');
 
@@ -226,8 +226,10 @@ export function parseDays(words: string): number[] | null {
   return [...days].sort((a, b) => a - b);
 }
 
-/** Two centuries around now: a calendar beyond them is a slip of the finger. */
-function inRange(minutes: number | null): boolean {
-  const CENTURY_MIN = 100 * 365.2425 * 1440;
-  return minutes !== null && Math.abs(minutes) <= CENTURY_MIN;
+const EARLIEST_MIN = parseLocalTime('1900-01-01T00:00')!;
+const LATEST_MIN = parseLocalTime('2100-01-01T00:00')!;
+
+/** Two centuries: a calendar beyond them is a slip of the finger. */
+export function inRange(minutes: number | null): minutes is number {
+  return minutes !== null && minutes >= EARLIEST_MIN && minutes < LATEST_MIN;
 }

@@ -1,17 +1,27 @@
-/** How much of a bed is really in the mold: what the walls cut off is not part of the piece. */
+/** How much of a bed is really in the mold: what walls and floor cut off is not part of the piece. */
 import type { Mold } from '../scene/scene.ts';
-import { moldContains, moldCutter } from './mold.ts';
-import { meshProfile } from './profile.ts';
-import type { Booleans, PosedSolid, Profile } from './solid.ts';
+import { clipToWalls, type ReachingSolid } from './mold-clip.ts';
+import { moldCutter } from './mold.ts';
+import { levelWhere } from './shape-level.ts';
+import { sectionAt, volumeBetween } from './shape-sum.ts';
+import type { Booleans, Profile } from './solid.ts';
 
-/** Reaching out by less than this cuts nothing worth a boolean, mm. */
-const TOUCH_MM = 1e-6;
+/** mm; far below what a bench can tell. */
+const LEVEL_TOLERANCE_MM = 1e-9;
 
-/** The profile of a solid's part inside the mold (walls extrapolated above the rim); the solid's own where no wall cuts it. */
-export function insideMold(mold: Mold, solid: PosedSolid, booleans: Booleans): Profile {
-  const { min, max } = solid.bounds;
-  const corners = [min[0], max[0]].flatMap((x) => [min[1], max[1]].map((y) => [x, y] as const));
-  if (min[2] >= -TOUCH_MM && corners.every(([x, y]) => moldContains(mold, x, y, Math.max(0, min[2]), TOUCH_MM))) return solid.profile;
-  if (max[2] <= 0) return meshProfile({ positions: new Float64Array(), indices: new Uint32Array() });
-  return meshProfile(booleans.intersect(solid.mesh(), moldCutter(mold, max[2] + 1)));
+/** The profile of a solid's part over the floor and between the walls (extrapolated above the rim); its own where nothing is cut. */
+export function insideMold(mold: Mold, solid: ReachingSolid, booleans: Booleans): Profile {
+  const { profile } = solid;
+  const { terms, cut } = clipToWalls(mold, solid, booleans, () => moldCutter(mold, Math.max(1, profile.topMm + 1)));
+  if (!cut && profile.bottomMm >= 0) return profile;
+  const bottomMm = Math.max(0, profile.bottomMm);
+  const topMm = Math.max(bottomMm, profile.topMm);
+  const volumeMm3 = Math.max(0, volumeBetween(terms, bottomMm, topMm));
+  const volumeBelow = (zMm: number) => Math.min(volumeMm3, Math.max(0, volumeBetween(terms, bottomMm, zMm)));
+  const areaAt = (zMm: number) => (zMm < bottomMm ? 0 : sectionAt(terms, zMm));
+  const levelOf = (target: number) => {
+    if (!(target > 0)) return bottomMm;
+    return target >= volumeMm3 ? topMm : levelWhere({ volumeBelow, areaAt, lowMm: bottomMm, highMm: topMm, target, toleranceMm: LEVEL_TOLERANCE_MM });
+  };
+  return { bottomMm, topMm, volumeMm3, volumeBelow, areaAt, levelOf };
 }

@@ -1,0 +1,191 @@
+/**
+ * The scene's document as the person's file holds it, and what an edit of it gives back.
+ *
+ * Optional fields are left out until someone sets them, so a default can be told from a choice. Objects may hold
+ * fields that are not listed here: edits copy them along untouched. Every edit ends in `done`, which reads the new
+ * document as opening it would; so none can give a document that could not be opened again.
+ */
+import { migrate } from '../migrate.ts';
+import { problemLine, readScene, type Problem } from '../read.ts';
+import type { Family, Hold, MoldMaterial, Shape } from '../scene.ts';
+
+interface MoldFileCommon {
+  readonly heightMm: number;
+  readonly draftDeg?: number;
+  readonly material?: MoldMaterial;
+  readonly wallMm?: number;
+  readonly keep?: boolean;
+}
+export type BoxMoldFile = MoldFileCommon & { readonly shape: 'box'; readonly lengthMm: number; readonly widthMm: number; readonly cornerRadiusMm?: number };
+export type RoundMoldFile = MoldFileCommon & { readonly shape: 'round'; readonly diameterMm: number };
+export type MoldFile = BoxMoldFile | RoundMoldFile;
+
+export interface TintFile {
+  readonly color?: string;
+  readonly percent?: number;
+}
+export interface FillFile {
+  readonly toMm: number;
+  readonly formula: string;
+  readonly tint?: TintFile;
+}
+
+interface SolidFile {
+  readonly id: string;
+  readonly name?: string;
+  readonly shape: Shape;
+  readonly xMm?: number;
+  readonly yMm?: number;
+  readonly baseMm?: number;
+  readonly turnDeg?: readonly [number, number, number];
+  readonly scale?: number;
+  readonly massG?: number;
+  readonly densityGPerMl?: number;
+  readonly material?: string;
+  readonly hold?: Hold;
+  readonly limitC?: number;
+  readonly porous?: boolean;
+  readonly sealed?: boolean;
+  readonly locked?: boolean;
+}
+export interface FigureFile extends SolidFile {
+  readonly kind: 'figure';
+}
+export interface BedFile extends SolidFile {
+  readonly kind: 'bed';
+  readonly voidFraction?: number;
+}
+export interface ArtFile {
+  readonly file: string;
+  readonly widthMm: number;
+  readonly xMm?: number;
+  readonly yMm?: number;
+  readonly turnDeg?: number;
+  readonly mirror?: boolean;
+}
+export interface PlaneFile {
+  readonly kind: 'plane';
+  readonly id: string;
+  readonly name?: string;
+  readonly atMm: number;
+  readonly paintH?: number;
+  readonly dryH?: number;
+  readonly art?: ArtFile;
+  readonly locked?: boolean;
+}
+export type PlacementFile = FigureFile | BedFile | PlaneFile;
+
+export interface PriceFile {
+  readonly kitMl: number;
+  readonly amount: number;
+  readonly currency: string;
+}
+/** Only what the label says, or its owner typed. */
+export interface FormulaFile {
+  readonly id: string;
+  readonly name?: string;
+  readonly family?: Family;
+  readonly ratioByVolume?: readonly [number, number];
+  readonly ratioByMass?: readonly [number, number];
+  readonly densityAGPerMl?: number;
+  readonly densityBGPerMl?: number;
+  readonly maxDepthMm?: number;
+  readonly minDepthMm?: number;
+  readonly maxBatchG?: number;
+  readonly atC?: number;
+  readonly potLifeMin?: number;
+  readonly potLifeMassG?: number;
+  readonly bondOpensH?: number;
+  readonly bondClosesH?: number;
+  readonly scuffableH?: number;
+  readonly paintableH?: number;
+  readonly demoldH?: number;
+  readonly fullCureH?: number;
+  readonly viscosityMPaS?: number;
+  readonly refractiveIndex?: number;
+  readonly shrinkageFraction?: number;
+  readonly price?: PriceFile;
+}
+
+export interface RoomEntryFile {
+  readonly from: string;
+  readonly temperatureC: number;
+}
+export interface RoomFile {
+  readonly temperatureC?: number;
+  readonly profile?: readonly RoomEntryFile[];
+}
+export interface HoursFile {
+  readonly days: string;
+  readonly from: string;
+  readonly to: string;
+}
+export interface BenchFile {
+  readonly start?: string;
+  readonly hours?: readonly HoursFile[];
+  readonly scaleG?: number;
+  readonly holdUpMl?: number;
+  readonly allowanceFraction?: number;
+  readonly pourH?: number;
+  readonly scuffH?: number;
+  readonly watchH?: number;
+}
+
+export interface SceneFile {
+  readonly format: 'stillpool.scene';
+  readonly version: 1;
+  readonly name?: string;
+  readonly mold: MoldFile;
+  readonly cast?: 'face-up' | 'face-down';
+  readonly fillMm: number;
+  readonly fills: readonly FillFile[];
+  readonly placements?: readonly PlacementFile[];
+  readonly formulas?: readonly FormulaFile[];
+  readonly heat?: { readonly model?: 'label' | 'simulated' };
+  readonly room?: RoomFile;
+  readonly bench?: BenchFile;
+}
+
+export interface Refused {
+  readonly ok: false;
+  /** One sentence or two for the person: what is in the way, what to do. */
+  readonly reason: string;
+}
+/** `label` names the edit for undo, in the artist's words. */
+export type EditResult = { readonly ok: true; readonly file: SceneFile; readonly label: string } | Refused;
+/** An edit that added things, by id. */
+export type AddResult = { readonly ok: true; readonly file: SceneFile; readonly label: string; readonly ids: readonly string[] } | Refused;
+
+/** A document as a file to edit, at the current version; or the problems that opening it would show. */
+export function sceneFile(document: unknown): { readonly ok: true; readonly file: SceneFile } | { readonly ok: false; readonly problems: readonly Problem[] } {
+  const reading = readScene(document);
+  if (!reading.ok) return reading;
+  const current = migrate(document);
+  if (!current.ok) return { ok: false, problems: [current.problem] };
+  return { ok: true, file: current.document as SceneFile };
+}
+
+/**
+ * The end of every edit: the file if it can be opened again, else why not.
+ * `subject` says in words which field was set; it stands for the path in the reason. Linear in the document's size.
+ */
+export function done(file: SceneFile, label: string, subject?: string): EditResult {
+  const reading = readScene(file);
+  if (reading.ok) return { ok: true, file, label };
+  const [problem] = reading.problems;
+  return refused(subject ? `${capital(subject)}: ${problem.message}` : problemLine(problem));
+}
+
+/** The same for an edit that added things. */
+export function added(file: SceneFile, label: string, ids: readonly string[], subject?: string): AddResult {
+  const result = done(file, label, subject);
+  return result.ok ? { ...result, ids } : result;
+}
+
+export function refused(reason: string): Refused {
+  return { ok: false, reason };
+}
+
+export function capital(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}

@@ -1,0 +1,81 @@
+/** Setting new things in a scene: a figure, a bed, a painted plane. */
+import { LIMITS } from '../schema.ts';
+import type { Hold, Shape } from '../scene.ts';
+import { added, refused, type AddResult, type ArtFile, type PlacementFile, type SceneFile } from './file.ts';
+import { freshId, freshName, nameOfShape } from './names.ts';
+import { heightOf, makesStop, nameOf, spoken, thingsOf, tidy } from './things.ts';
+
+export interface NewSolid {
+  readonly shape: Shape;
+  /** By default after the shape. Made unique. */
+  readonly name?: string;
+  /** Center of its bounds in the mold, mm; the middle by default. */
+  readonly xMm?: number;
+  readonly yMm?: number;
+  /** Its lowest point, mm up; the floor by default. */
+  readonly baseMm?: number;
+  /** Left to the rule (rests above the floor, stands on it) unless chosen. */
+  readonly hold?: Hold;
+  readonly material?: string;
+}
+
+export interface NewPlane {
+  readonly name?: string;
+  /** mm up; by default `planeHeight`. */
+  readonly atMm?: number;
+  readonly art?: ArtFile;
+}
+
+/** A figure: a drawn shape, one of our own figures, or a file. */
+export function addFigure(file: SceneFile, figure: NewSolid): AddResult {
+  return addSolid(file, 'figure', figure);
+}
+
+/** A bed: sand, rock, gravel. A bed is fixed unless it says otherwise. */
+export function addBed(file: SceneFile, bed: NewSolid & { readonly voidFraction?: number }): AddResult {
+  return addSolid(file, 'bed', bed);
+}
+
+/** A painted plane, between the floor and the top. */
+export function addPlane(file: SceneFile, plane: NewPlane = {}): AddResult {
+  const full = whenFull(file, 1);
+  if (full) return refused(full);
+  const { art, name: wanted, atMm = planeHeight(file) } = plane;
+  const id = freshId(file, 'plane');
+  const name = freshName(file, wanted ?? 'Painted plane');
+  const height = Number.isFinite(atMm) ? tidy(Math.min(Math.max(atMm, 0), file.fillMm)) : atMm;
+  return added({ ...file, placements: [...thingsOf(file), { id, kind: 'plane', name, atMm: height, ...(art && { art }) }] }, `${spoken(name)} added`, [id], name);
+}
+
+/**
+ * Where a new plane goes, mm up: half way between the two neighbors (floor, planes, top) farthest apart. A stop that
+ * is there already, within the middle half of that gap, is taken instead: it costs no further wait.
+ */
+export function planeHeight(file: SceneFile): number {
+  const planes = thingsOf(file).filter((placement) => placement.kind === 'plane').map(heightOf);
+  const bounds = [0, ...planes, file.fillMm].sort((a, b) => a - b);
+  let low = 0;
+  let high = 0;
+  for (let i = 1; i < bounds.length; i++) if (bounds[i] - bounds[i - 1] > high - low) [low, high] = [bounds[i - 1], bounds[i]];
+  const middle = (low + high) / 2;
+  const stops = [...thingsOf(file).filter((placement) => placement.kind !== 'plane' && makesStop(placement)).map(heightOf), ...file.fills.slice(0, -1).map((fill) => fill.toMm)];
+  const near = stops.filter((stop) => Math.abs(stop - middle) <= (high - low) / 4).sort((a, b) => Math.abs(a - middle) - Math.abs(b - middle));
+  const whole = Math.round(middle);
+  return near[0] ?? (whole > low && whole < high ? whole : tidy(middle));
+}
+
+/** Why no further things fit in the scene, or null. */
+export function whenFull(file: SceneFile, more: number): string | null {
+  return thingsOf(file).length + more <= LIMITS.placements ? null : `A scene holds ${LIMITS.placements} things at most. Take some out first.`;
+}
+
+function addSolid(file: SceneFile, kind: 'figure' | 'bed', solid: NewSolid & { readonly voidFraction?: number }): AddResult {
+  const full = whenFull(file, 1);
+  if (full) return refused(full);
+  const { name: wanted, shape, xMm = 0, yMm = 0, baseMm = 0, ...more } = solid;
+  const id = freshId(file, kind);
+  const name = freshName(file, wanted ?? nameOfShape(shape));
+  const chosen = Object.fromEntries(Object.entries(more).filter(([, value]) => value !== undefined));
+  const placement = { id, kind, name, shape, xMm, yMm, baseMm, ...chosen } as PlacementFile;
+  return added({ ...file, placements: [...thingsOf(file), placement] }, `${spoken(nameOf(placement))} added`, [id], name);
+}
