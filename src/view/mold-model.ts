@@ -1,0 +1,105 @@
+/** The mold and its water in the renderer. Redraws itself only when the eye passes to another side of a wall. */
+
+import { BufferGeometry, Float32BufferAttribute, Group, Mesh, PlaneGeometry, type ShaderMaterial } from 'three';
+import { rgbOf, isDark } from './color.ts';
+import { drawMold, type Faces, type Lines, type MoldDrawing, type MoldLook } from './drawing.ts';
+import type { Vec3 } from './eye.ts';
+import { Ink, type Pen } from './ink.ts';
+import { hatchMaterial, paperMaterial, shadowMaterial, veilMaterial, type WaterUniforms } from './materials.ts';
+import { keptFrom, moldBounds } from './outline.ts';
+
+/** What is drawn over what, among things without depth: planes lie between, by their height (painted-sheet.ts). */
+export const ORDER = { shadow: -10, solid: 0, plane: 10, surface: 400, veil: 410, line: 420 } as const;
+
+type FaceName = 'paper' | 'cut' | 'veil' | 'barred' | 'surface';
+type LineName = 'edges' | 'rim' | 'pourLines' | 'dottedLines' | 'levelLine' | 'barLines';
+
+export class MoldModel {
+  readonly group = new Group();
+  readonly #look: MoldLook;
+  readonly #faces = new Map<FaceName, Mesh<BufferGeometry, ShaderMaterial>>();
+  readonly #inks = new Map<LineName, Ink>();
+  readonly #shadow: Mesh<PlaneGeometry, ShaderMaterial>;
+  #kept = '';
+
+  /** `live`: the level is where the work is now, and drawn so. */
+  constructor(look: MoldLook, water: WaterUniforms, live: boolean) {
+    this.#look = look;
+    const { colors } = look;
+    const dark = isDark(rgbOf(colors.sheet));
+    const materials: Record<FaceName, [ShaderMaterial, number]> = {
+      paper: [paperMaterial(), ORDER.solid],
+      cut: [hatchMaterial(rgbOf(colors.hatch), water), ORDER.solid],
+      surface: [veilMaterial(dark ? 0.12 : 0.14), ORDER.surface],
+      veil: [veilMaterial(dark ? 0.24 : 0.26), ORDER.veil],
+      barred: [veilMaterial(0.82), ORDER.veil],
+    };
+    for (const [name, [material, order]] of Object.entries(materials) as [FaceName, [ShaderMaterial, number]][]) {
+      const mesh = new Mesh(new BufferGeometry(), material);
+      mesh.renderOrder = order;
+      mesh.frustumCulled = false;
+      mesh.raycast = () => {};
+      this.#faces.set(name, mesh);
+      this.group.add(mesh);
+    }
+    const pens: Record<LineName, Pen> = {
+      edges: { color: colors.ink, widthPx: 1.5 },
+      rim: { color: colors.ink, widthPx: 2 },
+      pourLines: { color: colors.ink, widthPx: 1, opacity: 0.62 },
+      dottedLines: { color: colors.ink2, widthPx: 1, opacity: 0.8, dashMm: [1.1, 2] },
+      levelLine: { color: live ? colors.teal : colors.ink, widthPx: live ? 3 : 1.8 },
+      barLines: { color: colors.brick, widthPx: 2 },
+    };
+    for (const [name, pen] of Object.entries(pens) as [LineName, Pen][]) {
+      const ink = new Ink(pen, ORDER.line);
+      this.#inks.set(name, ink);
+      this.group.add(ink.object);
+    }
+    this.#shadow = this.#makeShadow(dark ? 0.42 : 0.13);
+    this.group.add(this.#shadow);
+  }
+
+  /** Cuts away what stands between this eye and the inside. True when something changed. */
+  lookFrom(eye: Vec3): boolean {
+    const kept = keptFrom(this.#look.outline, eye);
+    const key = kept.map((k) => (k ? '1' : '0')).join('');
+    if (key === this.#kept) return false;
+    this.#kept = key;
+    const drawing = drawMold(this.#look, kept);
+    for (const [name, mesh] of this.#faces) setFaces(mesh, drawing[name]);
+    for (const [name, ink] of this.#inks) ink.draw(drawing[name] satisfies Lines | MoldDrawing[LineName]);
+    return true;
+  }
+
+  dispose(): void {
+    for (const mesh of this.#faces.values()) {
+      mesh.geometry.dispose();
+      mesh.material.dispose();
+    }
+    for (const ink of this.#inks.values()) ink.dispose();
+    this.#shadow.geometry.dispose();
+    this.#shadow.material.dispose();
+  }
+
+  #makeShadow(strength: number): Mesh<PlaneGeometry, ShaderMaterial> {
+    const { outline } = this.#look;
+    const { min, max } = moldBounds(outline);
+    const half = [(max[0] - min[0]) / 2, (max[1] - min[1]) / 2] as const;
+    const soft = 0.09 * Math.max(half[0], half[1]);
+    const round = outline.stretches.some((stretch) => stretch.corner) ? soft * 0.5 : Math.min(half[0], half[1]);
+    const mesh = new Mesh(new PlaneGeometry(2 * (half[0] + 2 * soft), 2 * (half[1] + 2 * soft)), shadowMaterial(half, round, soft, strength));
+    mesh.position.set(soft * 0.35, soft * 0.2, min[2] - 0.2);
+    mesh.renderOrder = ORDER.shadow;
+    mesh.raycast = () => {};
+    return mesh;
+  }
+}
+
+function setFaces(mesh: Mesh<BufferGeometry, ShaderMaterial>, faces: Faces): void {
+  mesh.geometry.dispose();
+  const geometry = new BufferGeometry();
+  geometry.setAttribute('position', new Float32BufferAttribute(faces.positions, 3));
+  geometry.setAttribute('color', new Float32BufferAttribute(faces.colors, 3));
+  mesh.geometry = geometry;
+  mesh.visible = faces.positions.length > 0;
+}

@@ -1,0 +1,97 @@
+/** What the mold view is given and what it tells. Lengths mm in the mold's frame: x along, y across, z up from the floor. */
+
+import type { Scene } from '../core/scene/scene.ts';
+
+/** Ready to draw: posed as the scene says, or posed anywhere with the same turn; the view moves it to its place. */
+export interface ViewSolid {
+  readonly id: string;
+  readonly kind: 'figure' | 'bed';
+  readonly name: string;
+  /** x, y, z per point. The view never writes to it; a new array means a new form. */
+  readonly positions: Float32Array;
+  /** Three point numbers per triangle, counter-clockwise seen from outside. */
+  readonly indices: Uint32Array;
+  /** The turn about z these positions have. Left out: the placement's turn when the array first came. */
+  readonly turnZDeg?: number;
+}
+
+/** Placed as the scene says it, for the viewer; in a face-down casting the view mirrors picture and turn itself. */
+export interface ViewArt {
+  /** A blob address; the picture's own transparency counts. */
+  readonly url: string;
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly xMm: number;
+  readonly yMm: number;
+  readonly turnDeg: number;
+  readonly mirror: boolean;
+}
+
+export interface ViewPlane {
+  readonly id: string;
+  readonly name: string;
+  readonly atMm: number;
+  readonly art?: ViewArt;
+}
+
+export interface ViewPour {
+  readonly index: number;
+  readonly fromMm: number;
+  readonly toMm: number;
+  /** `#rrggbb`. */
+  readonly tint?: string;
+  readonly halted?: boolean;
+}
+
+/** The tokens of the page's paper, `#rrggbb`. */
+export interface ViewColors {
+  readonly ground: string;
+  readonly sheet: string;
+  readonly ink: string;
+  readonly ink2: string;
+  readonly rule: string;
+  readonly teal: string;
+  readonly onteal: string;
+  readonly brick: string;
+  readonly brickwash: string;
+  readonly water: string;
+  readonly silt: string;
+  readonly hatch: string;
+}
+
+export type SeenFrom = 'corner' | 'front' | 'end' | 'above';
+
+/** A solid's place: center of its bounds, its lowest point, its turn about z. Of a plane: its art's, and its height. */
+export interface ViewChange {
+  readonly id: string;
+  readonly xMm?: number;
+  readonly yMm?: number;
+  readonly baseMm?: number;
+  readonly turnZDeg?: number;
+}
+
+export type DragPhase = 'move' | 'end' | 'cancel';
+
+export interface MoldViewProps {
+  readonly scene: Scene;
+  readonly solids: readonly ViewSolid[];
+  readonly planes: readonly ViewPlane[];
+  readonly pours: readonly ViewPour[];
+  /** The mold filled to the top of this pour; 0: empty; left out: the whole piece. */
+  readonly poured?: number;
+  /** The last one carries the handles. */
+  readonly selected: readonly string[];
+  readonly locked: readonly string[];
+  /** A change moves the eye there; so does a double press on the ground. */
+  readonly seenFrom: SeenFrom;
+  onSelect(ids: readonly string[], how: 'replace' | 'toggle'): void;
+  /** `cancel` carries the values from before the drag. */
+  onDrag(change: ViewChange, phase: DragPhase): void;
+  /** Height of what the solid would stand on with its center there. Asked while its body is dragged and stands on it. */
+  supportHeightAt?(id: string, xMm: number, yMm: number): number;
+  readonly colors: ViewColors;
+  readonly reducedMotion: boolean;
+  onContextLost?(lost: boolean): void;
+  /** The person turned the piece by hand: no word says where it is seen from now. */
+  onTurned?(): void;
+}

@@ -1,0 +1,129 @@
+/** A figure or bed in the renderer: wash, contour, creases. Dragging only moves its group; the form is never rebuilt. */
+
+import { BufferAttribute, BufferGeometry, Group, Matrix4, Mesh, Ray as ThreeRay, DoubleSide, Vector3, type ShaderMaterial } from 'three';
+import { isDark, mixed, rgbOf, type Rgb } from './color.ts';
+import { footprint, formOf, turnedCenter, type Form } from './form.ts';
+import { Ink } from './ink.ts';
+import { bedMaterial, contourMaterial, figureMaterial, type WaterUniforms } from './materials.ts';
+import { ORDER } from './mold-model.ts';
+import { creases, shaded, smoothNormals } from './normals.ts';
+import { PickTree } from './pick-tree.ts';
+import type { ViewColors, ViewSolid } from './props.ts';
+import type { Ray } from './ray.ts';
+
+export interface Place {
+  readonly xMm: number;
+  readonly yMm: number;
+  readonly baseMm: number;
+  readonly turnZDeg: number;
+}
+
+/** Quiet pigments for figures, in turn: umber, moss, sienna, slate, ochre, heather. Teal and brick have meanings of their own. */
+const PIGMENTS: readonly Rgb[] = ['#8d6f3f', '#6f7f45', '#b07a4e', '#76808a', '#b8953f', '#8a7080'].map(rgbOf);
+/** Silt is pale as paper; a bed is a little earthier. */
+const EARTH: Rgb = rgbOf('#b08a4c');
+
+export class SolidModel {
+  readonly group = new Group();
+  readonly id: string;
+  readonly #form: Form;
+  readonly #tree: PickTree;
+  readonly #parts: { dispose(): void }[] = [];
+  readonly #contour: ShaderMaterial;
+  readonly #inkOf: (chosen: boolean) => { ink: Rgb; widthPx: number };
+  readonly #inverse = new Matrix4();
+  readonly #postureDeg: number;
+  readonly #footprint: () => readonly number[];
+
+  /** `turnZDeg`: the turn its positions have; `order`: which pigment it takes. */
+  constructor(solid: ViewSolid, turnZDeg: number, order: number, colors: ViewColors, water: WaterUniforms) {
+    const bed = solid.kind === 'bed';
+    const dark = isDark(rgbOf(colors.sheet));
+    this.id = solid.id;
+    this.#form = formOf(solid.positions);
+    this.#tree = new PickTree(solid.positions, solid.indices);
+    this.#postureDeg = turnZDeg;
+    let outline: readonly number[] | undefined;
+    this.#footprint = () => (outline ??= footprint(this.#form));
+
+    const smooth = smoothNormals(solid.positions, solid.indices);
+    const hull = geometryOf(solid.positions, smooth, solid.indices);
+    const drawn = shaded(solid.positions, solid.indices, smooth);
+    const body = drawn.indices ? hull : geometryOf(drawn.positions, drawn.normals);
+    const silt = mixed(rgbOf(colors.silt), EARTH, dark ? 0.45 : 0.42);
+    const pigment = PIGMENTS[order % PIGMENTS.length];
+    const base = bed ? silt : dark ? mixed(pigment, rgbOf('#efe6d2'), 0.12) : mixed(pigment, rgbOf('#ffffff'), 0.1);
+    const shade = mixed(base, rgbOf(dark ? '#0c1112' : '#2c2a20'), bed ? 0.34 : 0.58);
+    const wash = bed ? bedMaterial(base, shade, water) : figureMaterial(base, shade, water);
+    this.#inkOf = (chosen) => ({ ink: rgbOf(chosen ? colors.teal : dark ? '#0b0f10' : colors.ink), widthPx: chosen ? 2.2 : 1.25 });
+    const plain = this.#inkOf(false);
+    this.#contour = contourMaterial(plain.ink, plain.widthPx, water, bed);
+    const edges = new Ink({ color: dark ? '#0b0f10' : colors.ink, widthPx: 1, opacity: 0.75 }, ORDER.solid + 1);
+    edges.draw(creases(solid.positions, solid.indices));
+
+    for (const mesh of [new Mesh(body, wash), new Mesh(hull, this.#contour)]) {
+      mesh.raycast = () => {}; // picked through its own tree
+      mesh.frustumCulled = false;
+      mesh.name = solid.name;
+      this.group.add(mesh);
+    }
+    this.group.children[1].userData.decoration = true;
+    if (!bed) this.group.add(edges.object);
+    this.#parts.push(hull, body, wash, this.#contour, edges, this.#tree);
+  }
+
+  /** It is in the picture from now on. */
+  begin(): void {
+    this.#tree.begin();
+  }
+
+  /** Largest half-extent over its footprint's center, mm. */
+  get reachMm(): number {
+    const { min, max } = this.#form.bounds;
+    return Math.hypot(max[0] - min[0], max[1] - min[1]) / 2;
+  }
+
+  get heightMm(): number {
+    return this.#form.bounds.max[2] - this.#form.bounds.min[2];
+  }
+
+  setPlace(place: Place): void {
+    const turn = ((place.turnZDeg - this.#postureDeg) * Math.PI) / 180;
+    const [cx, cy] = turnedCenter(this.#form, turn);
+    this.group.rotation.z = turn;
+    this.group.position.set(place.xMm - cx, place.yMm - cy, place.baseMm - this.#form.bounds.min[2]);
+    this.group.updateMatrixWorld(true);
+  }
+
+  setChosen(chosen: boolean): void {
+    const { ink, widthPx } = this.#inkOf(chosen);
+    this.#contour.uniforms.uInk.value.set(...ink);
+    this.#contour.uniforms.uWidth.value = widthPx;
+  }
+
+  /** Its footprint where it is now: x and y in turn, mold frame. */
+  footprintNow(): number[] {
+    const { elements: m } = this.group.matrixWorld;
+    const own = this.#footprint();
+    return own.map((_, i) => (i % 2 === 0 ? m[0] * own[i] + m[4] * own[i + 1] + m[12] : m[1] * own[i - 1] + m[5] * own[i] + m[13]));
+  }
+
+  /** Distance along the sight to its surface (to its bounds while the pick tree grows), or null. */
+  hit(ray: Ray): number | null {
+    this.#inverse.copy(this.group.matrixWorld).invert();
+    const own = new ThreeRay(new Vector3(...ray.origin), new Vector3(...ray.direction)).applyMatrix4(this.#inverse);
+    return this.#tree.hit(own, this.#form.bounds, DoubleSide);
+  }
+
+  dispose(): void {
+    for (const part of this.#parts) part.dispose();
+  }
+}
+
+function geometryOf(positions: Float32Array, normals: Float32Array, indices?: Uint32Array): BufferGeometry {
+  const geometry = new BufferGeometry();
+  geometry.setAttribute('position', new BufferAttribute(positions, 3));
+  geometry.setAttribute('normal', new BufferAttribute(normals, 3));
+  if (indices) geometry.setIndex(new BufferAttribute(indices, 1));
+  return geometry;
+}

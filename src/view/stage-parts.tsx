@@ -1,0 +1,88 @@
+/** The parts of the picture as React sees them. Each makes one renderer object, owns it, and hands it to the stage. */
+
+import { useFrame } from '@react-three/fiber';
+import { useEffect, useLayoutEffect, useMemo, type ReactNode } from 'react';
+import type { Mold } from '../core/scene/scene.ts';
+import { mixed, rgbOf } from './color.ts';
+import { waterBands, waterLevel } from './drawing.ts';
+import { MoldModel } from './mold-model.ts';
+import { outlineOf } from './outline.ts';
+import { PaintedSheet } from './painted-sheet.ts';
+import type { MoldViewProps, ViewColors, ViewPlane, ViewPour, ViewSolid } from './props.ts';
+import { SolidModel } from './solid-model.ts';
+import type { Stage } from './stage.ts';
+
+export function StageParts({ stage, props }: { stage: Stage; props: MoldViewProps }): ReactNode {
+  const { scene, solids, planes, pours, poured, colors } = props;
+  useFrame(() => stage.beforeFrame());
+  const figures = solids.filter((solid) => solid.kind === 'figure');
+  return (
+    <>
+      <MoldPart stage={stage} mold={scene.mold} fillMm={scene.fillMm} pours={pours} poured={poured} colors={colors} />
+      {solids.map((solid) => {
+        const placement = scene.placements.find((p) => p.id === solid.id);
+        const turnZDeg = solid.turnZDeg ?? (placement && placement.kind !== 'plane' ? placement.turnDeg[2] : 0);
+        return <SolidPart key={solid.id} stage={stage} solid={solid} turnZDeg={turnZDeg} order={figures.indexOf(solid)} colors={colors} />;
+      })}
+      {planes.map((plane) => <SheetPart key={plane.id} stage={stage} plane={plane} mold={scene.mold} colors={colors} />)}
+    </>
+  );
+}
+
+interface DrawnMold {
+  readonly mold: Mold;
+  readonly fillMm: number;
+  readonly pours: readonly ViewPour[];
+  readonly poured?: number;
+  readonly colors: ViewColors;
+}
+
+/** Pours arrive anew with every plan; the drawing changes only when what they say does. */
+function MoldPart({ stage, ...drawn }: DrawnMold & { stage: Stage }): ReactNode {
+  const said = JSON.stringify(drawn);
+  const model = useMemo(() => {
+    const { mold, fillMm, pours, poured, colors } = JSON.parse(said) as DrawnMold;
+    const bands = waterBands(pours, fillMm, colors);
+    const levelMm = waterLevel(pours, poured, fillMm);
+    const color = bands[0]?.color ?? rgbOf(colors.water);
+    stage.water.uWater.value.set(...mixed(color, rgbOf(colors.water), 0.35));
+    return new MoldModel({ outline: outlineOf(mold), fillMm, levelMm, bands, colors }, stage.water, poured !== undefined);
+  }, [said, stage]);
+  useLayoutEffect(() => {
+    stage.setMold(model);
+    return () => stage.setMold(null);
+  }, [model, stage]);
+  useEffect(() => () => model.dispose(), [model]);
+  return <primitive key={model.group.uuid} object={model.group} dispose={null} />;
+}
+
+function SolidPart({ stage, solid, turnZDeg, order, colors }: { stage: Stage; solid: ViewSolid; turnZDeg: number; order: number; colors: ViewColors }): ReactNode {
+  const { positions, indices, turnZDeg: ownTurn } = solid;
+  const paper = JSON.stringify(colors);
+  // The placement's turn counts only at the moment the form arrives; later it is a turn of the form.
+  const model = useMemo(
+    () => new SolidModel({ ...solid, positions, indices }, turnZDeg, order, JSON.parse(paper) as ViewColors, stage.water),
+    // eslint-disable-next-line react-hooks/exhaustive-deps
+    [positions, indices, ownTurn, solid.id, solid.kind, order, paper, stage],
+  );
+  useLayoutEffect(() => {
+    model.begin();
+    return stage.addSolid(model);
+  }, [model, stage]);
+  useEffect(() => () => model.dispose(), [model]);
+  return <primitive key={model.group.uuid} object={model.group} dispose={null} />;
+}
+
+function SheetPart({ stage, plane, mold, colors }: { stage: Stage; plane: ViewPlane; mold: Mold; colors: ViewColors }): ReactNode {
+  const { id, name, art } = plane;
+  // Moving a sheet does not make it anew: only its picture, its size and the paper do.
+  const said = JSON.stringify({ id, name, art: art && { url: art.url, widthMm: art.widthMm, heightMm: art.heightMm }, mold, colors });
+  const sheet = useMemo(() => {
+    const made = JSON.parse(said) as { id: string; name: string; art?: { url: string; widthMm: number; heightMm: number }; mold: Mold; colors: ViewColors };
+    const own: ViewPlane = { id: made.id, name: made.name, atMm: 0, art: made.art && { ...made.art, xMm: 0, yMm: 0, turnDeg: 0, mirror: false } };
+    return new PaintedSheet(own, outlineOf(made.mold), made.colors, stage.water, () => stage.redraw());
+  }, [said, stage]);
+  useLayoutEffect(() => stage.addSheet(sheet), [sheet, stage]);
+  useEffect(() => () => sheet.dispose(), [sheet]);
+  return <primitive key={sheet.object.uuid} object={sheet.object} dispose={null} />;
+}

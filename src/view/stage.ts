@@ -1,0 +1,407 @@
+/**
+ * What the picture is made of while it lives: the eye, the solids and sheets with their places, the drag in hand.
+ * React builds the parts and gives the props; everything that moves between two props moves here, then asks for
+ * one frame. Nothing here runs by itself: an idle page draws nothing.
+ */
+
+import { Matrix4, Vector3, type PerspectiveCamera } from 'three';
+import type { Scene } from '../core/scene/scene.ts';
+import { waterLevel } from './drawing.ts';
+import { beginDrag, type Handle } from './drag.ts';
+import { basisOf, between, lookFrom, panned, positionOf, seenAt, sightThrough, turned, zoomed, VIEW_ANGLE, type Eye, type Frame, type Vec3 } from './eye.ts';
+import { handleMarks, pourNumbers, sheetNames, type HandleMarks } from './marks.ts';
+import { showMarks, type Marks } from './marks-svg.ts';
+import type { MoldModel } from './mold-model.ts';
+import { keptFrom, moldBounds, outlineOf, type Outline } from './outline.ts';
+import { artInMold, type PaintedSheet } from './painted-sheet.ts';
+import type { DragPhase, MoldViewProps, ViewChange } from './props.ts';
+import type { Ray } from './ray.ts';
+import type { Place, SolidModel } from './solid-model.ts';
+import { waterUniforms, type WaterUniforms } from './materials.ts';
+
+export interface Picked {
+  readonly id: string;
+  readonly kind: 'figure' | 'bed' | 'plane';
+  readonly point: Vec3;
+}
+
+/** A drag in hand. */
+export interface Held {
+  readonly id: string;
+  readonly handle: Handle;
+  move(ray: Ray): void;
+  finish(phase: 'end' | 'cancel'): void;
+}
+
+/** Half of the 44 px that a finger needs. */
+const HANDLE_REACH = 22;
+const MOVE_MS = 180;
+
+export class Stage {
+  readonly water: WaterUniforms = waterUniforms();
+  readonly #solids = new Map<string, SolidModel>();
+  readonly #sheets = new Map<string, PaintedSheet>();
+  #mold: MoldModel | null = null;
+  #props: MoldViewProps | null = null;
+  #outline: Outline | null = null;
+  #frame: Frame | null = null;
+  #eye: Eye | null = null;
+  #svg: SVGSVGElement | null = null;
+  #camera: PerspectiveCamera | null = null;
+  #live: { id: string; change: ViewChange; before: string } | null = null;
+  #held: Held | null = null;
+  #glide = 0;
+  #invalidate: () => void = () => {};
+
+  /** Where frames are drawn from now on. */
+  connect(to: { camera: PerspectiveCamera; svg: SVGSVGElement; invalidate: () => void }): void {
+    this.#camera = to.camera;
+    this.#svg = to.svg;
+    this.#invalidate = to.invalidate;
+    this.#aim();
+  }
+
+  disconnect(): void {
+    cancelAnimationFrame(this.#glide);
+    this.#camera = null;
+    this.#svg = null;
+    this.#invalidate = () => {};
+  }
+
+  get props(): MoldViewProps | null {
+    return this.#props;
+  }
+
+  get held(): Held | null {
+    return this.#held;
+  }
+
+  /** New props: the eye follows a new word, a new mold is framed anew, everything goes to its place. */
+  setProps(props: MoldViewProps): void {
+    const before = this.#props;
+    this.#props = props;
+    if (!before || before.scene.mold !== props.scene.mold) {
+      this.#outline = outlineOf(props.scene.mold);
+      if (this.#eye && this.#frame) this.#refit(this.#frame);
+    }
+    if (this.#live && this.#placeKey(this.#live.id) !== this.#live.before) this.#live = null; // the parent has answered
+    if (before && before.seenFrom !== props.seenFrom) this.lookAgain();
+    this.#setWater();
+    this.#placeAll();
+  }
+
+  setSize(width: number, height: number): void {
+    const narrow = width < 520;
+    const margin = narrow ? { left: 10, right: 30, top: 34, bottom: 14 } : { left: 24, right: 46, top: 52, bottom: 28 };
+    const frame: Frame = { width: Math.max(1, width), height: Math.max(1, height), margin };
+    this.water.uSize.value.set(frame.width, frame.height);
+    if (this.#eye && this.#frame) this.#refit(frame);
+    this.#frame = frame;
+    if (!this.#eye && this.#props && this.#outline) this.#eye = lookFrom(this.#props.seenFrom, moldBounds(this.#outline), frame);
+    this.#aim();
+  }
+
+  setPx(devicePx: number): void {
+    this.water.uPx.value = devicePx;
+  }
+
+  // Parts that come and go
+
+  setMold(mold: MoldModel | null): void {
+    this.#mold = mold;
+    this.redraw();
+  }
+
+  addSolid(solid: SolidModel): () => void {
+    this.#solids.set(solid.id, solid);
+    this.#placeAll();
+    return () => {
+      if (this.#solids.get(solid.id) === solid) this.#solids.delete(solid.id);
+      this.redraw();
+    };
+  }
+
+  addSheet(sheet: PaintedSheet): () => void {
+    this.#sheets.set(sheet.plane.id, sheet);
+    this.#placeAll();
+    return () => {
+      if (this.#sheets.get(sheet.plane.id) === sheet) this.#sheets.delete(sheet.plane.id);
+      this.redraw();
+    };
+  }
+
+  redraw(): void {
+    this.#invalidate();
+  }
+
+  /** Just before a frame is drawn: walls for this eye, marks over it. */
+  beforeFrame(): void {
+    if (!this.#eye || !this.#frame || !this.#props || !this.#outline) return;
+    this.#mold?.lookFrom(positionOf(this.#eye));
+    if (this.#svg) showMarks(this.#svg, this.marks(), this.#props.colors);
+  }
+
+  marks(): Marks {
+    const [eye, frame, props, outline] = [this.#eye, this.#frame, this.#props, this.#outline];
+    if (!eye || !frame || !props || !outline) return { numbers: [], names: [], handles: null, held: null };
+    const kept = keptFrom(outline, positionOf(eye));
+    const sheets = [...this.#sheets.values()].filter((sheet) => !sheet.plane.art && sheet.object.visible).map(({ plane, object }) => ({ name: plane.name, atMm: object.position.z }));
+    return {
+      numbers: pourNumbers({ outline, kept, pours: props.pours, poured: props.poured, eye, frame }),
+      names: frame.width < 320 ? [] : sheetNames({ outline, sheets, eye, frame }),
+      handles: this.#handles(), held: this.#held?.handle ?? null,
+    };
+  }
+
+  // The eye
+
+  lookAgain(): void {
+    if (!this.#props || !this.#outline || !this.#frame) return;
+    this.#goTo(lookFrom(this.#props.seenFrom, moldBounds(this.#outline), this.#frame));
+  }
+
+  /** By px of the picture: once across the picture is half a turn. */
+  turn(dx: number, dy: number): void {
+    if (!this.#eye || !this.#frame) return;
+    this.#setEye(turned(this.#eye, (-dx * Math.PI) / this.#frame.width, (dy * Math.PI) / Math.max(this.#frame.width, this.#frame.height)));
+  }
+
+  pan(dx: number, dy: number): void {
+    if (!this.#eye || !this.#frame || !this.#outline) return;
+    this.#setEye(panned(this.#eye, [dx, dy], moldBounds(this.#outline), this.#frame));
+  }
+
+  /** Larger by a factor about a px of the picture. */
+  zoom(factor: number, px: number, py: number): void {
+    if (!this.#eye || !this.#frame || !this.#outline) return;
+    this.#setEye(zoomed(this.#eye, factor, [px - this.#frame.width / 2, py - this.#frame.height / 2], moldBounds(this.#outline), this.#frame));
+  }
+
+  sight(px: number, py: number): Ray | null {
+    return this.#eye && this.#frame ? sightThrough(this.#eye, [px, py], this.#frame) : null;
+  }
+
+  // Pointing
+
+  /** The float or bead within a finger's reach of a px of the picture. */
+  handleAt(px: number, py: number): 'float' | 'bead' | null {
+    const marks = this.#handles();
+    const away = (at: readonly [number, number] | undefined): number => (at ? Math.hypot(at[0] - px, at[1] - py) : Infinity);
+    const [float, bead] = [away(marks?.float?.at), away(marks?.ring?.bead)];
+    if (Math.min(float, bead) > HANDLE_REACH) return null;
+    return float <= bead ? 'float' : 'bead';
+  }
+
+  /** The nearest thing along the sight; paint counts where it is thick enough to point at. */
+  pick(ray: Ray): Picked | null {
+    let nearest = Infinity;
+    let found: Picked | null = null;
+    const offer = (distance: number | null, id: string, kind: Picked['kind']): void => {
+      if (distance === null || distance >= nearest) return;
+      nearest = distance;
+      found = { id, kind, point: [0, 1, 2].map((k) => ray.origin[k] + distance * ray.direction[k]) as unknown as Vec3 };
+    };
+    for (const placement of this.#props?.scene.placements ?? []) {
+      const solid = this.#solids.get(placement.id);
+      if (solid?.group.visible) offer(solid.hit(ray), solid.id, placement.kind === 'bed' ? 'bed' : 'figure');
+      const sheet = this.#sheets.get(placement.id);
+      if (sheet?.object.visible) offer(sheet.hit(ray), placement.id, 'plane');
+    }
+    return found;
+  }
+
+  get chosen(): string | null {
+    return this.#props?.selected.at(-1) ?? null;
+  }
+
+  /** Takes a thing by its body or the chosen one by a handle; null when it is locked or not there. */
+  grab(handle: Handle, id: string, at: { ray: Ray; point?: Vec3 }): Held | null {
+    const props = this.#props;
+    const place = this.#placeOf(id);
+    if (!props || !place || !this.#outline || props.locked.includes(id)) return null;
+    const bounds = moldBounds(this.#outline);
+    const faceDown = props.scene.cast === 'face-down' && this.#sheets.has(id);
+    const change = beginDrag({
+      id, handle, place, ray: at.ray, grabbed: at.point ?? [place.xMm, place.yMm, place.baseMm],
+      reach: { xMm: bounds.max[0], yMm: bounds.max[1], topMm: props.scene.mold.heightMm },
+      supportHeightAt: props.supportHeightAt && ((x, y) => props.supportHeightAt?.(id, x, y) ?? place.baseMm),
+    });
+    const told = (seen: ViewChange): ViewChange => (faceDown && seen.turnZDeg !== undefined ? { ...seen, turnZDeg: seen.turnZDeg === 0 ? 0 : -seen.turnZDeg } : seen);
+    let last: ViewChange | null = null;
+    const tell = (seen: ViewChange, phase: DragPhase): void => this.#props?.onDrag(told(seen), phase);
+    this.#held = {
+      id, handle,
+      move: (ray) => {
+        const next = change(ray);
+        if (!next) return;
+        last = next;
+        this.#live = { id, change: next, before: this.#placeKey(id) };
+        this.#placeAll();
+        tell(next, 'move');
+      },
+      finish: (phase) => {
+        this.#held = null;
+        if (last) {
+          if (phase === 'cancel') this.#live = null;
+          tell(phase === 'end' ? last : startOf(last, place), phase);
+        }
+        this.#placeAll();
+      },
+    };
+    this.redraw();
+    return this.#held;
+  }
+
+  #handles(): HandleMarks | null {
+    const [eye, frame, props, outline, id] = [this.#eye, this.#frame, this.#props, this.#outline, this.chosen];
+    if (!eye || !frame || !props || !outline || id === null || props.locked.includes(id)) return null;
+    const place = this.#placeOf(id);
+    const solid = this.#solids.get(id);
+    const sheet = this.#sheets.get(id);
+    if (!place || !(solid?.group.visible || sheet?.object.visible)) return null;
+    const { min, max } = moldBounds(outline);
+    const { scene } = props;
+    const art = sheet?.plane.art;
+    const thing = {
+      place, heightMm: solid?.heightMm ?? 0, turns: !sheet || art !== undefined,
+      reachMm: solid?.reachMm ?? Math.hypot(art?.widthMm ?? 0, art?.heightMm ?? 0) / 2,
+      footprint: solid && scene.placements.some((p) => p.id === id && p.kind === 'figure') ? solid.footprintNow() : [],
+    };
+    return handleMarks(thing, { fillMm: scene.fillMm, levelMm: this.#level(), faceDown: scene.cast === 'face-down', largestRingMm: 0.55 * Math.min(max[0] - min[0], max[1] - min[1]), eye, frame });
+  }
+
+  // Places
+
+  /** Where a thing is: as the props say, with what the hand has moved since. */
+  #placeOf(id: string): Place | null {
+    const props = this.#props;
+    if (!props) return null;
+    const live = this.#live?.id === id ? this.#live.change : undefined;
+    const sheet = this.#sheets.get(id)?.plane ?? props.planes.find((plane) => plane.id === id);
+    if (sheet) {
+      const own = props.planes.find((plane) => plane.id === id) ?? sheet;
+      const art = own.art && artInMold(own.art, props.scene.cast);
+      return { xMm: live?.xMm ?? art?.xMm ?? 0, yMm: live?.yMm ?? art?.yMm ?? 0, baseMm: live?.baseMm ?? own.atMm, turnZDeg: live?.turnZDeg ?? art?.turnDeg ?? 0 };
+    }
+    const placement = props.scene.placements.find((p) => p.id === id);
+    if (!placement || placement.kind === 'plane') return null;
+    return {
+      xMm: live?.xMm ?? placement.xMm, yMm: live?.yMm ?? placement.yMm,
+      baseMm: live?.baseMm ?? placement.baseMm, turnZDeg: live?.turnZDeg ?? placement.turnDeg[2],
+    };
+  }
+
+  /** The props' own word on a place, to see when the parent has answered. */
+  #placeKey(id: string): string {
+    const props = this.#props;
+    const placement = props?.scene.placements.find((p) => p.id === id);
+    const plane = props?.planes.find((p) => p.id === id);
+    if (plane) return JSON.stringify([plane.atMm, plane.art?.xMm, plane.art?.yMm, plane.art?.turnDeg]);
+    return placement && placement.kind !== 'plane' ? JSON.stringify([placement.xMm, placement.yMm, placement.baseMm, placement.turnDeg[2]]) : '';
+  }
+
+  #level(): number {
+    return this.#props ? waterLevel(this.#props.pours, this.#props.poured, this.#props.scene.fillMm) : 0;
+  }
+
+  #placeAll(): void {
+    const props = this.#props;
+    if (!props) return;
+    const level = this.#level();
+    const stepping = props.poured !== undefined;
+    for (const placement of props.scene.placements) {
+      if (placement.kind === 'plane') continue;
+      const solid = this.#solids.get(placement.id);
+      const place = this.#placeOf(placement.id);
+      if (!solid || !place) continue;
+      solid.setPlace(place);
+      solid.setChosen(props.selected.includes(placement.id));
+      solid.group.visible = !stepping || isSetBy(placement, place.baseMm, level);
+    }
+    const heights = [...this.#sheets.values()].map((sheet) => this.#placeOf(sheet.plane.id)?.baseMm ?? 0).sort((a, b) => a - b);
+    for (const sheet of this.#sheets.values()) {
+      const place = this.#placeOf(sheet.plane.id);
+      if (!place) continue;
+      const own = props.planes.find((plane) => plane.id === sheet.plane.id) ?? sheet.plane;
+      const mirror = own.art ? artInMold(own.art, props.scene.cast).mirror : false;
+      sheet.setPlace(place.baseMm, heights.indexOf(place.baseMm), { xMm: place.xMm, yMm: place.yMm, turnDeg: place.turnZDeg, mirror });
+      sheet.setSeen(!stepping || place.baseMm < level || place.baseMm === 0);
+    }
+    this.redraw();
+  }
+
+  #setWater(): void {
+    const { scene } = this.#props!;
+    const { mold } = scene;
+    this.water.uLevel.value = this.#level();
+    const round = mold.shape === 'round' ? mold.diameterMm / 2 : mold.cornerRadiusMm;
+    const [x, y] = mold.shape === 'round' ? [mold.diameterMm / 2, mold.diameterMm / 2] : [mold.lengthMm / 2, mold.widthMm / 2];
+    this.water.uInside.value = { x, y, z: round, w: Math.tan((mold.draftDeg * Math.PI) / 180) };
+  }
+
+  #refit(frame: Frame): void {
+    if (!this.#eye || !this.#outline || !this.#props) return;
+    const share = this.#eye.distanceMm / this.#eye.fitMm;
+    const fit = lookFrom(this.#props.seenFrom, moldBounds(this.#outline), frame);
+    this.#eye = { ...fit, azimuth: this.#eye.azimuth, elevation: this.#eye.elevation, distanceMm: fit.fitMm * share };
+    this.#aim();
+  }
+
+  #setEye(eye: Eye): void {
+    cancelAnimationFrame(this.#glide);
+    this.#eye = eye;
+    this.#aim();
+  }
+
+  #goTo(eye: Eye): void {
+    cancelAnimationFrame(this.#glide);
+    const from = this.#eye;
+    if (!from || this.#props?.reducedMotion) return this.#setEye(eye);
+    const began = performance.now();
+    const step = (): void => {
+      const t = (performance.now() - began) / MOVE_MS;
+      this.#eye = t >= 1 ? eye : between(from, eye, t);
+      this.#aim();
+      if (t < 1) this.#glide = requestAnimationFrame(step);
+    };
+    this.#glide = requestAnimationFrame(step);
+  }
+
+  /** The eye into the renderer's camera: the one place where the mold's frame meets the renderer's. */
+  #aim(): void {
+    const [camera, eye] = [this.#camera, this.#eye];
+    if (!camera || !eye || !this.#frame) return;
+    const { right, up, back } = basisOf(eye.azimuth, eye.elevation);
+    camera.position.set(...positionOf(eye));
+    camera.quaternion.setFromRotationMatrix(new Matrix4().makeBasis(new Vector3(...right), new Vector3(...up), new Vector3(...back)));
+    camera.fov = (VIEW_ANGLE * 180) / Math.PI;
+    camera.aspect = this.#frame.width / this.#frame.height;
+    camera.near = eye.distanceMm * 0.05;
+    camera.far = eye.distanceMm + eye.fitMm * 2;
+    camera.updateProjectionMatrix();
+    camera.updateMatrixWorld();
+    this.redraw();
+  }
+
+  /** Where a point of the mold is seen, CSS px. */
+  seen(point: Vec3): readonly [number, number] | null {
+    if (!this.#eye || !this.#frame) return null;
+    const { x, y } = seenAt(this.#eye, point, this.#frame);
+    return [x, y];
+  }
+}
+
+/** Whether a solid is in the mold once it is poured up to a level: things that rest wait for their surface. */
+function isSetBy(placement: Scene['placements'][number], baseMm: number, levelMm: number): boolean {
+  return placement.kind === 'plane' || placement.hold !== 'rests' || baseMm < levelMm || baseMm === 0;
+}
+
+/** The values from before the drag, for the fields it changed. */
+function startOf(change: ViewChange, place: Place): ViewChange {
+  return {
+    id: change.id,
+    ...(change.xMm === undefined ? {} : { xMm: place.xMm }), ...(change.yMm === undefined ? {} : { yMm: place.yMm }),
+    ...(change.baseMm === undefined ? {} : { baseMm: place.baseMm }), ...(change.turnZDeg === undefined ? {} : { turnZDeg: place.turnZDeg }),
+  };
+}
+
