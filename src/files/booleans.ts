@@ -15,7 +15,7 @@ import { closedHoles } from '../core/solid/mesh-holes.ts';
 import { turnedShells } from '../core/solid/mesh-shells.ts';
 import { weldMesh, weldPoints } from '../core/solid/mesh-weld.ts';
 import { rewound } from '../core/solid/mesh-winding.ts';
-import type { Booleans, TriangleMesh } from '../core/solid/solid.ts';
+import { SolidError, type Booleans, type TriangleMesh } from '../core/solid/solid.ts';
 
 export interface BooleansOptions {
   /** Where the library's wasm file is; by default beside its script. A bundled page passes its own address. */
@@ -109,11 +109,16 @@ function inLibrary(
     const parts = solids.map((solid, n) => {
       const whole = keep(toManifold(library, solid, center, `${operation}: solid ${n + 1} of ${solids.length}`, keep));
       if (operation !== 'repair' && turnedInsideOut(whole)) {
-        throw new Error(`${operation}: solid ${n + 1} of ${solids.length} is inside-out (${whole.volume().toPrecision(4)} mm³); repair it first.`);
+        throw new SolidError(`${operation}: solid ${n + 1} of ${solids.length} is inside-out (${whole.volume().toPrecision(4)} mm³); repair it first.`);
       }
       return whole;
     });
     return fromManifold(keep(compute(parts, keep)), center, operation);
+  } catch (cause) {
+    if (cause instanceof SolidError) throw cause;
+    // Its memory may be spent, and is not to be trusted after that: the next call starts anew.
+    started = undefined;
+    throw new SolidError(`${operation}: these solids are too much to be joined (${reason(cause)}); use simpler meshes or set them apart.`, { cause });
   } finally {
     for (const manifold of made) manifold.delete();
   }
@@ -129,13 +134,13 @@ function toManifold(
 ): Manifold {
   const places = new Float64Array(solid.positions.length);
   for (let i = 0; i < places.length; i++) places[i] = solid.positions[i] - center[i % 3];
-  if (!places.every(Number.isFinite)) throw new Error(`${subject} has a coordinate that is not a finite number; inspect it first.`);
+  if (!places.every(Number.isFinite)) throw new SolidError(`${subject} has a coordinate that is not a finite number; inspect it first.`);
   const rounded = Float32Array.from(places);
   let coarse: Manifold;
   try {
     coarse = keep(library.Manifold.ofMesh(new library.Mesh({ numProp: 3, vertProperties: rounded, triVerts: solid.indices.slice() })));
   } catch (cause) {
-    throw new Error(`${subject} can't be taken (${reason(cause)}), a closed solid was expected; repair it first.`, { cause });
+    throw new SolidError(`${subject} can't be taken (${reason(cause)}), a closed solid was expected; repair it first.`, { cause });
   }
   // Without the 32-bit tolerance, or short edges within it would be merged away.
   return keep(coarse.warpBatch((vertices) => restore(vertices, places, rounded))).setTolerance(0);
@@ -156,7 +161,7 @@ function restore(vertices: Float64Array, places: Float64Array, rounded: Float32A
 
 function fromManifold(result: Manifold, center: Point, operation: string): TriangleMesh {
   const status = result.status();
-  if (status !== 'NoError') throw new Error(`${operation}: no solid came out (${status}); repair the solids first.`);
+  if (status !== 'NoError') throw new SolidError(`${operation}: no solid came out (${status}); repair the solids first.`);
   if (result.isEmpty()) return empty();
   let positions = new Float64Array(0);
   result
@@ -195,7 +200,7 @@ function parted(library: ManifoldToplevel, whole: Manifold, keep: (made: Manifol
     const inner = hollow.boundingBox();
     const owner = solids.findIndex((solid, n) => {
       if (!surrounds(boxes[n], inner)) return false;
-      if (++pairs > MOST_PAIRS) throw new Error(`repair: over ${MOST_PAIRS} pairs of shells to compare; mend the model.`);
+      if (++pairs > MOST_PAIRS) throw new SolidError(`repair: over ${MOST_PAIRS} pairs of shells to compare; mend the model.`);
       return holds(solid, hollow);
     });
     if (owner < 0) strays.push(hollow);
