@@ -96,7 +96,7 @@ function drawPath(drawing: Drawing, item: PathItem): void {
   drawing.out.push(
     'q',
     `${number(item.strokeMm / MM_PER_POINT)} w ${gray(item.tone)} G ${item.fill ? `${gray(item.fill)} g` : ''}`,
-    item.dash ? `[${item.dash.map((mm) => number(mm / MM_PER_POINT)).join(' ')}] 0 d` : '',
+    dashed(item.dash ?? null),
     outline(drawing, item.rings, item.closed),
     paint,
     'Q',
@@ -108,11 +108,7 @@ function drawHatch(drawing: Drawing, { region, hatch }: HatchItem): void {
   if (rings.length === 0) return;
   const marks = hatchMarks(hatch, boxOf(rings));
   drawing.out.push('q', outline(drawing, rings, true), 'W* n', '0.2 G');
-  if (marks.lines.length > 0) drawing.out.push(`${number(marks.strokeMm / MM_PER_POINT)} w`, outline(drawing, marks.lines, false), 'S');
-  if (marks.dots.length > 0) {
-    // A line of no length with round ends is a dot.
-    drawing.out.push(`${number((2 * marks.dotRadiusMm) / MM_PER_POINT)} w`, ...marks.dots.map((dot) => `${drawing.at(dot)} m ${drawing.at(dot)} l`), 'S');
-  }
+  drawing.out.push(`${number(marks.strokeMm / MM_PER_POINT)} w`, dashed(marks.dash), outline(drawing, marks.lines, false), 'S');
   drawing.out.push('Q');
 }
 
@@ -173,6 +169,9 @@ function drawHalo({ fonts, out, at }: Drawing, item: TextItem, left: number, run
   }
   out.push('S', 'Q');
 }
+
+/** Dashes add up along a line, so their lengths take more decimals than a place on the page. */
+const dashed = (dash: readonly [number, number] | null): string => (dash ? `[${dash.map((mm) => (mm / MM_PER_POINT).toFixed(5)).join(' ')}] 0 d` : '');
 
 const gray = (tone: Tone): string => number(GRAY[tone]);
 

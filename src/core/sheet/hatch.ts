@@ -18,21 +18,20 @@ const MOST_MARKS = 60_000;
 export interface HatchMarks {
   readonly strokeMm: number;
   readonly lines: readonly (readonly Point[])[];
-  /** Centers of filled dots. */
-  readonly dots: readonly Point[];
-  readonly dotRadiusMm: number;
+  /** Dash and gap of the lines, mm, from their first point; a dash of 0 is a dot, as all line ends are round. */
+  readonly dash: readonly [number, number] | null;
 }
 
 export function hatchMarks(name: HatchName, box: Box): HatchMarks {
   const grown = { x0: box.x0 - OVER_MM, y0: box.y0 - OVER_MM, x1: box.x1 + OVER_MM, y1: box.y1 + OVER_MM };
-  const lines = (list: readonly (readonly Point[])[], strokeMm = STROKE_MM): HatchMarks => ({ strokeMm, lines: list, dots: [], dotRadiusMm: 0 });
+  const lines = (list: readonly (readonly Point[])[], strokeMm = STROKE_MM, dash: HatchMarks['dash'] = null): HatchMarks => ({ strokeMm, lines: list, dash });
   switch (name) {
     case 1:
-      return { strokeMm: 0, lines: [], dots: [...cells(grown, 12 * PX, 12 * PX)].flatMap(([x, y]) => [[x + 3 * PX, y + 3 * PX], [x + 9 * PX, y + 9 * PX]] as Point[]), dotRadiusMm: 1.15 * PX };
+      return lines([...rows(grown, 12 * PX, 12 * PX, [3 * PX, 3 * PX]), ...rows(grown, 12 * PX, 12 * PX, [9 * PX, 9 * PX])], 2.3 * PX, [0, 12 * PX]);
     case 2:
       return lines(parallels(grown, 45, 7 * PX, [0]));
     case 3:
-      return lines(tiles(grown, 26 * PX, 14 * PX, [[[2, 3.5], [15, 3.5]], [[15, 10.5], [28, 10.5]]]));
+      return lines([...rows(grown, 26 * PX, 14 * PX, [2 * PX, 3.5 * PX]), ...rows(grown, 26 * PX, 14 * PX, [15 * PX, 10.5 * PX])], STROKE_MM, [13 * PX, 13 * PX]);
     case 4:
       return lines(parallels(grown, 90, 9 * PX, [0]));
     case 5:
@@ -60,6 +59,16 @@ const GRAINS: readonly (readonly Point[])[] = [
   [[10, 10.5], [11.2, 9.4], [12.5, 9.1], [13.9, 9.5], [15, 10.3]],
   [[11.5, 3], [12.5, 3]], [[4, 10], [5.2, 10]],
 ];
+
+/** Level lines over the box, each starting on the grid, so that dashes of neighboring regions line up. */
+function rows(box: Box, pitchX: number, pitchY: number, [offX, offY]: Point): Point[][] {
+  const list: Point[][] = [];
+  const start = (Math.floor((box.x0 - offX) / pitchX)) * pitchX + offX;
+  for (let y = Math.floor((box.y0 - offY) / pitchY) * pitchY + offY; y < box.y1; y += pitchY) {
+    if (y > box.y0) list.push([[start, y], [box.x1, y]]);
+  }
+  return list;
+}
 
 function* cells(box: Box, pitchX: number, pitchY: number): Generator<Point> {
   const count = ((box.x1 - box.x0) / pitchX + 2) * ((box.y1 - box.y0) / pitchY + 2);

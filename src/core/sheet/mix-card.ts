@@ -10,7 +10,7 @@ import type { Pen } from './pen.ts';
 import { LINE, SMALL_PT, TICK_BOX_MM } from './pen.ts';
 
 const READING_PT = 18;
-const ROW_MM = 8.2;
+const ROW_MM = 7.9;
 /** Tick columns that fit before the words; more cups get a row of boxes under the card. */
 const MOST_TICK_COLUMNS = 4;
 const TICK_PITCH_MM = 6;
@@ -27,14 +27,13 @@ export function mixCard(sheet: SheetContext, pour: Pour, widthMm: number): Block
   const toTheLine = pour.netMl / (1 - formula.shrinkageFraction);
   const spare = toTheLine * scene.bench.allowanceFraction;
   const holdUp = count * scene.bench.holdUpMl;
-  const tinted = pour.batches.some(({ tintG }) => tintG > 0);
   const usable = Math.floor(Math.min(...pour.batches.map(({ usableMin }) => usableMin)));
   return [
     heading(title, widthMm, lettering),
     ...groups.flatMap((group) => cardRows(sheet, group, count, widthMm)),
     gap(1.2),
+    paragraph([{ text: `Out of the cup within ${plain(usable, 0)}\u00a0min`, face: 'bold' }, ' of adding part B.'], widthMm, lettering, { pt: SMALL_PT, afterMm: 0.6 }),
     paragraph([`${plain(toTheLine)} to the line, ${plain(spare)} spare, ${plain(holdUp)} in the ${count === 1 ? 'cup' : 'cups'}: ${plain(pour.mixMl)}\u00a0mL (${fluidOunces(pour.mixMl)}).`], widthMm, lettering, { pt: SMALL_PT, afterMm: 0.6 }),
-    paragraph([{ text: `Out of the cup within ${plain(usable, 0)}\u00a0min`, face: 'bold' }, ' of adding part B.', ...(tinted ? [' Dye goes in after part B.'] : [])], widthMm, lettering, { pt: SMALL_PT, afterMm: 0.6 }),
   ];
 }
 
@@ -67,7 +66,7 @@ function cardRows({ scene }: SheetContext, { batch, first, cups }: Group, count:
     keepWithNext: true,
     draw(pen, x, y) {
       if (count > 1) for (let i = 0; i < columns; i++) pen.text(x + i * TICK_PITCH_MM + TICK_BOX_MM / 2, y + 4.2, String(first + i), { pt: SMALL_PT, align: 'center', tone: 'soft' });
-      if (count > 1) pen.text(x + labelX, y + 4.2, cups > 1 && columns > 0 ? `cups of ${count}` : cups === 1 ? `cup ${first} of ${count}` : `cups ${first} to ${first + cups - 1} of ${count}`, { pt: SMALL_PT, tone: 'soft' });
+      if (count > 1) pen.text(x + labelX, y + 4.2, cups > 1 && columns > 0 ? `of ${count} cups` : cups === 1 ? `cup ${first} of ${count}` : `cups ${first} to ${first + cups - 1} of ${count}`, { pt: SMALL_PT, tone: 'soft' });
       pen.text(x + widthMm - READING_MM, y + 4.2, 'add, g', { pt: SMALL_PT, align: 'right', tone: 'soft' });
       pen.text(x + widthMm, y + 4.2, 'scale, g', { pt: SMALL_PT, align: 'right', tone: 'soft' });
     },

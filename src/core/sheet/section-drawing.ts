@@ -89,7 +89,7 @@ export function drawPourSection(pen: Pen, look: SectionLook, pour: { index: numb
     writeFree(pen, look, spots, fillWords, { face: 'bold' }, [...candidates(look, markY - 1.1, 'right', 9), ...arrowSpots(arrow)]);
   }
   for (const later of section.bands) {
-    if (later.pour <= band.pour) continue;
+    if (later.pour <= band.pour || later.toMm > view.toMm) continue;
     const face = Math.abs(later.toMm - section.fillMm) < 0.05 && section.cast === 'face-up' ? ', show face' : '';
     writeFree(pen, look, spots, `${plain(later.toMm)}${face}`, { pt: SMALL_PT }, candidates(look, view.pageY(later.toMm) - 0.9, 'left', 3).slice(0, 2));
   }
@@ -98,7 +98,7 @@ export function drawPourSection(pen: Pen, look: SectionLook, pour: { index: numb
   }
   nameBeds(pen, look, spots);
   for (const under of section.bands) {
-    if (under.pour >= band.pour) continue;
+    if (under.pour >= band.pour || under.toMm <= view.fromMm) continue;
     const middle = (view.pageY(Math.max(under.fromMm, view.fromMm)) + view.pageY(under.toMm)) / 2;
     writeFree(pen, look, spots, `Pour ${under.pour}`, { face: 'bold', pt: SMALL_PT }, candidates(look, middle + 1.3, 'left', 3).slice(0, 8));
   }

@@ -132,7 +132,7 @@ function statementsOf(section: Section, { scale, cuts, fromMm, toMm }: Pick<Sect
     const lost = section.shapes.filter(({ kind, outline }) => kind === 'figure' && outline.map(extentOf).some(isLost)).map(({ name }) => name);
     const outMm = cuts.reduce((sum, cut) => sum + cut.toMm - cut.fromMm, 0);
     const names = lost.length > 3 ? `${lost.length} figures` : listed(lost);
-    said.push(`Cut short at the wavy lines: ${plain(outMm)}\u00a0mm left out${lost.length > 0 ? `, with all or part of ${names}` : ''}.`);
+    said.push(`Cut short at the wavy lines by ${plain(outMm)}\u00a0mm${lost.length > 0 ? `, with all or part of ${names}` : ''}.`);
   }
   if (toMm - fromMm < section.heightMm) said.push(`Cut above or below: shows ${plain(fromMm)} to ${plain(toMm)}\u00a0mm up.`);
   return said;

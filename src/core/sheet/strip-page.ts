@@ -104,7 +104,7 @@ function drawPart(pen: Pen, sheet: SheetContext, { part, count, partMm, x, top, 
   if (part + 1 < count) drawRegister(pen, x, yOf(toMm), `join ${part + 1}`);
 
   // Labels keep clear of the words at a join.
-  const lowest = part > 0 ? yOf(fromMm) - 1 : low - 1.4;
+  const lowest = part > 0 ? yOf(fromMm) - 4.2 : low - 1.4;
   const highest = part + 1 < count && more === 0 ? yOf(toMm) + 8 : high + 4.4;
   const room = (lowest - highest) / LABEL_PITCH_MM + 1;
   const every = Math.max(1, Math.ceil(levels.length / Math.max(1, room)));

@@ -14,15 +14,14 @@ export function ringsPath(rings: readonly Ring[], closed: boolean): string {
 
 export interface HatchPath {
   readonly strokeMm: number;
-  /** Lines, and dots as lines of no length that round ends make visible. */
   readonly path: string;
+  readonly dash: readonly [number, number] | null;
 }
 
 export function hatchPath({ region, hatch }: HatchItem): HatchPath {
   const rings = region.flatMap(ringsOf);
-  const marks = hatchMarks(hatch, boxOf(rings));
-  const dots = marks.dots.map(([x, y]) => `M${short(x)} ${short(y)}h0`).join('');
-  return { strokeMm: dots === '' ? marks.strokeMm : 2 * marks.dotRadiusMm, path: ringsPath(marks.lines, false) + dots };
+  const { lines, strokeMm, dash } = hatchMarks(hatch, boxOf(rings));
+  return { path: ringsPath(lines, false), strokeMm, dash };
 }
 
 const short = (value: number): string => String(Math.round(value * 1000) / 1000);

@@ -73,11 +73,11 @@ function Outline({ item }: { readonly item: PathItem }) {
 }
 
 function Hatch({ item, id }: { readonly item: HatchItem; readonly id: string }) {
-  const { path, strokeMm } = hatchPath(item);
+  const { path, strokeMm, dash } = hatchPath(item);
   return (
     <g clipPath={`url(#${id})`} aria-hidden="true">
       <clipPath id={id}><path d={ringsPath(item.region.flatMap(ringsOf), true)} clipRule="evenodd" /></clipPath>
-      <path d={path} fill="none" stroke="#333" strokeWidth={strokeMm} />
+      <path d={path} fill="none" stroke="#333" strokeWidth={strokeMm} strokeDasharray={dash?.join(' ')} />
     </g>
   );
 }
