@@ -15,7 +15,9 @@ for (const size of SIZES) {
     test(`reads well at ${size.width} × ${size.height}, ${colorScheme}`, async ({ browser, address }) => {
       const context = await browser.newContext({ viewport: size, colorScheme });
       const page = await context.newPage();
-      for (const hash of ['#pours', '#sheet']) {
+      // Paper looks the same in both schemes, and its thousands of marks take long to check.
+      const hashes = (colorScheme === 'dark') === (size.width < 800) ? ['#pours', '#sheet'] : ['#pours'];
+      for (const hash of hashes) {
         await openPage(page, address, hash);
         if (hash === '#sheet') await expect(page.getByRole('group', { name: /^Page 1: / })).toBeVisible();
         const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice']).analyze();

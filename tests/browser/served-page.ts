@@ -2,7 +2,7 @@
 import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
-import { test as base, expect, type Page } from '@playwright/test';
+import { test as base, expect as defaultExpect, type Page } from '@playwright/test';
 import { builtPage, listenOn, pageServer } from '../../src/cli/start.ts';
 import type { Plan } from '../../src/core/plan/plan.ts';
 
@@ -12,6 +12,9 @@ export const ROCK_POOL = join(ROOT, 'assets', 'scenes', 'rock-pool.scene.json');
 
 /** ms. The first build of the page may fall into a worker's start. */
 const BUILD_MS = 120_000;
+
+/** Waits longer than the default: planning and laying out share two cores with the other worker's tests. */
+export const expect = defaultExpect.configure({ timeout: 20_000 });
 
 interface Served {
   /** Where the page is. */
@@ -50,12 +53,10 @@ export const test = base.extend<{ watched: void }, Served>({
   ],
 });
 
-export { expect };
-
 /** Opens the page and waits until the demo is planned. */
 export async function openPage(page: Page, address: string, hash = ''): Promise<void> {
   await page.goto(address + hash);
-  await expect(page.getByRole('heading', { level: 1, name: 'Mill pond, evening' })).toBeVisible({ timeout: 20_000 });
+  await expect(page.getByRole('heading', { level: 1, name: 'Mill pond, evening' })).toBeVisible();
 }
 
 /** The plan of the command, in a process of its own. */
