@@ -25,7 +25,7 @@ export function App() {
         {hasScene && screen !== 'sheet' && <GaugeColumn />}
         <main>
           <TroublePanel />
-          <p role="status" className="opening">{opening !== null && `Reading ${opening} …`}</p>
+          <p role="status" className={hasScene ? 'opening over' : 'opening'}>{opening !== null && `Reading ${opening} …`}</p>
           {hasScene && (screen === 'sheet' ? <SheetScreen /> : <PoursScreen />)}
         </main>
       </div>

@@ -86,6 +86,17 @@ it.each([5, 12, 24, 40, 200])('%i pours: tags keep apart, in order, beside the r
   });
 });
 
+it.each([1, 8, 49])('%i painted planes: names keep apart, in order, above the floor', (count) => {
+  const data = section();
+  const planes = Array.from({ length: count }, (_, i) => ({ id: `p${i}`, name: `Plane ${i}`, atMm: 1 + i }));
+  const { names, floor } = gaugeModel({ ...data, planes }, ROOM);
+  expect(names.length).toBeGreaterThan(0);
+  names.forEach(({ y }, i) => {
+    expect(y).toBeLessThan(floor);
+    if (i > 0) expect(y - names[i - 1].y).toBeGreaterThanOrEqual(20 - NOISE_PX);
+  });
+});
+
 it('runs a long figure out at the break tail first, whichever way it looks', () => {
   const right = gaugeModel(section(), ROOM);
   expect(right.breakX!).toBeLessThan((right.left + right.right) / 2);

@@ -61,9 +61,15 @@ export function GaugeDrawing(props: GaugeDrawingProps) {
       <ShowFace section={section} model={model} />
       {model.names.map(({ id, shown, y }) => <text key={id} className="name halo" x={model.openTo - 8 - (model.openTo === right ? leanAt(model, y) : 0)} y={y} textAnchor="end">{shown}</text>)}
       <Brackets model={model} x={right + WALL_PX + 5} halted={halted} chosen={chosen} />
-      {chosenBand && <rect x={left} y={chosenBand.y} width={right - left} height={chosenBand.height} className="this-pour" />}
+      {chosenBand && <path d={bandOutline(model, chosenBand)} className="this-pour" />}
     </svg>
   );
+}
+
+function bandOutline(model: GaugeModel, { y, height }: GaugeBand): string {
+  const { left, right } = model;
+  const [upper, lower] = [leanAt(model, y), leanAt(model, y + height)];
+  return `M${left + upper} ${y}H${right - upper}L${right - lower} ${y + height}H${left + lower}Z`;
 }
 
 function Band({ band, model, prefix, tinted, halted }: { readonly band: GaugeBand; readonly model: GaugeModel; readonly prefix: string; readonly tinted: boolean; readonly halted: boolean }) {

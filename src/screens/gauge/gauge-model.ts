@@ -6,7 +6,7 @@
  */
 import { spread } from '../../core/sheet/labels.ts';
 import type { Polygon } from '../../core/sheet/polygon.ts';
-import { boxOf, ringsOf } from '../../core/sheet/polygon.ts';
+import { boxOf, polygonArea, ringsOf } from '../../core/sheet/polygon.ts';
 import type { Section, SectionShape } from '../../core/sheet/section.ts';
 import { depthAt } from '../../core/sheet/section.ts';
 
@@ -122,7 +122,7 @@ export function gaugeModel(section: Section, room: GaugeRoom): GaugeModel {
   const { tags, lineTags } = tagsOf(bands, yOf(section.fillMm), yOf(0));
   const planes = section.planes.map(({ id, name, atMm }) => ({ id, name, y: yOf(atMm), path: brushLine(left, right, yOf(atMm)) }));
   const frame = { left, right, pxPerMm, yOf, section, slide: cut ? { fromPx: atLeft ? openFrom + 6 : left + room.staffPx + 28, toPx: openTo - 6, tailsLeft: atLeft } : null };
-  const shapes = [...section.shapes].sort((a, b) => Number(a.kind === 'figure') - Number(b.kind === 'figure')).map((shape) => shapeAt(shape, frame));
+  const shapes = [...section.shapes].sort(backToFront).map((shape) => shapeAt(shape, frame));
   return {
     pxPerMm,
     left,
@@ -145,6 +145,13 @@ export function gaugeModel(section: Section, room: GaugeRoom): GaugeModel {
     openTo,
     shapes,
   };
+}
+
+/** Beds behind figures, large figures behind small ones: in a narrow column they lie over each other. */
+function backToFront(a: SectionShape, b: SectionShape): number {
+  const size = ({ kind, outline }: SectionShape): number => (kind === 'bed' ? Infinity : outline.reduce((sum, polygon) => sum + polygonArea(polygon), 0));
+  const [first, second] = [size(a), size(b)];
+  return first === second ? 0 : second - first;
 }
 
 /** Tags stand at their bands; where those are thin the tags fan out and are led to, and where there are too many some are left out. */
@@ -244,8 +251,13 @@ function brushLine(left: number, right: number, y: number): string {
 function namesOf(planes: readonly { id: string; name: string; y: number }[], shapes: readonly GaugeShape[], floorY: number, mostLetters: number): GaugeName[] {
   const beds = shapes.filter(({ kind }) => kind === 'bed').map(({ id, name, baseY }) => ({ id, name, y: Math.min(floorY, baseY) - 9 }));
   const wished = [...planes.map(({ id, name, y }) => ({ id, name, y: y + 19 })), ...beds].sort((a, b) => a.y - b.y);
-  const at = spread(wished.map(({ y }) => y), NAME_GAP_PX, NAME_GAP_PX, floorY - 6);
-  return wished.map((one, i) => ({ ...one, y: at[i], shown: shortened(one.name, Math.max(4, mostLetters)) }));
+  if (wished.length === 0) return [];
+  // Dozens of planes have no room for all their names here; the list of pours has them.
+  const [low, high] = [wished[0].y, floorY - 6];
+  const every = Math.max(1, Math.ceil((wished.length * NAME_GAP_PX) / (high - low + NAME_GAP_PX)));
+  const named = wished.filter((_, i) => i % every === 0);
+  const at = spread(named.map(({ y }) => y), NAME_GAP_PX, Math.min(low, high), high);
+  return named.map((one, i) => ({ ...one, y: at[i], shown: shortened(one.name, Math.max(4, mostLetters)) }));
 }
 
 function shortened(name: string, mostLetters: number): string {

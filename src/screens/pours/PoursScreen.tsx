@@ -33,7 +33,7 @@ export function PoursScreen() {
     <div className="pours">
       <svg width="0" height="0" className="patterns" aria-hidden="true"><Hatches prefix={prefix} /></svg>
       <WaitPatterns prefix={prefix} />
-      <h2>First pour {dayAndTime(plan.pours[0].starts)}</h2>
+      <h2>{halted.has(1) ? 'Do not pour yet' : `First pour ${dayAndTime(plan.pours[0].starts)}`}</h2>
       <FindingCard names={names} />
       <div className="ledger-head">
         <WaitLegend prefix={prefix} />
