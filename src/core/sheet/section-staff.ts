@@ -1,0 +1,52 @@
+/** The staff of heights inside a section's wall, and the depths outside it. */
+import { plain } from '../units/format.ts';
+import type { Pen } from './pen.ts';
+import { LINE, TICK_PT } from './pen.ts';
+import type { Box, Ring } from './polygon.ts';
+import { halfWidthAt } from './section.ts';
+import type { SectionLook } from './section-look.ts';
+
+/** mm. Width of the staff of 5 mm blocks inside the wall. */
+const STAFF_MM = 2.2;
+
+/** Blocks of 5 mm inside the left wall with heights every 10 mm; coarser on a small scale. */
+export function drawStaff(pen: Pen, look: SectionLook): void {
+  const { section, view } = look;
+  const block = view.scale >= 0.5 ? 5 : labelStep(view.scale) / 2;
+  for (let z = 0, dark = true; z < section.heightMm; z += block, dark = !dark) {
+    const top = Math.min(z + block, section.heightMm);
+    const [x0, x1] = [view.pageX(-halfWidthAt(section, z)), view.pageX(-halfWidthAt(section, top))];
+    const ring: Ring = [[x0, view.pageY(z)], [x0 + STAFF_MM, view.pageY(z)], [x1 + STAFF_MM, view.pageY(top)], [x1, view.pageY(top)]];
+    pen.shape([ring], { strokeMm: LINE.hair, fill: dark ? 'ink' : 'paper' });
+  }
+  for (const { atMm, value, rank } of section.heightTicks) {
+    const x = view.pageX(-halfWidthAt(section, atMm)) + STAFF_MM;
+    if (rank !== 'minor' || view.scale >= 0.9) pen.line([[x, view.pageY(atMm)], [x + (rank === 'minor' ? 0.8 : 1.5), view.pageY(atMm)]], LINE.hair);
+    if (value % labelStep(view.scale) === 0 && atMm < section.heightMm - 2 / view.scale) {
+      const y = value === 0 ? view.pageY(0) - 0.7 : view.pageY(atMm) + 1.1;
+      pen.text(x + 2, y, plain(value), { pt: TICK_PT, halo: true });
+    }
+  }
+}
+
+/** Ticks and depths outside the left wall. */
+export function drawDepths(pen: Pen, { section, view }: SectionLook): void {
+  for (const { atMm, value, rank } of section.depthTicks) {
+    const x = view.pageX(-halfWidthAt(section, atMm)) - view.wallMm;
+    const y = view.pageY(atMm);
+    const long = rank === 'ten' ? 2.2 : rank === 'five' ? 1.5 : 0.9;
+    if (rank !== 'minor' || view.scale >= 0.9) pen.line([[x - long, y], [x, y]], LINE.hair);
+    if (value % labelStep(view.scale) === 0) pen.text(x - 3, y + 1.1, plain(value), { pt: TICK_PT, align: 'right' });
+  }
+}
+
+/** What the staff and its numbers take up. */
+export const staffBox = ({ section, view }: SectionLook): Box => {
+  const x = Math.min(view.pageX(-section.halfFloorMm), view.pageX(-section.halfRimMm));
+  return { x0: x, x1: view.pageX(-section.halfFloorMm) + STAFF_MM + 7, y0: view.top, y1: view.bottom };
+};
+
+/** mm of height between two written ticks: at least 4.5 mm on paper. */
+function labelStep(scale: number): number {
+  return [10, 20, 50, 100, 200, 500, 1000].find((step) => step * scale >= 4.5) ?? 5000;
+}
