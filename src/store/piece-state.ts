@@ -2,13 +2,15 @@
  * What the page holds of the piece being made, and what can be done to it. The document is the one truth; what
  * the worker derives from it follows. Everything the person does goes through these actions.
  */
-import type { EditResult, SceneFile } from '../core/scene/edit/file.ts';
+import type { EditResult, FormulaFile, SceneFile } from '../core/scene/edit/file.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import type { Problem } from '../core/scene/read.ts';
 import type { Scene } from '../core/scene/scene.ts';
+import type { Paper, SheetDocument } from '../core/sheet/document.ts';
 import type { Polygon } from '../core/sheet/polygon.ts';
 import type { Section } from '../core/sheet/section.ts';
 import type { Bounds } from '../core/solid/solid.ts';
+import type { KeepingTrouble } from './keeping/words.ts';
 
 /** A solid to draw: a lighter copy where its mesh is large. Positions are posed; a move keeps the arrays and changes the placement only. */
 export interface DrawnSolid {
@@ -17,7 +19,9 @@ export interface DrawnSolid {
   readonly name: string;
   readonly positions: Float32Array;
   readonly indices: Uint32Array;
+  /** The turn about z that the positions have; the placement's own may have gone on from there. */
   readonly turnZDeg: number;
+  /** Where it is now. */
   readonly bounds: Bounds;
 }
 
@@ -37,6 +41,58 @@ export type SwitchUnits = { readonly length: 'mm' | 'in'; readonly volume: 'mL' 
 
 export interface UndoStep {
   readonly label: string;
+}
+
+export interface Trouble {
+  /** What could not be done, as a heading. */
+  readonly title: string;
+  readonly problems: readonly Problem[];
+}
+
+/** A large mesh on its way in. */
+export interface ReadingMesh {
+  readonly name: string;
+  /** `reading it`, `checking it`, `drawing it`. */
+  readonly stage: string;
+}
+
+export type Sheet =
+  | { readonly kind: 'none' }
+  | { readonly kind: 'making' }
+  | { readonly kind: 'ready'; readonly document: SheetDocument }
+  | { readonly kind: 'failed' };
+
+/** How safe the piece is, for the page's words. */
+export interface KeptState {
+  /** `untouched`: as it was opened, nothing to keep. */
+  readonly state: 'untouched' | 'kept' | 'keeping' | 'failing';
+  readonly trouble: KeepingTrouble | null;
+  readonly notices: readonly KeepingTrouble[];
+  /** What no file holds; null: a file holds it all. ms since 1970. */
+  readonly unsaved: { readonly edits: number; readonly since: number } | null;
+  /** Name of the file it was last saved to or opened from. */
+  readonly fileName: string | null;
+}
+
+export interface RecentPiece {
+  readonly id: string;
+  readonly name: string;
+  readonly changedAt: number;
+  readonly fileName: string | null;
+  /** Open in this tab now. */
+  readonly open: boolean;
+}
+
+export interface SnapshotAt {
+  readonly at: number;
+}
+
+export type DemoName = 'mill-pond' | 'rock-pool';
+
+/** Files as they were picked or dropped; `path` below the folder that was given, parts joined by `/`. */
+export interface GivenBlob {
+  readonly path: string;
+  readonly blob: Blob;
 }
 
 export interface PieceState {
@@ -71,6 +127,50 @@ export interface PieceState {
   choosePour(pour: number | null): void;
   showFinding(at: number): void;
   setUnits(units: Partial<SwitchUnits>): void;
-  /** Adds a mesh or picture; gives the path to link to (assets/…). */
+  /**
+   * Adds a mesh or picture; gives the path to link to (assets/…). A mesh is read and measured before it answers.
+   * Rejects with words for the person when it can't be read or was canceled; what is open stays as it was.
+   */
   addFile(name: string, bytes: Blob): Promise<string>;
+
+  /** What is being opened, by name; null when nothing is. */
+  readonly opening: string | null;
+  readonly reading: ReadingMesh | null;
+  readonly trouble: Trouble | null;
+  readonly kept: KeptState;
+  readonly recents: readonly RecentPiece[];
+  /** Formulas that the person keeps between scenes. */
+  readonly shelf: readonly FormulaFile[];
+  readonly paper: Paper;
+  readonly sheet: Sheet;
+  readonly savingPdf: boolean;
+
+  /** What was open is kept and among the recents. */
+  openDemo(name: DemoName): Promise<void>;
+  openFiles(name: string, files: () => Promise<readonly GivenBlob[]>): Promise<void>;
+  openRecent(id: string): Promise<void>;
+  /** Starts on a new piece (new-piece.ts). False: refused, see `refusal`. */
+  startPiece(piece: EditResult): boolean;
+  forgetRecent(id: string): Promise<void>;
+  rememberRecent(id: string): Promise<void>;
+  refreshRecents(): Promise<void>;
+  snapshots(): Promise<readonly SnapshotAt[]>;
+  /** One undo step back to a snapshot. */
+  restore(snapshot: SnapshotAt): Promise<void>;
+  cancelReading(): void;
+  /** Says what could not be done; `title` as a heading. */
+  tellTrouble(title: string, message: string): void;
+  dismissTrouble(): void;
+  dismissNotices(): void;
+  retryKeeping(): void;
+  /** This tab becomes the editor, the other one a reader. */
+  takeOver(): Promise<void>;
+  setShelf(shelf: readonly FormulaFile[]): void;
+  /** The piece as a file: `.stillpool` with its meshes and pictures, or the scene alone. `done` says it is on the disk. */
+  packed(kind: 'bundle' | 'scene'): Promise<{ readonly blob: Blob; readonly done: (fileName: string) => void }>;
+  setPaper(paper: Paper): void;
+  /** Lays the sheet out if it isn't yet. */
+  makeSheet(): Promise<void>;
+  /** The sheet as a PDF, or null with the trouble told. */
+  makePdf(): Promise<Uint8Array | null>;
 }

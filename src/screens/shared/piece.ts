@@ -1,0 +1,24 @@
+/** The piece's store, given to the components by the page. */
+import { createContext, useContext } from 'react';
+import { useStore, type StoreApi } from 'zustand';
+import type { Derived, PieceState } from '../../store/piece-state.ts';
+
+export const PieceContext = createContext<StoreApi<PieceState> | null>(null);
+
+export function usePieceStore(): StoreApi<PieceState> {
+  const store = useContext(PieceContext);
+  if (store === null) throw new Error('No piece store: the component stands outside PieceContext; put it inside.');
+  return store;
+}
+
+/** Select primitives or values that keep their identity. */
+export function usePiece<T>(select: (state: PieceState) => T): T {
+  return useStore(usePieceStore(), select);
+}
+
+/** What was derived from the piece, for screens that stand only while there is something. */
+export function useDerived(): Derived {
+  const derived = usePiece((state) => state.derived);
+  if (derived === null) throw new Error('Nothing is planned yet; the screen must not stand yet.');
+  return derived;
+}
