@@ -9,8 +9,9 @@ import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
 import { displacementOf, type Displacement } from '../solid/displacement.ts';
 import { moldVolumeBelow } from '../solid/mold.ts';
 import { insideMold } from '../solid/mold-inside.ts';
+import type { ReachingSolid } from '../solid/mold-clip.ts';
 import { poseSolid } from '../solid/pose.ts';
-import { SolidError, type Booleans, type MeshReading } from '../solid/solid.ts';
+import { SolidError, type Booleans, type MeshReading, type TriangleMesh } from '../solid/solid.ts';
 import { formatLocalTime, parseLocalTime } from '../units/time.ts';
 import { CAUTIONS } from './cautions.ts';
 import type { Planned, PlannedPour, SolidAt } from './context.ts';
@@ -41,6 +42,8 @@ export interface Given {
   readonly notes?: readonly Finding[];
   /** Minutes since 2000-01-01T00:00; wins over the scene's own start. */
   readonly startMin?: number;
+  /** Puts a solid in its place; one that remembers makes replanning quick. `poseSolid` by default. */
+  readonly pose?: (placement: SolidPlacement, mesh: TriangleMesh | undefined) => ReachingSolid;
 }
 
 /** Plans a scene, or says by path why it can't be: a pour that fits no bench hours, a mold without room, hundreds of pours. */
@@ -97,10 +100,11 @@ interface Slice {
 }
 
 function solidsOf(scene: Scene, given: Given): SolidAt[] {
+  const { pose = (placement, mesh) => poseSolid(placement.shape, placement, mesh) } = given;
   return scene.placements.filter((placement): placement is SolidPlacement => placement.kind !== 'plane').map((placement) => {
     const reading = given.meshes.get(placement.id) ?? null;
     const broken = reading !== null && reading.volumeErrorFraction === null;
-    const solid = broken ? null : poseSolid(placement.shape, placement, reading?.mesh);
+    const solid = broken ? null : pose(placement, reading?.mesh);
     const counted = solid && placement.kind === 'bed' ? insideMold(scene.mold, solid, given.booleans) : (solid?.profile ?? null);
     return { placement, reading, solid, ...floatingOf(scene, placement, counted) };
   });
