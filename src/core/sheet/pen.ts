@@ -149,32 +149,46 @@ export function writeLines(pen: Pen, x: number, baseline: number, lines: readonl
   return baseline + lines.length * leading(pt);
 }
 
+/** No line of the sheet holds more letters; what lies past them need not be measured. */
+const MOST_LETTERS = 400;
+
 /** The text, or as much of it as fits in one line with an ellipsis. */
 export function fit(text: string, face: Face, pt: number, widthMm: number, { measure, printable }: Lettering): string {
   const whole = printable(text);
-  if (measure(whole, face, pt) <= widthMm) return whole;
   const letters = [...whole];
-  let low = 0;
-  let high = letters.length;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if (measure(`${letters.slice(0, middle).join('').trimEnd()}…`, face, pt) <= widthMm) low = middle;
-    else high = middle - 1;
-  }
-  return low === 0 ? '' : `${letters.slice(0, low).join('').trimEnd()}…`;
+  if (letters.length <= MOST_LETTERS && measure(whole, face, pt) <= widthMm) return whole;
+  const short = (count: number): string => `${letters.slice(0, count).join('').trimEnd()}…`;
+  const count = longest(Math.min(letters.length, MOST_LETTERS), (n) => measure(short(n), face, pt) <= widthMm);
+  return count === 0 ? '' : short(count);
 }
 
+/** A token in parts that each fit, the last as long as it comes. */
 function cut(token: string, widthMm: number, width: (text: string) => number): string[] {
-  if (width(token) <= widthMm) return [token];
+  const letters = [...token];
   const parts: string[] = [];
-  let part = '';
-  for (const letter of token) {
-    if (part !== '' && width(part + letter) > widthMm) {
-      parts.push(part);
-      part = '';
-    }
-    part += letter;
+  let from = 0;
+  while (from < letters.length) {
+    const rest = letters.slice(from, from + MOST_LETTERS);
+    // A letter wider than the line stands alone.
+    const count = Math.max(1, longest(rest.length, (n) => width(rest.slice(0, n).join('')) <= widthMm));
+    parts.push(rest.slice(0, count).join(''));
+    from += count;
   }
-  if (part !== '') parts.push(part);
   return parts;
+}
+
+/** The greatest count up to `most` that fits, 0 if none does; `fits` holds up to some count and not past it. Looks near the start first. */
+function longest(most: number, fits: (count: number) => boolean): number {
+  let low = 0;
+  let high = Math.min(most, 16);
+  while (high < most && fits(high)) {
+    low = high;
+    high = Math.min(most, high * 2);
+  }
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (fits(middle)) low = middle;
+    else high = middle - 1;
+  }
+  return low;
 }

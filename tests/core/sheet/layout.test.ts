@@ -147,6 +147,16 @@ describe('the calendar', () => {
   });
 });
 
+describe('names as long as a scene allows', () => {
+  it.each([['one word', 'x'.repeat(2000)], ['letters no typeface has', '\u{1f438}'.repeat(500)]])('of %s end in bounded time and in the live area', (_what, name) => {
+    const began = performance.now();
+    const document = lay(make(sceneDocument({ name, placements: [{ id: 'p1', kind: 'plane', name, atMm: 20 }] })));
+    // ms. Measured 1,000 to 7,000 on two cores shared by seven.
+    expect(performance.now() - began).toBeLessThan(30_000);
+    for (const item of document.pages.flatMap(textsOf)) expect(textBox(item).x1).toBeLessThanOrEqual(LIVE_WIDTH_MM + HAIR_MM);
+  });
+});
+
 describe('a name in another script', () => {
   it('marks letters that the typefaces lack, and says so', () => {
     const words = wordsOf(lay(make(sceneDocument({ name: '池 pond' }))).pages[0]);
