@@ -59,6 +59,10 @@ export const rows: readonly EvidenceRow[] = [
   exact(1, 'readings of a scale of 0.1 g', '122.1 173.6', () => box1().batches[0].scaleStopsG.join(' ')),
 
   near(2, '2:1 by mass where the label meant volume: hardener too much, %', '18.6', () => 100 * ratioConflict(completeFormula({ ...TL, ratioByMass: [2, 1] } as never))!),
+  near(2, 'both ratios given: the one by mass is mixed, part B per 100 of part A, g', '50', () => {
+    const { partA, partB } = first({ fillMm: 6, formulas: [{ ...TL, ratioByMass: [2, 1] }] });
+    return (100 * partB.g) / partA.g;
+  }),
   exact(2, 'severity of that conflict', 'halt', () => severity(planOf(scene({ fillMm: 6, formulas: [{ ...TL, ratioByMass: [2, 1] }] })), 'ratio-conflict')),
   exact(2, '2:1 by mass alone', 'caution', () => severity(planOf(scene({ fillMm: 6, formulas: [{ ...TL, ratioByVolume: undefined, ratioByMass: [2, 1] }] })), 'ratio-unconfirmed')),
   exact(2, '12 g of hardener on scales of 1 and 0.1 g', 'halt nothing', () => [1, 0.1].map((scaleG) => severity(twelveGrams(scaleG), 'scale-coarse')).join(' ')),
