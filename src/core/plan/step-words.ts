@@ -1,4 +1,5 @@
 /** What each step says, in bench words. Trade facts: common practice, no source, unless said. */
+import { depthAt } from '../scene/depth.ts';
 import type { Mold, Plane, Scene } from '../scene/scene.ts';
 import { counted, grams, listed, ml, mm, plain, span } from '../units/format.ts';
 import { dayAndTime, weekdayAndTime } from '../units/when.ts';
@@ -43,7 +44,7 @@ export function level({ mold: { shape, ...mold } }: Scene): string {
 
 export function place({ scene }: Planned, solids: readonly SolidAt[]): string {
   const how = { rests: 'on the surface', stands: 'loose', fixed: 'fastened', rod: 'on its rod', thread: 'on its thread' } as const;
-  const each = solids.map(({ placement }) => `${placement.name} ${how[placement.hold]} at ${plain(placement.baseMm)} up, ${plain(scene.fillMm - placement.baseMm)} from the top`);
+  const each = solids.map(({ placement }) => `${placement.name} ${how[placement.hold]} at ${plain(placement.baseMm)} up, ${plain(depthAt(scene, placement.baseMm))} deep`);
   return `Set in place, pre-wetted: ${listed(each)}. Let no air hide under ${solids.length > 1 ? 'them' : 'it'}.`;
 }
 
@@ -71,7 +72,7 @@ export function scuff({ scene: { mold } }: Planned): string {
 }
 
 export function paint({ scene }: Planned, planes: readonly Plane[]): string {
-  const each = planes.map((plane) => `${plane.name} at ${plain(plane.atMm)} up, ${plain(scene.fillMm - plane.atMm)} from the top`);
+  const each = planes.map((plane) => `${plane.name} at ${plain(plane.atMm)} up, ${plain(depthAt(scene, plane.atMm))} deep`);
   const mirror = scene.cast === 'face-down' ? ' Face down: mirror it left to right, and paint first what will be nearest the viewer.' : '';
   return `Paint ${listed(each)}. Thin waterborne acrylic; no alcohol inks or markers.${mirror}`;
 }

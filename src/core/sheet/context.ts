@@ -6,7 +6,7 @@ import type { Book } from './frame.ts';
 import type { Lettering } from './pen.ts';
 import type { Polygon } from './polygon.ts';
 import type { Section } from './section.ts';
-import { depthAt } from './section.ts';
+import { depthAt } from '../scene/depth.ts';
 import { plain } from '../units/format.ts';
 
 export interface SheetInput {

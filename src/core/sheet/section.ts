@@ -2,6 +2,7 @@
  * The true-scale vertical section through a mold, as data: what the printed sheet and the gauge on screen both draw.
  * mm, x along the length from the mold's middle, z up from its floor. Figures are seen from the front in their true place.
  */
+import { depthAt } from '../scene/depth.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { Placement, Scene } from '../scene/scene.ts';
 import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
@@ -94,11 +95,6 @@ export function sectionOf({ scene, pours, silhouettes }: SectionInput): Section 
 
 /** Pours are numbered from 1; the ninth has the first hatch again. */
 export const hatchOf = (pour: number): number => ((pour - 1) % HATCH_COUNT) + 1;
-
-/** How deep a height lies under the finished show face: the fill's top, or the mold's floor in a face-down casting. */
-export function depthAt({ cast, fillMm }: Pick<Scene, 'cast' | 'fillMm'>, heightMm: number): number {
-  return cast === 'face-down' ? heightMm : fillMm - heightMm;
-}
 
 /** Half the inside width of the section at a height. */
 export function halfWidthAt(section: Section, heightMm: number): number {

@@ -8,7 +8,7 @@ import { spread } from '../../core/sheet/labels.ts';
 import type { Polygon } from '../../core/sheet/polygon.ts';
 import { boxOf, polygonArea, ringsOf } from '../../core/sheet/polygon.ts';
 import type { Section, SectionShape } from '../../core/sheet/section.ts';
-import { depthAt } from '../../core/sheet/section.ts';
+import { depthAt } from '../../core/scene/depth.ts';
 
 /** Finer than this a millimeter is drawn larger than anyone needs, px. */
 const MOST_PX_PER_MM = 14;
