@@ -1,7 +1,7 @@
 /** What happens to things as wholes: doubled, taken out, named, locked. Several at once. */
 import { changedEach, patched } from './replace.ts';
 import { added, done, refused, type AddResult, type EditResult, type PlacementFile, type SceneFile } from './file.ts';
-import { freshId, freshName } from './names.ts';
+import { freshId, freshName, nameFlaw } from './names.ts';
 import { whenFull } from './place.ts';
 import { atHeight, heightOf, nameOf, spoken, spokenAll, thing, thingsOf, tidy, unlocked } from './things.ts';
 
@@ -37,22 +37,12 @@ export function remove(file: SceneFile, ids: readonly string[]): EditResult {
   return done({ ...file, placements: thingsOf(file).filter((placement) => !gone.has(placement)) }, `${spokenAll(found.chosen)} taken out`);
 }
 
-/** Longest name that still fits a tag on the sheet twice over, characters. */
-const NAME_MAX = 120;
-
 export function rename(file: SceneFile, id: string, name: string): EditResult {
   const placement = thing(file, id);
   if (!placement) return refused('That thing is no longer there.');
   const flaw = nameFlaw(name);
   if (flaw) return refused(flaw);
   return withOne(file, id, (old) => patched(old, { name: name.trim() }), `${spoken(nameOf(placement))} named ${name.trim()}`);
-}
-
-/** Why a name can't be taken, or null. */
-export function nameFlaw(name: string): string | null {
-  const length = name.trim().length;
-  if (length === 0) return 'Found no name; expected one or more letters.';
-  return length > NAME_MAX ? `Found ${length} characters; expected a name of at most ${NAME_MAX}.` : null;
 }
 
 /** Locked things stay where they are, whatever else moves. */

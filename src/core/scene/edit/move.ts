@@ -53,9 +53,9 @@ export function raise(file: SceneFile, ids: readonly string[], byMm: number, opt
     const now = heightOf(placement);
     by = Math.min(Math.max(by, minMm - now), maxMm - now);
   }
-  if (byMm !== 0 && Math.abs(by) < NO_MOVE_MM) return refused(by < 0 || byMm < 0 ? `${nameOf(stopped(file, moving, -1))} is on the floor already.` : `${nameOf(stopped(file, moving, 1))} is at the top already. Fill higher to raise it.`);
-  const ids2 = new Set(moving);
-  const moved = withThings(file, (placement) => (ids2.has(placement) ? atHeight(placement, tidy(heightOf(placement) + by)) : placement));
+  if (byMm !== 0 && Math.abs(by) < NO_MOVE_MM) return refused(atLimit(file, moving, byMm < 0));
+  const set = new Set(moving);
+  const moved = withThings(file, (placement) => (set.has(placement) ? atHeight(placement, tidy(heightOf(placement) + by)) : placement));
   const named = moving.filter((placement) => ids.includes(placement.id));
   return done(moved, `${spokenAll(named.length > 0 ? named : moving)} ${by < 0 ? 'down' : 'up'} ${labelMm(Math.abs(by))}`);
 }
@@ -150,10 +150,11 @@ function withRiders(file: SceneFile, ids: readonly string[], { riders = false }:
   return riders ? [...new Set([...ids, ...ids.flatMap((id) => ridersOf(file, id))])] : ids;
 }
 
-/** The thing that is at its limit. */
-function stopped(file: SceneFile, moving: readonly PlacementFile[], way: 1 | -1): PlacementFile {
-  const free = (placement: PlacementFile) => (way > 0 ? heightRange(file, placement).maxMm - heightOf(placement) : heightOf(placement) - heightRange(file, placement).minMm);
-  return moving.reduce((a, b) => (free(b) < free(a) ? b : a));
+/** Says which thing can go no further. */
+function atLimit(file: SceneFile, moving: readonly PlacementFile[], down: boolean): string {
+  const free = (placement: PlacementFile) => (down ? heightOf(placement) - heightRange(file, placement).minMm : heightRange(file, placement).maxMm - heightOf(placement));
+  const name = nameOf(moving.reduce((a, b) => (free(b) < free(a) ? b : a)));
+  return down ? `${name} is on the floor already.` : `${name} is at the top already. Fill higher to raise it.`;
 }
 
 function shifted(placement: PlacementFile, dxMm: number, dyMm: number): PlacementFile {

@@ -33,12 +33,22 @@ const SHAPE_NAMES: Readonly<Record<Exclude<Shape['type'], 'mesh' | 'library'>, s
   measured: 'Found piece',
 };
 /** Longer names are cut when they come from a file's name, characters. */
-const NAME_MAX = 60;
+const CUT_AT = 60;
 
 /** What a shape is called before anyone names it: `Pond snail` for the library's pond-snail, a file by its name. */
 export function nameOfShape(shape: Shape): string {
   if (shape.type !== 'mesh' && shape.type !== 'library') return SHAPE_NAMES[shape.type];
   const raw = shape.type === 'library' ? shape.name : (shape.file.split('/').pop() ?? '').replace(/\.[a-z0-9]{1,5}$/i, '');
-  const words = raw.replace(/[-_\s]+/g, ' ').trim().slice(0, NAME_MAX).trim();
+  const words = raw.replace(/[-_\s]+/g, ' ').trim().slice(0, CUT_AT).trim();
   return words === '' ? 'Figure' : words.charAt(0).toUpperCase() + words.slice(1);
+}
+
+/** Longer than any tag or heading can show, characters. */
+const NAME_MAX = 120;
+
+/** Why a name can't be taken, or null. */
+export function nameFlaw(name: string): string | null {
+  const length = name.trim().length;
+  if (length === 0) return 'Found no name; expected one or more letters.';
+  return length > NAME_MAX ? `Found ${length} characters; expected a name of at most ${NAME_MAX}.` : null;
 }

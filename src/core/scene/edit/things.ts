@@ -8,9 +8,9 @@ import type { PlacementFile, SceneFile } from './file.ts';
 /** What is stored after arithmetic, decimals of a millimeter: far below a bench, and 1/64 in (0.396875) keeps its digits. */
 const STORED_DECIMALS = 6;
 
-/** A computed length without the noise of sums. */
+/** A computed length without the noise of sums; no minus zero. NaN stays NaN, for the reading to refuse. */
 export function tidy(value: number): number {
-  return Number(value.toFixed(STORED_DECIMALS)) || 0;
+  return Number(value.toFixed(STORED_DECIMALS)) + 0;
 }
 
 export function thingsOf(file: SceneFile): readonly PlacementFile[] {

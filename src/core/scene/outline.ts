@@ -1,0 +1,190 @@
+/**
+ * The scene as a nested text, from the show face down: what a screen reader reads and a keyboard edits.
+ * Every item says in words what it is and where; its `edits` name what can be changed in place, by the path that
+ * `setAt` (edit/set-at.ts) takes. Things are named by id, fills and stops by number.
+ */
+import type { Plan } from '../plan/plan.ts';
+import { stopsOf } from '../plan/stops.ts';
+import { counted, listed, mm, plain } from '../units/format.ts';
+import { MATERIALS } from '../resin/materials.ts';
+import { BENCH_FIELDS } from './edit/bench.ts';
+import { labelFields } from './edit/label-fields.ts';
+import { moldFields, moldValue, MOLD_MATERIALS } from './edit/mold.ts';
+import { sizeFields } from './edit/shape.ts';
+import type { Bench, Formula, Mold, Placement, Scene } from './scene.ts';
+
+export type EditKind = 'text' | 'length' | 'angle' | 'number' | 'mass' | 'temperature' | 'hours' | 'minutes' | 'volume' | 'ratio' | 'percent' | 'color' | 'time' | 'choice' | 'yes-no';
+
+export interface OutlineEdit {
+  /** `mold.lengthMm`, `placements.f1.baseMm`, `fills.0.toMm`. */
+  readonly path: string;
+  readonly words: string;
+  readonly kind: EditKind;
+  /** The unit the value is kept in; empty where it has none. */
+  readonly unit: string;
+  readonly value: string | number | boolean | readonly number[] | null;
+  readonly choices?: readonly string[];
+}
+
+export interface OutlineItem {
+  /** Stays the same while the thing does. */
+  readonly key: string;
+  readonly words: string;
+  readonly edits: readonly OutlineEdit[];
+  readonly children: readonly OutlineItem[];
+}
+
+const HOLDS = ['rests', 'stands', 'fixed', 'rod', 'thread'] as const;
+
+/** The outline of a scene; with its plan also how high things reach, which pour covers them, and the pours themselves. */
+export function outlineOf(scene: Scene, plan: Plan | null): readonly OutlineItem[] {
+  return [moldItem(scene), resinItem(scene), insideItem(scene, plan), fillsItem(scene), formulasItem(scene), benchItem(scene), ...(plan ? [poursItem(plan)] : [])];
+}
+
+function moldItem(scene: Scene): OutlineItem {
+  const { mold } = scene;
+  return {
+    key: 'mold',
+    words: `${scene.name}: ${moldWords(mold)}, cast ${scene.cast}`,
+    edits: [
+      edit('name', 'name of the piece', 'text', '', scene.name),
+      edit('cast', 'cast', 'choice', '', scene.cast, ['face-up', 'face-down']),
+      ...moldFields(mold.shape).map(({ field, words, kind }) =>
+        edit(`mold.${field}`, words, kind, kind === 'length' ? 'mm' : kind === 'angle' ? '°' : '', moldValue(mold, field) ?? null, kind === 'choice' ? MOLD_MATERIALS : undefined),
+      ),
+    ],
+    children: [],
+  };
+}
+
+function moldWords(mold: Mold): string {
+  const size = mold.shape === 'box' ? `box ${plain(mold.lengthMm, 2)} × ${plain(mold.widthMm, 2)} × ${mm(mold.heightMm, 2)}` : `round mold ${mm(mold.diameterMm, 2)} across, ${mm(mold.heightMm, 2)} high`;
+  return `${size}, ${mold.material}${mold.keep ? ', the piece stays in it' : ''}`;
+}
+
+function resinItem(scene: Scene): OutlineItem {
+  const rim = scene.mold.heightMm - scene.fillMm;
+  return { key: 'resin', words: `Resin ${mm(scene.fillMm, 2)} high, ${mm(Math.abs(rim), 2)} ${rim < 0 ? 'over' : 'under'} the rim`, edits: [edit('fillMm', 'height of the resin', 'length', 'mm', scene.fillMm)], children: [] };
+}
+
+/** Things by the height they start at, nearest the show face first. */
+function insideItem(scene: Scene, plan: Plan | null): OutlineItem {
+  const faceDown = scene.cast === 'face-down';
+  const order = [...scene.placements].sort((a, b) => (faceDown ? heightOf(a) - heightOf(b) : heightOf(b) - heightOf(a)));
+  const stops = stopsOf(scene);
+  const levels = stops.slice(0, -1).map((stop) => mm(stop.atMm, 2));
+  const pausing = levels.length === 0 ? 'no stops on the way' : `${counted(levels.length, 'stop')} on the way: ${listed(levels)}`;
+  return {
+    key: 'inside',
+    words: `From the show face ${faceDown ? 'at the mold’s floor up' : 'down'}: ${order.length === 0 ? 'nothing set yet' : counted(order.length, 'thing')}, ${pausing}`,
+    edits: [],
+    children: order.map((placement) => thingItem(scene, placement, plan)),
+  };
+}
+
+function thingItem(scene: Scene, placement: Placement, plan: Plan | null): OutlineItem {
+  const path = (field: string) => `placements.${placement.id}.${field}`;
+  const name = edit(path('name'), 'name', 'text', '', placement.name);
+  const where = heightAndDepth(scene, heightOf(placement));
+  if (placement.kind === 'plane') {
+    return {
+      key: placement.id,
+      words: `${placement.name}, painted plane, ${where}`,
+      edits: [name, edit(path('atMm'), 'height', 'length', 'mm', placement.atMm), edit(path('paintH'), 'painting', 'hours', 'h', placement.paintH), edit(path('dryH'), 'drying', 'hours', 'h', placement.dryH)],
+      children: [],
+    };
+  }
+  const result = plan?.placements.find((each) => each.id === placement.id);
+  const reach = result ? `, reaching ${mm(result.topMm, 1)} up` : '';
+  const lift = result?.floats ? ', lighter than the resin' : '';
+  return {
+    key: placement.id,
+    words: `${placement.name}, ${placement.kind}, ${where}${reach}, ${HOLD_WORDS[placement.hold]}${lift}`,
+    edits: [
+      name,
+      edit(path('baseMm'), 'height of its lowest point', 'length', 'mm', placement.baseMm),
+      edit(path('xMm'), 'from the middle, to the right', 'length', 'mm', placement.xMm),
+      edit(path('yMm'), 'from the middle, to the back', 'length', 'mm', placement.yMm),
+      edit(path('turnZDeg'), 'turn about the upright', 'angle', '°', placement.turnDeg[2]),
+      edit(path('scale'), 'size against the original', 'number', '', placement.scale),
+      ...sizeFields(placement.shape).map(({ field, words, unit }) => edit(path(`shape.${field}`), words, unit === 'mL' ? 'volume' : 'length', unit, (placement.shape as unknown as Record<string, number>)[field])),
+      edit(path('hold'), 'held', 'choice', '', placement.hold, HOLDS),
+      edit(path('massG'), 'weight', 'mass', 'g', placement.massG ?? null),
+      edit(path('material'), 'made of', 'choice', '', placement.material ?? null, MATERIALS),
+    ],
+    children: [],
+  };
+}
+
+const HOLD_WORDS: Readonly<Record<(typeof HOLDS)[number], string>> = { rests: 'resting', stands: 'standing', fixed: 'fastened', rod: 'on a rod', thread: 'on a thread' };
+
+function fillsItem(scene: Scene): OutlineItem {
+  const children = scene.fills.map((fill, i) => ({ fill, i })).reverse().map(({ fill, i }): OutlineItem => {
+    const from = i > 0 ? scene.fills[i - 1].toMm : 0;
+    const name = scene.formulas.get(fill.formula)?.name ?? fill.formula;
+    const top = i === scene.fills.length - 1;
+    return {
+      key: `fill ${i}`,
+      words: `From ${plain(from, 2)} to ${mm(fill.toMm, 2)}: ${name}${fill.tint && fill.tint.percent > 0 ? `, tinted ${plain(fill.tint.percent, 3)} %` : ', clear'}`,
+      edits: [
+        ...(top ? [] : [edit(`fills.${i}.toMm`, 'up to', 'length', 'mm', fill.toMm)]),
+        edit(`fills.${i}.formula`, 'formula', 'choice', '', fill.formula, formulaChoices(scene)),
+        edit(`fills.${i}.tint.color`, 'tint', 'color', '', fill.tint?.color ?? null),
+        edit(`fills.${i}.tint.percent`, 'dye by weight', 'percent', '%', fill.tint?.percent ?? 0),
+      ],
+      children: [],
+    };
+  });
+  return { key: 'fills', words: `${counted(scene.fills.length, 'fill')}, from the top down`, edits: [], children };
+}
+
+function formulaChoices(scene: Scene): readonly string[] {
+  return [...new Set([...scene.formulas.keys(), 'general', 'low-viscosity', 'coating', 'deep-pour'])];
+}
+
+function formulasItem(scene: Scene): OutlineItem {
+  const children = [...scene.formulas.values()].map((formula): OutlineItem => {
+    const typical = formula.typical.length;
+    return { key: `formula ${formula.id}`, words: `${formula.name}${typical > 0 ? `, ${counted(typical, 'value')} typical` : ', all from the label'}`, edits: formulaEdits(formula), children: [] };
+  });
+  return { key: 'formulas', words: counted(children.length, 'formula'), edits: [], children };
+}
+
+const UNIT_KIND: Readonly<Record<string, EditKind>> = { mm: 'length', min: 'minutes', h: 'hours' };
+
+function formulaEdits(formula: Formula): readonly OutlineEdit[] {
+  return labelFields(formula).map(({ field, words, unit }) => edit(`formulas.${formula.id}.${field}`, words, unit === '' ? 'ratio' : UNIT_KIND[unit], unit, formula[field] ?? null));
+}
+
+const BENCH_KIND: Readonly<Record<string, EditKind>> = { g: 'mass', mL: 'volume', h: 'hours', fraction: 'number' };
+
+function benchItem(scene: Scene): OutlineItem {
+  return {
+    key: 'bench',
+    words: `Room at ${plain(scene.room.temperatureC, 1)} °C; bench and scale`,
+    edits: [
+      edit('room.temperatureC', 'room', 'temperature', '°C', scene.room.temperatureC),
+      ...BENCH_FIELDS.map(({ field, words, unit }) => edit(`bench.${field}`, words, BENCH_KIND[unit], unit === 'fraction' ? '' : unit, (scene.bench as Bench)[field])),
+    ],
+    children: [],
+  };
+}
+
+function poursItem(plan: Plan): OutlineItem {
+  const children = [...plan.pours].reverse().map((pour): OutlineItem => ({ key: `pour ${pour.index}`, words: `Pour ${pour.index}, from ${plain(pour.fromMm, 2)} to ${mm(pour.toMm, 2)}. ${pour.why}`, edits: [], children: [] }));
+  return { key: 'pours', words: `${counted(plan.pours.length, 'pour')}, the last first`, edits: [], children };
+}
+
+/** `20 mm up, 35 mm deep`: depth counts from the show face. */
+function heightAndDepth(scene: Scene, upMm: number): string {
+  const deep = scene.cast === 'face-down' ? upMm : scene.fillMm - upMm;
+  return `${mm(upMm, 2)} up, ${deep < 0 ? `${mm(-deep, 2)} out of the resin` : `${mm(deep, 2)} deep`}`;
+}
+
+function heightOf(placement: Placement): number {
+  return placement.kind === 'plane' ? placement.atMm : placement.baseMm;
+}
+
+function edit(path: string, words: string, kind: EditKind, unit: string, value: OutlineEdit['value'], choices?: readonly string[]): OutlineEdit {
+  return choices ? { path, words, kind, unit, value, choices } : { path, words, kind, unit, value };
+}
