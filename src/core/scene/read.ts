@@ -9,6 +9,7 @@ import { mixOf, completeFormula, isBuiltIn } from '../resin/formula.ts';
 import { parseClock, parseLocalTime } from '../units/time.ts';
 import { linkFlaw } from './links.ts';
 import { migrate } from './migrate.ts';
+import { expectedAt, type Walkable } from './schema-walk.ts';
 import { SCENE_SCHEMA, parseDays, type SceneDocument } from './schema.ts';
 import type { Formula, Mold, Placement, Scene, Shape } from './scene.ts';
 import { STOP_TOLERANCE_MM } from './tolerance.ts';
@@ -52,7 +53,7 @@ export function problemLine({ path, message }: Problem): string {
 function problemOf(issue: v.BaseIssue<unknown>): Problem {
   const path = pathOf(issue.path ?? []);
   const expected = issue.message.startsWith('Invalid') ? plainExpected(issue) : issue.message;
-  if (issue.input === undefined) return { path, message: expected.startsWith('"') ? 'is missing; it is required.' : `is missing; expected ${expected}.` };
+  if (issue.input === undefined) return { path, message: `is missing; expected ${expectedAt(SCENE_SCHEMA as unknown as Walkable, issue.path ?? []) ?? expected}.` };
   return { path, message: `found ${shown(issue.input)}; expected ${expected}.` };
 }
 
