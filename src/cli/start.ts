@@ -1,10 +1,10 @@
 /** `npm start`: builds the page when its sources changed, serves it to this machine only, opens a browser where there is one. */
 import { spawn } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { createReadStream, existsSync, mkdirSync, readFileSync, readdirSync, rmdirSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, readdirSync, rmdirSync, statSync, writeFileSync } from 'node:fs';
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
-import { extname, join, normalize, sep } from 'node:path';
+import { extname, join, sep } from 'node:path';
 import { parseArgs } from 'node:util';
 import { projectRoot } from './library.ts';
 
@@ -36,8 +36,7 @@ export const CONTENT_POLICY =
 export async function main(args: string[]): Promise<number> {
   const options = readOptions(args);
   if (options === null) return 2;
-  const folder = await builtPage();
-  const server = pageServer(folder);
+  const server = pageServer(await builtPage());
   let port: number;
   try {
     port = await listenOn(server, options.port);
@@ -56,9 +55,12 @@ export async function main(args: string[]): Promise<number> {
   return 0;
 }
 
-/** Serves the files of one folder, and nothing outside it, to whoever asks. */
-export function pageServer(folder: string): Server {
-  return createServer((request, response) => serve(folder, request, response));
+/** The page's files by their paths, such as `index.html`. Held in memory: a build that comes later must not pull them from under a reader. */
+export type PageFiles = ReadonlyMap<string, Buffer>;
+
+/** Serves these files and nothing else, below `prefix` (`/` or `/folder/`). */
+export function pageServer(files: PageFiles, prefix = '/'): Server {
+  return createServer((request, response) => serve({ files, prefix }, request, response));
 }
 
 /** The port it listens on: the wanted one, 0 for any, or without a wish 4173 or the next that is free. Rejects when none is. */
@@ -83,8 +85,8 @@ export async function listenOn(server: Server, wanted?: number): Promise<number>
   throw new Error(`Ports ${ports[0]} to ${ports[ports.length - 1]} are all in use; expected one to be free. Choose another: ${USAGE}`);
 }
 
-/** The folder with the built page; builds it when this state of the sources hasn't been. Two callers build one after the other. */
-export async function builtPage(): Promise<string> {
+/** The built page; builds it when this state of the sources hasn't been. Two callers build one after the other. */
+export async function builtPage(): Promise<PageFiles> {
   const root = projectRoot();
   const folder = join(root, 'dist');
   const stamp = join(root, '.cache', 'page.hash');
@@ -100,10 +102,15 @@ export async function builtPage(): Promise<string> {
       await build({ configFile: join(root, 'vite.config.ts'), logLevel: 'error' });
       writeFileSync(stamp, wanted);
     }
+    return filesOf(folder);
   } finally {
     rmdirSync(lock);
   }
-  return folder;
+}
+
+function filesOf(folder: string): PageFiles {
+  const names = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((name) => statSync(join(folder, name)).isFile());
+  return new Map(names.map((name) => [name.split(sep).join('/'), readFileSync(join(folder, name))]));
 }
 
 async function taken(lock: string): Promise<void> {
@@ -133,7 +140,7 @@ function sourcesHash(root: string): string {
   return sum.digest('hex');
 }
 
-function serve(folder: string, request: IncomingMessage, response: ServerResponse): void {
+function serve({ files, prefix }: { files: PageFiles; prefix: string }, request: IncomingMessage, response: ServerResponse): void {
   response.setHeader('Content-Security-Policy', CONTENT_POLICY);
   response.setHeader('X-Content-Type-Options', 'nosniff');
   response.setHeader('Referrer-Policy', 'no-referrer');
@@ -142,34 +149,32 @@ function serve(folder: string, request: IncomingMessage, response: ServerRespons
     response.writeHead(405, { Allow: 'GET, HEAD' }).end();
     return;
   }
-  const file = fileFor(folder, request.url ?? '/');
-  if (file === null) {
+  const name = nameIn(prefix, request.url ?? '/');
+  const bytes = name === null ? undefined : files.get(name);
+  if (name === null || bytes === undefined) {
     response.writeHead(404, { 'Content-Type': 'text/plain; charset=utf-8' }).end('There is no such page here.');
     return;
   }
-  // The build puts a hash of the content into every name but the page's own.
-  const hashed = file.includes(`${sep}assets${sep}`);
   response.writeHead(200, {
-    'Content-Type': TYPES[extname(file)] ?? 'application/octet-stream',
-    'Content-Length': statSync(file).size,
-    'Cache-Control': hashed ? 'public, max-age=31536000, immutable' : 'no-cache',
+    'Content-Type': TYPES[extname(name)] ?? 'application/octet-stream',
+    'Content-Length': bytes.length,
+    // The build puts a hash of the content into every name but the page's own.
+    'Cache-Control': name.startsWith('assets/') ? 'public, max-age=31536000, immutable' : 'no-cache',
   });
-  if (request.method === 'HEAD') response.end();
-  else createReadStream(file).on('error', () => response.destroy()).pipe(response);
+  response.end(request.method === 'HEAD' ? undefined : bytes);
 }
 
-/** The plain file under `folder` that an address names, or null. */
-function fileFor(folder: string, url: string): string | null {
+/** The file's name that an address asks for, or null where it can't be one. */
+function nameIn(prefix: string, url: string): string | null {
   let path: string;
   try {
     path = decodeURIComponent(url.split(/[?#]/)[0]);
   } catch {
     return null;
   }
-  if (path.includes('\0') || path.includes('\\')) return null;
-  const file = normalize(join(folder, path.endsWith('/') ? `${path}index.html` : path));
-  if (!file.startsWith(folder + sep)) return null;
-  return statSync(file, { throwIfNoEntry: false })?.isFile() ? file : null;
+  if (!path.startsWith(prefix)) return null;
+  const name = path.slice(prefix.length);
+  return name === '' || name.endsWith('/') ? `${name}index.html` : name;
 }
 
 interface Options {

@@ -1,8 +1,5 @@
-import { mkdtempSync, rmSync, symlinkSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import AxeBuilder from '@axe-core/playwright';
-import { builtPage, listenOn, pageServer } from '../../src/cli/start.ts';
+import { listenOn, pageServer } from '../../src/cli/start.ts';
 import { expect, openPage, test } from './served-page.ts';
 
 const SIZES = [{ width: 1440, height: 900 }, { width: 390, height: 844 }] as const;
@@ -61,10 +58,8 @@ test('the server sends the content policy and nothing from outside its folder', 
   expect((await request.post(address)).status()).toBe(405);
 });
 
-test('works from a folder of a server', async ({ browser }) => {
-  const folder = mkdtempSync(join(tmpdir(), 'stillpool-'));
-  symlinkSync(await builtPage(), join(folder, 'pond'));
-  const server = pageServer(folder);
+test('works from a folder of a server', async ({ browser, files }) => {
+  const server = pageServer(files, '/pond/');
   const port = await listenOn(server, 0);
   const page = await browser.newPage();
   await openPage(page, `http://127.0.0.1:${port}/pond/`, '#sheet');
@@ -72,5 +67,4 @@ test('works from a folder of a server', async ({ browser }) => {
   await page.close();
   server.closeAllConnections();
   server.close();
-  rmSync(folder, { recursive: true });
 });

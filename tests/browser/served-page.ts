@@ -3,7 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { test as base, expect as defaultExpect, type Page } from '@playwright/test';
-import { builtPage, listenOn, pageServer } from '../../src/cli/start.ts';
+import { builtPage, listenOn, pageServer, type PageFiles } from '../../src/cli/start.ts';
 import type { Plan } from '../../src/core/plan/plan.ts';
 
 export const ROOT = join(import.meta.dirname, '..', '..');
@@ -17,22 +17,28 @@ const BUILD_MS = 120_000;
 export const expect = defaultExpect.configure({ timeout: 20_000 });
 
 interface Served {
+  /** The page as it was built when the worker started: others may build it anew meanwhile. */
+  readonly files: PageFiles;
   /** Where the page is. */
   readonly address: string;
 }
 
 /** Every test's page must stay within its own server and say nothing in the console. */
 export const test = base.extend<{ watched: void }, Served>({
-  address: [
+  files: [
     // The runner wants a pattern here, also an empty one.
-    async ({}, use) => {
-      const server = pageServer(await builtPage());
+    async ({}, use) => use(await builtPage()),
+    { scope: 'worker', timeout: BUILD_MS },
+  ],
+  address: [
+    async ({ files }, use) => {
+      const server = pageServer(files);
       const port = await listenOn(server, 0);
       await use(`http://127.0.0.1:${port}/`);
       server.closeAllConnections();
       server.close();
     },
-    { scope: 'worker', timeout: BUILD_MS },
+    { scope: 'worker' },
   ],
   watched: [
     async ({ page, address }, use) => {
