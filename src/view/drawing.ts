@@ -31,6 +31,8 @@ export interface MoldDrawing {
   readonly edges: Lines;
   readonly rim: Lines;
   readonly pourLines: Lines;
+  /** The same on the water's cut side, lighter: one looks through them. */
+  readonly frontLines: Lines;
   /** Not poured yet. */
   readonly dottedLines: Lines;
   readonly levelLine: Lines;
@@ -74,7 +76,7 @@ export function waterLevel(pours: readonly ViewPour[], poured: number | undefine
 export function drawMold(look: MoldLook, kept: readonly boolean[]): MoldDrawing {
   const drawing: MoldDrawing = {
     paper: faces(), cut: faces(), veil: faces(), barred: faces(), surface: faces(),
-    edges: [], rim: [], pourLines: [], dottedLines: [], levelLine: [], barLines: [],
+    edges: [], rim: [], pourLines: [], frontLines: [], dottedLines: [], levelLine: [], barLines: [],
   };
   drawFloor(drawing, look, kept);
   look.outline.stretches.forEach((_, i) => (kept[i] ? drawWall : drawOpening)(drawing, look, i));
@@ -137,7 +139,7 @@ function drawWall(drawing: MoldDrawing, look: MoldLook, i: number): void {
     const [from, to] = [wallColor(look, low, normal), wallColor(look, high - 1e-6 * outline.heightMm, normal)];
     quadOf(drawing.paper, ends, [from, from, to, to]);
   }
-  drawWaterLines(drawing, look, at, next);
+  drawWaterLines(drawing, look, { at, next, lines: drawing.pourLines });
 }
 
 /** A cut-away wall's place: the water's own side, with its pours. */
@@ -158,15 +160,15 @@ function drawOpening(drawing: MoldDrawing, look: MoldLook, i: number): void {
       line(drawing.barLines, side[3], side[2]);
     }
   }
-  drawWaterLines(drawing, look, at, next);
+  drawWaterLines(drawing, look, { at, next, lines: drawing.frontLines });
 }
 
-function drawWaterLines(drawing: MoldDrawing, look: MoldLook, at: number, next: number): void {
+function drawWaterLines(drawing: MoldDrawing, look: MoldLook, { at, next, lines: poured }: { at: number; next: number; lines: Lines }): void {
   const { outline, levelMm, fillMm } = look;
   const along = (lines: Lines, z: number): void => line(lines, innerAt(outline, at, z), innerAt(outline, next, z));
   for (const { toMm } of look.bands) {
     if (toMm === levelMm) continue;
-    along(toMm < levelMm ? drawing.pourLines : drawing.dottedLines, toMm);
+    along(toMm < levelMm ? poured : drawing.dottedLines, toMm);
   }
   if (levelMm > 0) along(drawing.levelLine, levelMm);
   if (levelMm < fillMm && !look.bands.some((band) => band.toMm === fillMm)) along(drawing.dottedLines, fillMm);

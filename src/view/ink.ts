@@ -17,9 +17,12 @@ export interface Pen {
 export class Ink {
   readonly object: LineSegments2;
   readonly #pen: LineMaterial;
+  #widthPx: number;
 
-  constructor(pen: Pen, renderOrder: number) {
+  /** `weight` scales its width: a small picture is drawn with finer pens. */
+  constructor(pen: Pen, renderOrder: number, weight: { readonly value: number }) {
     const { color, widthPx, opacity = 1, dashMm } = pen;
+    this.#widthPx = widthPx;
     this.#pen = new LineMaterial({
       color: new Color(color).getHex(), linewidth: widthPx, transparent: opacity < 1 || dashMm !== undefined, opacity, depthWrite: opacity === 1,
       dashed: dashMm !== undefined, dashSize: dashMm?.[0] ?? 1, gapSize: dashMm?.[1] ?? 1,
@@ -29,6 +32,15 @@ export class Ink {
     this.object.frustumCulled = false; // its bounds would be rebuilt with every change
     this.object.raycast = () => {};
     this.object.visible = false;
+    this.object.onBeforeRender = (renderer) => {
+      this.#pen.linewidth = this.#widthPx * weight.value;
+      LineSegments2.prototype.onBeforeRender.call(this.object, renderer);
+    };
+  }
+
+  setPen(color: string, widthPx: number): void {
+    this.#pen.color.set(color);
+    this.#widthPx = widthPx;
   }
 
   /** Six numbers a piece. */

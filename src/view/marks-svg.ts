@@ -9,6 +9,8 @@ export interface Marks {
   readonly handles: HandleMarks | null;
   /** The handle in hand. */
   readonly held: 'float' | 'bead' | 'body' | null;
+  /** Size of the handles: smaller in a small picture. */
+  readonly size: number;
 }
 
 const SVG = 'http://www.w3.org/2000/svg';
@@ -23,11 +25,11 @@ export function showMarks(svg: SVGSVGElement, marks: Marks, colors: ViewColors):
     if (number.from) all.append(path(open([number.from, [number.at[0] - 4, number.at[1]]]), { stroke: colors.ink2, width: 0.8 }));
     all.append(words(number.text, [number.at[0], number.at[1] + 5], { fill, halo: colors.ground, bold: true, className: 'pour-number' }));
   }
-  if (marks.handles) all.append(handles(marks.handles, marks.held, colors));
+  if (marks.handles) all.append(handles(marks.handles, marks, colors));
   svg.replaceChildren(all);
 }
 
-function handles({ float, ring, footprint }: HandleMarks, held: Marks['held'], colors: ViewColors): SVGGElement {
+function handles({ float, ring, footprint }: HandleMarks, { held, size }: Marks, colors: ViewColors): SVGGElement {
   const group = document.createElementNS(SVG, 'g');
   if (footprint.length > 2) group.append(path(`${open(footprint)}Z`, { stroke: colors.teal, width: 1.4, dash: '5 4' }));
   if (ring) {
@@ -37,23 +39,23 @@ function handles({ float, ring, footprint }: HandleMarks, held: Marks['held'], c
   if (float) {
     if (float.surface) group.append(path(open(float.surface), { stroke: colors.teal, width: 1.2 }));
     group.append(path(open([float.foot, float.at]), { stroke: colors.teal, width: 1.8 }), disc(float.foot, 3.2, { fill: colors.teal }));
-    group.append(floatShape(float.at, held === 'float', colors));
-    group.append(words(float.words, [float.at[0] + 17, float.at[1] + 1], { fill: colors.teal, halo: colors.ground, bold: true }));
+    group.append(floatShape(float.at, size * (held === 'float' ? 1.18 : 1), colors));
+    const side = float.wordsLeft ? -1 : 1;
+    group.append(words(float.words, [float.at[0] + side * 17 * size, float.at[1] + 1], { fill: colors.teal, halo: colors.ground, bold: true, ends: float.wordsLeft }));
   }
   if (ring) {
-    const bead = disc(ring.bead, held === 'bead' ? 10.5 : 9, { fill: colors.onteal, stroke: colors.teal, width: 3 });
+    const bead = disc(ring.bead, size * (held === 'bead' ? 10.5 : 9), { fill: colors.onteal, stroke: colors.teal, width: 3 });
     bead.dataset.handle = 'bead';
-    group.append(bead, disc(ring.bead, 3, { fill: colors.teal }));
+    group.append(bead, disc(ring.bead, 3 * size, { fill: colors.teal }));
     group.append(words(ring.words, ring.wordsAt, { fill: colors.teal, halo: colors.ground, bold: true }));
   }
   return group;
 }
 
 /** A small fishing float: two colors, parted at its waterline. */
-function floatShape([x, y]: Point, held: boolean, colors: ViewColors): SVGGElement {
+function floatShape([x, y]: Point, scale: number, colors: ViewColors): SVGGElement {
   const group = document.createElementNS(SVG, 'g');
-  const k = held ? 1.18 : 1;
-  group.setAttribute('transform', `translate(${x.toFixed(1)} ${y.toFixed(1)}) scale(${k})`);
+  group.setAttribute('transform', `translate(${x.toFixed(1)} ${y.toFixed(1)}) scale(${scale.toFixed(2)})`);
   group.dataset.handle = 'float';
   const body = 'M0-17C6-11 8-5 8 0C8 6 5 11 0 17C-5 11-8 6-8 0C-8-5-6-11 0-17Z';
   group.append(path(body, { stroke: colors.ground, width: 5, opacity: 0.7 }), path(body, { fill: colors.teal, stroke: colors.teal, width: 1.2 }));
@@ -98,7 +100,7 @@ function looking<E extends SVGElement>(element: E, { fill = 'none', stroke = 'no
   return element;
 }
 
-function words(text: string, [x, y]: Point, look: { fill: string; halo: string; bold?: boolean; italic?: boolean; className?: string }): SVGTextElement {
+function words(text: string, [x, y]: Point, look: { fill: string; halo: string; bold?: boolean; italic?: boolean; ends?: boolean; className?: string }): SVGTextElement {
   const element = document.createElementNS(SVG, 'text');
   element.textContent = text;
   element.setAttribute('x', x.toFixed(1));
@@ -110,6 +112,7 @@ function words(text: string, [x, y]: Point, look: { fill: string; halo: string; 
   element.setAttribute('paint-order', 'stroke');
   element.style.font = `${look.italic ? 'italic ' : ''}${look.bold ? '700 ' : ''}15px ${look.italic ? 'Alegreya, serif' : '"Alegreya Sans", sans-serif'}`;
   element.style.fontVariantNumeric = 'lining-nums tabular-nums'; // the font shorthand drops it
+  if (look.ends) element.setAttribute('text-anchor', 'end');
   if (look.className) element.setAttribute('class', look.className);
   return element;
 }

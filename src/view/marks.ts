@@ -22,7 +22,7 @@ export interface SheetName {
 }
 
 export interface HandleMarks {
-  readonly float?: { readonly foot: Point; readonly at: Point; readonly words: string; readonly surface?: readonly Point[] };
+  readonly float?: { readonly foot: Point; readonly at: Point; readonly words: string; readonly wordsLeft: boolean; readonly surface?: readonly Point[] };
   readonly ring?: { readonly line: readonly Point[]; readonly ticks: readonly (readonly [Point, Point])[]; readonly bead: Point; readonly words: string; readonly wordsAt: Point };
   readonly footprint: readonly Point[];
 }
@@ -39,10 +39,12 @@ export interface Handled {
 
 /** Numbers nearer than this would touch. */
 const NUMBER_STEP = 16;
-/** A corner seen this short (px) has no room for numbers. */
-const SHORTEST_CORNER = 26;
+/** Less of the corner than this for each number (px), and they would stand far from their pours: the gauge has them. */
+const LEAST_SHARE = 9;
 /** The float stands this far above its thing. */
 const FLOAT_LIFT = 52;
+/** Room for a float's words. */
+const WORDS_PX = 140;
 const RING_AWAY = 12;
 const SMALLEST_RING = 40;
 const RING_PIECES = 72;
@@ -60,13 +62,14 @@ export function pourNumbers(input: { outline: Outline; kept: readonly boolean[];
   };
   const node = ends.reduce((best, end) => (seen(end, 0)[0] > seen(best, 0)[0] ? end : best));
   const span = seen(node, pours[0].fromMm)[1] - seen(node, pours[pours.length - 1].toMm)[1];
-  if (span < SHORTEST_CORNER) return [];
+  if (span < LEAST_SHARE * pours.length) return [];
   const wanted = pours.map((pour) => seen(node, (pour.fromMm + pour.toMm) / 2));
   const ys = spread(wanted.map(([, y]) => -y), NUMBER_STEP).map((y) => -y);
+  const crowded = ys.some((y, i) => Math.abs(y - wanted[i][1]) > 4);
   return pours.map((pour, i): PourNumber => {
     const moved = Math.abs(ys[i] - wanted[i][1]) > 4;
     const kind = pour.halted ? 'halted' : poured === undefined || pour.index < poured ? 'poured' : pour.index === poured ? 'now' : 'planned';
-    return { text: String(pour.index), at: [wanted[i][0] + (moved ? 22 : 12), ys[i]], from: moved ? [wanted[i][0] + 3, wanted[i][1]] : undefined, kind };
+    return { text: String(pour.index), at: [wanted[i][0] + (crowded ? 20 : 12), ys[i]], from: moved ? [wanted[i][0] + 3, wanted[i][1]] : undefined, kind };
   });
 }
 
@@ -97,6 +100,7 @@ export function handleMarks(thing: Handled, around: { fillMm: number; levelMm: n
   const circle = (radius: number, z: number): Point[] => Array.from({ length: RING_PIECES + 1 }, (_, i) => aroundPlace(place, radius, (2 * Math.PI * i) / RING_PIECES, z, seen));
   const float = Math.cos(eye.elevation) < FLOAT_COSINE ? undefined : {
     foot: at(place.baseMm + heightMm / 2), at: at(floatMm), words: heightWords(place.baseMm, around.faceDown ? place.baseMm : around.fillMm - place.baseMm),
+    wordsLeft: at(floatMm)[0] > frame.width - WORDS_PX,
     surface: levelMm > top && levelMm < floatMm ? circle(8 * px, levelMm) : undefined,
   };
   return { float, ring: thing.turns ? ringMarks(thing, around, px, { circle, seen }) : undefined, footprint: pairs(footprint, place.baseMm, seen) };

@@ -12,10 +12,12 @@ export interface WaterUniforms {
   readonly uLevel: IUniform<number>;
   readonly uWater: IUniform<Vector3>;
   readonly uDepth: IUniform<number>;
-  /** Inside half-sizes at the floor, corner radius (of a round mold: its radius, with half-sizes the same), tan(draft). */
+  /** Inside half-sizes at the floor, corner radius, tan(draft); of a round mold: 0, 0, its radius, tan(draft). */
   readonly uInside: IUniform<{ x: number; y: number; z: number; w: number }>;
   /** The picture in CSS px. */
   readonly uSize: IUniform<Vector2>;
+  /** Weight of the pens: 1 in a large picture, less in a small one. */
+  readonly uWeight: IUniform<number>;
   /** Device px per CSS px. */
   readonly uPx: IUniform<number>;
 }
@@ -23,10 +25,10 @@ export interface WaterUniforms {
 /** Depth at which water has given a thing two thirds of what it ever gives, mm. */
 const WATER_DEPTH_MM = 45;
 /** Most of the water's color a thing takes on. */
-const WATER_SHARE = 0.36;
+const WATER_SHARE = 0.32;
 
 export function waterUniforms(): WaterUniforms {
-  return { uLevel: { value: 0 }, uWater: { value: new Vector3() }, uDepth: { value: WATER_DEPTH_MM }, uInside: { value: { x: 1, y: 1, z: 0, w: 0 } }, uSize: { value: new Vector2(1, 1) }, uPx: { value: 1 } };
+  return { uLevel: { value: 0 }, uWater: { value: new Vector3() }, uDepth: { value: WATER_DEPTH_MM }, uInside: { value: { x: 1, y: 1, z: 0, w: 0 } }, uSize: { value: new Vector2(1, 1) }, uWeight: { value: 1 }, uPx: { value: 1 } };
 }
 
 const UNDER_WATER = /* glsl */ `
@@ -48,7 +50,9 @@ float grain(vec3 x) {
 const INSIDE = /* glsl */ `
 uniform vec4 uInside;
 float outside(vec3 p) {
-  vec2 q = abs(p.xy) - uInside.xy - p.z * uInside.w + uInside.z;
+  float lean = p.z * uInside.w;
+  if (uInside.x == 0.) return length(p.xy) - uInside.z - lean;
+  vec2 q = abs(p.xy) - uInside.xy - lean + uInside.z;
   return length(max(q, 0.)) + min(max(q.x, q.y), 0.) - uInside.z;
 }`;
 
@@ -128,13 +132,13 @@ function washMaterial({ base, shade, water, bed }: { base: Rgb; shade: Rgb; wate
 export function contourMaterial(ink: Rgb, widthPx: number, water: WaterUniforms, bed = false): ShaderMaterial {
   return new ShaderMaterial({
     side: BackSide, polygonOffset: true, polygonOffsetFactor: 2, polygonOffsetUnits: 12, // behind every wash: thin forms keep their color
-    uniforms: { uInk: { value: new Vector3(...ink) }, uWidth: { value: widthPx }, uSize: water.uSize, uLevel: water.uLevel, uWater: water.uWater, uDepth: water.uDepth, uInside: water.uInside },
-    vertexShader: `uniform float uWidth; uniform vec2 uSize; varying vec3 vAt;
+    uniforms: { uInk: { value: new Vector3(...ink) }, uWidth: { value: widthPx }, uWeight: water.uWeight, uSize: water.uSize, uLevel: water.uLevel, uWater: water.uWater, uDepth: water.uDepth, uInside: water.uInside },
+    vertexShader: `uniform float uWidth, uWeight; uniform vec2 uSize; varying vec3 vAt;
       void main() {
         vAt = (modelMatrix * vec4(position, 1.)).xyz;
         vec4 p = projectionMatrix * modelViewMatrix * vec4(position, 1.);
         vec2 n = (projectionMatrix * vec4(normalMatrix * normal, 0.)).xy * uSize;
-        if (dot(n, n) > 0.) p.xy += 2. * uWidth * normalize(n) / uSize * p.w;
+        if (dot(n, n) > 0.) p.xy += 2. * uWidth * uWeight * normalize(n) / uSize * p.w;
         gl_Position = p;
       }`,
     fragmentShader: `${UNDER_WATER} ${INSIDE} uniform vec3 uInk; varying vec3 vAt;
@@ -176,11 +180,11 @@ export function placeholderMaterial(ink: Rgb, strength: number, water: WaterUnif
   });
 }
 
-/** The shadow on the table. */
-export function shadowMaterial(half: readonly [number, number], round: number, softMm: number, strength: number): ShaderMaterial {
+/** The shadow on the table; `uHalf`: half-sizes, corner radius, softness, mm. */
+export function shadowMaterial(strength: number): ShaderMaterial {
   return new ShaderMaterial({
     side: FrontSide, transparent: true, depthWrite: false,
-    uniforms: { uHalf: { value: { x: half[0], y: half[1], z: round, w: softMm } }, uStrength: { value: strength } },
+    uniforms: { uHalf: { value: { x: 1, y: 1, z: 0, w: 1 } }, uStrength: { value: strength } },
     vertexShader: 'varying vec2 vAt; void main() { vAt = position.xy; gl_Position = projectionMatrix * modelViewMatrix * vec4(position, 1.); }',
     fragmentShader: `uniform vec4 uHalf; uniform float uStrength; varying vec2 vAt;
       void main() {

@@ -21,7 +21,7 @@ export interface ArtPlace {
 /** Share of paint at a point that makes it the thing one points at. */
 const PAINTED = 0.35;
 /** A painted plane is a stronger line than a pour. */
-const EDGE_PX = 2.2;
+const EDGE_PX = 1.8;
 /** Side of the copy in which paint is looked up. */
 const LOOKUP_PX = 256;
 
@@ -73,7 +73,7 @@ export class PaintedSheet {
     this.#sheet.frustumCulled = false;
     this.#sheet.raycast = () => {};
     this.#sheet.name = plane.name;
-    this.#edge = new Ink({ color: colors.ink, widthPx: EDGE_PX, opacity: 0.8 }, ORDER.line);
+    this.#edge = new Ink({ color: colors.ink, widthPx: EDGE_PX, opacity: dark ? 0.55 : 0.7 }, ORDER.line, water.uWeight);
     this.object.add(this.#sheet, this.#edge.object);
   }
 

@@ -18,7 +18,7 @@ export interface Place {
   readonly turnZDeg: number;
 }
 
-/** Quiet pigments for figures, in turn: umber, moss, sienna, slate, ochre, heather. Teal and brick have meanings of their own. */
+/** Quiet pigments for figures, by their id so that each keeps its own: umber, moss, sienna, slate, ochre, heather. Teal and brick have meanings of their own. */
 const PIGMENTS: readonly Rgb[] = ['#8d6f3f', '#6f7f45', '#b07a4e', '#76808a', '#b8953f', '#8a7080'].map(rgbOf);
 /** Silt is pale as paper; a bed is a little earthier. */
 const EARTH: Rgb = rgbOf('#b08a4c');
@@ -33,10 +33,12 @@ export class SolidModel {
   readonly #inkOf: (chosen: boolean) => { ink: Rgb; widthPx: number };
   readonly #inverse = new Matrix4();
   readonly #postureDeg: number;
+  #turn = NaN;
+  #center: readonly [number, number] = [0, 0];
   readonly #footprint: () => readonly number[];
 
-  /** `turnZDeg`: the turn its positions have; `order`: which pigment it takes. */
-  constructor(solid: ViewSolid, turnZDeg: number, order: number, colors: ViewColors, water: WaterUniforms) {
+  /** `turnZDeg`: the turn its positions have. */
+  constructor(solid: ViewSolid, turnZDeg: number, colors: ViewColors, water: WaterUniforms) {
     const bed = solid.kind === 'bed';
     const dark = isDark(rgbOf(colors.sheet));
     this.id = solid.id;
@@ -51,14 +53,14 @@ export class SolidModel {
     const drawn = shaded(solid.positions, solid.indices, smooth);
     const body = drawn.indices ? hull : geometryOf(drawn.positions, drawn.normals);
     const silt = mixed(rgbOf(colors.silt), EARTH, dark ? 0.45 : 0.42);
-    const pigment = PIGMENTS[order % PIGMENTS.length];
+    const pigment = PIGMENTS[[...solid.id].reduce((sum, letter) => sum + letter.charCodeAt(0), 0) % PIGMENTS.length];
     const base = bed ? silt : dark ? mixed(pigment, rgbOf('#efe6d2'), 0.12) : mixed(pigment, rgbOf('#ffffff'), 0.1);
     const shade = mixed(base, rgbOf(dark ? '#0c1112' : '#2c2a20'), bed ? 0.34 : 0.58);
     const wash = bed ? bedMaterial(base, shade, water) : figureMaterial(base, shade, water);
     this.#inkOf = (chosen) => ({ ink: rgbOf(chosen ? colors.teal : dark ? '#0b0f10' : colors.ink), widthPx: chosen ? 2.2 : 1.25 });
     const plain = this.#inkOf(false);
     this.#contour = contourMaterial(plain.ink, plain.widthPx, water, bed);
-    const edges = new Ink({ color: dark ? '#0b0f10' : colors.ink, widthPx: 1, opacity: 0.75 }, ORDER.solid + 1);
+    const edges = new Ink({ color: dark ? '#0b0f10' : colors.ink, widthPx: 1, opacity: 0.75 }, ORDER.solid + 1, water.uWeight);
     edges.draw(creases(solid.positions, solid.indices));
 
     for (const mesh of [new Mesh(body, wash), new Mesh(hull, this.#contour)]) {
@@ -89,7 +91,11 @@ export class SolidModel {
 
   setPlace(place: Place): void {
     const turn = ((place.turnZDeg - this.#postureDeg) * Math.PI) / 180;
-    const [cx, cy] = turnedCenter(this.#form, turn);
+    if (turn !== this.#turn) {
+      this.#turn = turn;
+      this.#center = turnedCenter(this.#form, turn);
+    }
+    const [cx, cy] = this.#center;
     this.group.rotation.z = turn;
     this.group.position.set(place.xMm - cx, place.yMm - cy, place.baseMm - this.#form.bounds.min[2]);
     this.group.updateMatrixWorld(true);

@@ -15,14 +15,13 @@ import type { Stage } from './stage.ts';
 export function StageParts({ stage, props }: { stage: Stage; props: MoldViewProps }): ReactNode {
   const { scene, solids, planes, pours, poured, colors } = props;
   useFrame(() => stage.beforeFrame());
-  const figures = solids.filter((solid) => solid.kind === 'figure');
   return (
     <>
       <MoldPart stage={stage} mold={scene.mold} fillMm={scene.fillMm} pours={pours} poured={poured} colors={colors} />
       {solids.map((solid) => {
         const placement = scene.placements.find((p) => p.id === solid.id);
         const turnZDeg = solid.turnZDeg ?? (placement && placement.kind !== 'plane' ? placement.turnDeg[2] : 0);
-        return <SolidPart key={solid.id} stage={stage} solid={solid} turnZDeg={turnZDeg} order={figures.indexOf(solid)} colors={colors} />;
+        return <SolidPart key={solid.id} stage={stage} solid={solid} turnZDeg={turnZDeg} colors={colors} />;
       })}
       {planes.map((plane) => <SheetPart key={plane.id} stage={stage} plane={plane} mold={scene.mold} colors={colors} />)}
     </>
@@ -39,37 +38,35 @@ interface DrawnMold {
 
 /** Pours arrive anew with every plan; the drawing changes only when what they say does. */
 function MoldPart({ stage, ...drawn }: DrawnMold & { stage: Stage }): ReactNode {
+  const paper = JSON.stringify(drawn.colors);
   const said = JSON.stringify(drawn);
-  const model = useMemo(() => {
+  const model = useMemo(() => new MoldModel(JSON.parse(paper) as ViewColors, stage.water), [paper, stage]);
+  useKept(stage, model);
+  useLayoutEffect(() => {
     const { mold, fillMm, pours, poured, colors } = JSON.parse(said) as DrawnMold;
     const bands = waterBands(pours, fillMm, colors);
-    const levelMm = waterLevel(pours, poured, fillMm);
-    const color = bands[0]?.color ?? rgbOf(colors.water);
-    stage.water.uWater.value.set(...mixed(color, rgbOf(colors.water), 0.35));
-    return new MoldModel({ outline: outlineOf(mold), fillMm, levelMm, bands, colors }, stage.water, poured !== undefined);
-  }, [said, stage]);
-  useLayoutEffect(() => {
+    const water = rgbOf(colors.water);
+    stage.water.uWater.value.set(...mixed(bands[0]?.color ?? water, water, 0.35));
+    model.setLook({ outline: outlineOf(mold), fillMm, levelMm: waterLevel(pours, poured, fillMm), bands, colors }, poured !== undefined);
     stage.setMold(model);
-    return () => stage.setMold(null);
-  }, [model, stage]);
-  useEffect(() => () => model.dispose(), [model]);
+  }, [said, model, stage]);
   return <primitive key={model.group.uuid} object={model.group} dispose={null} />;
 }
 
-function SolidPart({ stage, solid, turnZDeg, order, colors }: { stage: Stage; solid: ViewSolid; turnZDeg: number; order: number; colors: ViewColors }): ReactNode {
+function SolidPart({ stage, solid, turnZDeg, colors }: { stage: Stage; solid: ViewSolid; turnZDeg: number; colors: ViewColors }): ReactNode {
   const { positions, indices, turnZDeg: ownTurn } = solid;
   const paper = JSON.stringify(colors);
   // The placement's turn counts only at the moment the form arrives; later it is a turn of the form.
   const model = useMemo(
-    () => new SolidModel({ ...solid, positions, indices }, turnZDeg, order, JSON.parse(paper) as ViewColors, stage.water),
+    () => new SolidModel({ ...solid, positions, indices }, turnZDeg, JSON.parse(paper) as ViewColors, stage.water),
     // eslint-disable-next-line react-hooks/exhaustive-deps
-    [positions, indices, ownTurn, solid.id, solid.kind, order, paper, stage],
+    [positions, indices, ownTurn, solid.id, solid.kind, paper, stage],
   );
   useLayoutEffect(() => {
     model.begin();
     return stage.addSolid(model);
   }, [model, stage]);
-  useEffect(() => () => model.dispose(), [model]);
+  useKept(stage, model);
   return <primitive key={model.group.uuid} object={model.group} dispose={null} />;
 }
 
@@ -83,6 +80,14 @@ function SheetPart({ stage, plane, mold, colors }: { stage: Stage; plane: ViewPl
     return new PaintedSheet(own, outlineOf(made.mold), made.colors, stage.water, () => stage.redraw());
   }, [said, stage]);
   useLayoutEffect(() => stage.addSheet(sheet), [sheet, stage]);
-  useEffect(() => () => sheet.dispose(), [sheet]);
+  useKept(stage, sheet);
   return <primitive key={sheet.object.uuid} object={sheet.object} dispose={null} />;
+}
+
+/** The owner of a part's GPU resources. */
+function useKept(stage: Stage, part: { dispose(): void }): void {
+  useEffect(() => {
+    stage.keep(part);
+    return () => stage.retire(part);
+  }, [stage, part]);
 }

@@ -33,9 +33,16 @@ export interface Held {
   finish(phase: 'end' | 'cancel'): void;
 }
 
+interface Part {
+  dispose(): void;
+}
+
 /** Half of the 44 px that a finger needs. */
 const HANDLE_REACH = 22;
 const MOVE_MS = 180;
+/** Pictures narrower than this are drawn with finer pens, down to this share. */
+const FULL_PEN_PX = 520;
+const FINEST_PEN = 0.6;
 
 export class Stage {
   readonly water: WaterUniforms = waterUniforms();
@@ -52,6 +59,9 @@ export class Stage {
   #held: Held | null = null;
   #glide = 0;
   #invalidate: () => void = () => {};
+  /** Parts no longer shown, since the last frame and since the one before. */
+  readonly #retired = new Set<Part>();
+  #leaving: readonly Part[] = [];
 
   /** Where frames are drawn from now on. */
   connect(to: { camera: PerspectiveCamera; svg: SVGSVGElement; invalidate: () => void }): void {
@@ -62,6 +72,9 @@ export class Stage {
   }
 
   disconnect(): void {
+    for (const part of [...this.#retired, ...this.#leaving]) part.dispose();
+    this.#retired.clear();
+    this.#leaving = [];
     cancelAnimationFrame(this.#glide);
     this.#camera = null;
     this.#svg = null;
@@ -95,6 +108,7 @@ export class Stage {
     const margin = narrow ? { left: 10, right: 30, top: 34, bottom: 14 } : { left: 24, right: 46, top: 52, bottom: 28 };
     const frame: Frame = { width: Math.max(1, width), height: Math.max(1, height), margin };
     this.water.uSize.value.set(frame.width, frame.height);
+    this.water.uWeight.value = Math.min(1, Math.max(FINEST_PEN, frame.width / FULL_PEN_PX));
     if (this.#eye && this.#frame) this.#refit(frame);
     this.#frame = frame;
     if (!this.#eye && this.#props && this.#outline) this.#eye = lookFrom(this.#props.seenFrom, moldBounds(this.#outline), frame);
@@ -130,6 +144,18 @@ export class Stage {
     };
   }
 
+  /** A part is in use (again). */
+  keep(part: Part): void {
+    this.#retired.delete(part);
+    this.#leaving = this.#leaving.filter((leaving) => leaving !== part);
+  }
+
+  /** A part is out of use: given up once what replaces it has been drawn, so that shaders they share live on. */
+  retire(part: Part): void {
+    this.#retired.add(part);
+    this.redraw();
+  }
+
   redraw(): void {
     this.#invalidate();
   }
@@ -137,19 +163,22 @@ export class Stage {
   /** Just before a frame is drawn: walls for this eye, marks over it. */
   beforeFrame(): void {
     if (!this.#eye || !this.#frame || !this.#props || !this.#outline) return;
+    for (const part of this.#leaving) part.dispose();
+    this.#leaving = [...this.#retired];
+    this.#retired.clear();
     this.#mold?.lookFrom(positionOf(this.#eye));
     if (this.#svg) showMarks(this.#svg, this.marks(), this.#props.colors);
   }
 
   marks(): Marks {
     const [eye, frame, props, outline] = [this.#eye, this.#frame, this.#props, this.#outline];
-    if (!eye || !frame || !props || !outline) return { numbers: [], names: [], handles: null, held: null };
+    if (!eye || !frame || !props || !outline) return { numbers: [], names: [], handles: null, held: null, size: 1 };
     const kept = keptFrom(outline, positionOf(eye));
     const sheets = [...this.#sheets.values()].filter((sheet) => !sheet.plane.art && sheet.object.visible).map(({ plane, object }) => ({ name: plane.name, atMm: object.position.z }));
     return {
       numbers: pourNumbers({ outline, kept, pours: props.pours, poured: props.poured, eye, frame }),
       names: frame.width < 320 ? [] : sheetNames({ outline, sheets, eye, frame }),
-      handles: this.#handles(), held: this.#held?.handle ?? null,
+      handles: this.#handles(), held: this.#held?.handle ?? null, size: frame.width < FULL_PEN_PX ? 0.8 : 1,
     };
   }
 
@@ -335,7 +364,7 @@ export class Stage {
     const { mold } = scene;
     this.water.uLevel.value = this.#level();
     const round = mold.shape === 'round' ? mold.diameterMm / 2 : mold.cornerRadiusMm;
-    const [x, y] = mold.shape === 'round' ? [mold.diameterMm / 2, mold.diameterMm / 2] : [mold.lengthMm / 2, mold.widthMm / 2];
+    const [x, y] = mold.shape === 'round' ? [0, 0] : [mold.lengthMm / 2, mold.widthMm / 2];
     this.water.uInside.value = { x, y, z: round, w: Math.tan((mold.draftDeg * Math.PI) / 180) };
   }
 

@@ -1,0 +1,288 @@
+/**
+ * The mold view in a browser, by mouse and finger: three handles, choosing, Escape, turning; an idle page draws nothing;
+ * a lost picture says so and comes back. The page beside this file is its parent.
+ */
+import { createServer, type Server } from 'node:http';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import type { AddressInfo } from 'node:net';
+import { tmpdir } from 'node:os';
+import { extname, join } from 'node:path';
+import { chromium, type Browser, type Page } from '@playwright/test';
+import { build } from 'vite';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { findBrowser } from '../../src/cli/browser.ts';
+import { lookFrom, seenAt, type Frame } from '../../src/view/eye.ts';
+
+/** px: the finger grabs a point of the body, the foot of the float's line is another one; perspective parts them a little. */
+const UNDER_FINGER_PX = 4;
+/** The page's picture. */
+const FRAME: Frame = { width: 640, height: 560, margin: { left: 24, right: 46, top: 52, bottom: 28 } };
+/** Long enough for everything that was going to be drawn, ms. */
+const REST_MS = 700;
+const TYPES: Record<string, string> = { '.html': 'text/html', '.js': 'text/javascript', '.css': 'text/css' };
+
+type Said = [string, ...unknown[]];
+type Change = { id: string; xMm?: number; yMm?: number; baseMm?: number; turnZDeg?: number };
+
+let folder = '';
+let server: Server;
+let browser: Browser;
+let address = '';
+
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), 'mold-view-'));
+  await build({ root: join(import.meta.dirname, 'page'), configFile: false, logLevel: 'error', build: { outDir: folder, emptyOutDir: true } });
+  server = createServer((request, response) => {
+    const path = new URL(request.url ?? '/', 'http://x').pathname;
+    try {
+      const body = readFileSync(join(folder, path === '/' ? 'index.html' : path));
+      response.writeHead(200, { 'content-type': TYPES[extname(path)] ?? 'text/html' }).end(body);
+    } catch {
+      response.writeHead(404).end();
+    }
+  });
+  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
+  address = `http://127.0.0.1:${(server.address() as AddressInfo).port}/`;
+  const found = await findBrowser();
+  if (!found) throw new Error('No browser of the Chromium kind was found. Install one, or name it in CHROME_PATH.');
+  browser = await chromium.launch({ executablePath: found.path, env: { ...process.env, ...found.env } as Record<string, string>, args: ['--no-sandbox', '--use-angle=swiftshader', '--enable-unsafe-swiftshader'] });
+}, 120_000);
+
+afterAll(async () => {
+  await browser?.close();
+  server?.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+/** Opens the page and waits until it rests. Draws and uploads are counted from the first one on. */
+async function opened(query = '', touch = false): Promise<Page> {
+  const page = await (await browser.newContext({ viewport: { width: 700, height: 600 }, hasTouch: touch })).newPage();
+  page.on('pageerror', (error) => {
+    throw error;
+  });
+  await page.addInitScript(() => {
+    const counts = { draws: 0, uploads: 0 };
+    Object.assign(window, { counts });
+    const gl = WebGL2RenderingContext.prototype as unknown as Record<string, (...args: unknown[]) => unknown>;
+    for (const [name, count] of [['drawArrays', 'draws'], ['drawElements', 'draws'], ['drawArraysInstanced', 'draws'], ['drawElementsInstanced', 'draws'], ['bufferData', 'uploads']] as const) {
+      const own = gl[name];
+      gl[name] = function (...args) {
+        counts[count]++;
+        return own.apply(this, args);
+      };
+    }
+  });
+  await page.goto(`${address}?still&${query}`);
+  await page.locator('[data-handle=float]').waitFor();
+  await page.waitForTimeout(REST_MS);
+  return page;
+}
+
+const counts = (page: Page): Promise<{ draws: number; uploads: number }> => page.evaluate(() => ({ ...(window as unknown as { counts: { draws: number; uploads: number } }).counts }));
+const said = (page: Page): Promise<Said[]> => page.evaluate(() => (window as unknown as { view: { said: Said[] } }).view.said);
+const changes = async (page: Page, phase: string): Promise<Change[]> => (await said(page)).filter(([what]) => what === phase).map(([, change]) => change as Change);
+
+/** Middle of a handle, page px. */
+async function handle(page: Page, name: 'float' | 'bead'): Promise<[number, number]> {
+  const box = await page.locator(`[data-handle=${name}]`).boundingBox();
+  if (!box) throw new Error(`The ${name} is not on the page.`);
+  return [box.x + box.width / 2, box.y + box.height / 2];
+}
+
+/** The foot of the float's line: the middle of the chosen thing. */
+async function foot(page: Page): Promise<[number, number]> {
+  const at = await page.evaluate(() => {
+    const dot = document.querySelector('circle[r="3.2"]');
+    return [Number(dot?.getAttribute('cx')), Number(dot?.getAttribute('cy'))];
+  });
+  return [at[0], at[1]];
+}
+
+async function drag(page: Page, from: readonly [number, number], by: readonly [number, number]): Promise<void> {
+  await page.mouse.move(...from);
+  await page.mouse.down();
+  for (let i = 1; i <= 6; i++) await page.mouse.move(from[0] + (by[0] * i) / 6, from[1] + (by[1] * i) / 6);
+  await page.mouse.up();
+  await page.waitForTimeout(250);
+}
+
+describe('the mold view', () => {
+  it('draws nothing while nothing changes; the body goes with the finger, told while it moves and once at the end', async () => {
+    const page = await opened();
+    const before = await counts(page);
+    expect(before.draws).toBeGreaterThan(10);
+    await page.waitForTimeout(REST_MS);
+    expect(await counts(page)).toEqual(before);
+    const from = await foot(page);
+    await drag(page, from, [60, 24]);
+    const to = await foot(page);
+    expect(Math.hypot(to[0] - from[0] - 60, to[1] - from[1] - 24)).toBeLessThan(UNDER_FINGER_PX);
+    const moves = await changes(page, 'move');
+    const ends = await changes(page, 'end');
+    expect(moves.length).toBeGreaterThan(3);
+    expect(ends).toEqual([moves.at(-1)]);
+    expect(Object.keys(ends[0]).sort()).toEqual(['id', 'xMm', 'yMm']);
+    expect((await said(page)).filter(([what]) => what === 'select' || what === 'cancel')).toEqual([]);
+    await page.waitForTimeout(REST_MS);
+    const after = await counts(page);
+    expect(after.draws).toBeGreaterThan(before.draws);
+    await page.waitForTimeout(REST_MS);
+    expect(await counts(page)).toEqual(after);
+    await page.context().close();
+  });
+
+  it('the float changes the height alone, the bead the turn alone', async () => {
+    const page = await opened();
+    const from = await foot(page);
+    await drag(page, await handle(page, 'float'), [0, -40]);
+    const [raised] = await changes(page, 'end');
+    expect(Object.keys(raised).sort()).toEqual(['baseMm', 'id']);
+    expect(raised.baseMm).toBeGreaterThan(24);
+    expect(Math.abs((await foot(page))[1] - from[1] + 40)).toBeLessThan(UNDER_FINGER_PX);
+    await drag(page, await handle(page, 'bead'), [-50, -34]);
+    const [, turned] = await changes(page, 'end');
+    expect(Object.keys(turned).sort()).toEqual(['id', 'turnZDeg']);
+    expect(turned.turnZDeg).toBeGreaterThan(45);
+    expect(turned.turnZDeg).toBeLessThan(160);
+    await page.context().close();
+  });
+
+  it('Escape gives a drag back; a click chooses what is under it, the ground lets go; what is locked stays', async () => {
+    const page = await opened();
+    const from = await foot(page);
+    await page.mouse.move(...from);
+    await page.mouse.down();
+    await page.mouse.move(from[0] + 30, from[1] + 20);
+    await page.mouse.move(from[0] + 60, from[1] + 30);
+    await page.keyboard.press('Escape');
+    const after = (await said(page)).length;
+    await page.mouse.move(from[0] + 90, from[1] + 30);
+    await page.mouse.up();
+    await page.waitForTimeout(200);
+    expect((await said(page)).length).toBe(after);
+    expect(await changes(page, 'cancel')).toEqual([{ id: 'f1', xMm: 0, yMm: 0 }]);
+    expect(await changes(page, 'end')).toEqual([]);
+    expect(await foot(page)).toEqual(from);
+
+    await page.mouse.click(620, 540);
+    await page.waitForTimeout(150);
+    await page.mouse.click(...from);
+    await page.waitForTimeout(150);
+    const pebble = seenAt(lookFrom('corner', { min: [-88, -58, -8], max: [88, 58, 50] }, FRAME), [-50, 30, 28], FRAME);
+    await drag(page, [pebble.x, pebble.y], [40, 0]);
+    await page.mouse.click(pebble.x, pebble.y);
+    expect((await said(page)).slice(after, after + 2)).toEqual([['select', 'replace'], ['select', 'f1', 'replace']]);
+    expect((await said(page)).filter(([what]) => what === 'move').every(([, change]) => (change as Change).id === 'f1')).toBe(true);
+    await page.context().close();
+  });
+
+  it('the ground turns the piece, the wheel takes it farther, a double press looks from the word again; from above no height can be pulled', async () => {
+    const page = await opened();
+    const before = await foot(page);
+    await drag(page, [600, 500], [-80, 0]);
+    const turned = await foot(page);
+    await page.mouse.move(320, 280);
+    await page.mouse.wheel(0, 200);
+    await page.waitForTimeout(200);
+    expect(await foot(page)).not.toEqual(turned);
+    expect(await changes(page, 'move')).toEqual([]);
+    await page.mouse.click(620, 540);
+    await page.mouse.click(620, 540);
+    await page.locator('[data-handle=float]').waitFor({ state: 'detached' }); // the ground let go of the thing
+    await page.waitForTimeout(200);
+    await page.mouse.click(...before);
+    await page.locator('[data-handle=float]').waitFor();
+    expect(await foot(page)).toEqual(before);
+    await page.evaluate(() => (window as unknown as { view: { setSeenFrom(from: string): void } }).view.setSeenFrom('above'));
+    await page.locator('[data-handle=float]').waitFor({ state: 'detached' });
+    expect(await page.locator('[data-handle=bead]').count()).toBe(1);
+    await page.context().close();
+  });
+
+  it('two fingers bring it nearer and slide it; one finger turns', async () => {
+    const page = await opened('', true);
+    const from = await foot(page);
+    const fingers = await page.context().newCDPSession(page);
+    const touch = (type: string, points: [number, number][]): Promise<unknown> => fingers.send('Input.dispatchTouchEvent', { type: type as 'touchStart', touchPoints: points.map(([x, y], id) => ({ x, y, id })) });
+    const ring = async (): Promise<number> => (await page.locator('[data-handle=bead]').boundingBox())!.x - (await foot(page))[0];
+    const wide = await ring();
+    await touch('touchStart', [[200, 400]]);
+    await touch('touchStart', [[200, 400], [400, 400]]);
+    for (let i = 1; i <= 5; i++) await touch('touchMove', [[200 - 10 * i, 400], [400 + 10 * i, 400]]);
+    await touch('touchEnd', []);
+    await page.waitForTimeout(250);
+    expect((await ring()) / wide).toBeGreaterThan(1.3);
+    expect((await ring()) / wide).toBeLessThan(1.75);
+    expect(await changes(page, 'move')).toEqual([]);
+    expect(from).not.toEqual(await foot(page));
+    await page.context().close();
+  });
+
+  it('a figure of 500,000 triangles moves without its form being sent again', async () => {
+    const page = await opened('triangles=500000');
+    await page.waitForTimeout(2500); // its pick tree grows between frames
+    const before = await counts(page);
+    await drag(page, await handle(page, 'float'), [0, -60]);
+    const after = await counts(page);
+    expect((await changes(page, 'end')).length).toBe(1);
+    expect(after.draws).toBeGreaterThan(before.draws);
+    expect(after.uploads).toBe(before.uploads);
+    await page.context().close();
+  });
+
+  it('a lost picture says so in words and comes back', async () => {
+    const page = await opened();
+    await page.evaluate(() => {
+      const lose = document.querySelector('canvas')!.getContext('webgl2')!.getExtension('WEBGL_lose_context')!;
+      Object.assign(window, { lose });
+      lose.loseContext();
+    });
+    await page.getByRole('status').waitFor();
+    expect(await page.getByRole('status').textContent()).toContain('nothing in the scene is lost');
+    const { draws } = await counts(page);
+    await page.evaluate(() => (window as unknown as { lose: WEBGL_lose_context }).lose.restoreContext());
+    await page.getByRole('status').waitFor({ state: 'detached' });
+    await page.waitForTimeout(REST_MS);
+    expect((await counts(page)).draws).toBeGreaterThan(draws);
+    expect((await said(page)).filter(([what]) => what === 'context')).toEqual([['context', true], ['context', false]]);
+    await page.context().close();
+  });
+
+  it('gives a picture of what is seen and a model in meters with y up', async () => {
+    const page = await opened();
+    const { kinds, dark, json } = await page.evaluate(async () => {
+      const { viewPicture, viewModel } = (window as unknown as { view: { viewPicture(): Promise<Blob>; viewModel(): Promise<Blob> } }).view;
+      const [picture, model] = [await viewPicture(), await viewModel()];
+      const bitmap = await createImageBitmap(picture);
+      const pen = new OffscreenCanvas(bitmap.width, bitmap.height).getContext('2d')!;
+      pen.drawImage(bitmap, 0, 0);
+      const { data } = pen.getImageData(0, 0, bitmap.width, bitmap.height);
+      let inked = 0;
+      for (let i = 0; i < data.length; i += 4) if (data[i] < 90) inked++;
+      const bytes = new DataView(await model.arrayBuffer());
+      const text = new TextDecoder().decode(new Uint8Array(bytes.buffer, 20, bytes.getUint32(12, true)));
+      return { kinds: [picture.type, bitmap.width, bitmap.height, bytes.getUint32(0, true)], dark: inked / (data.length / 4), json: text };
+    });
+    expect(kinds).toEqual(['image/png', 640, 560, 0x46546c67]); // "glTF" (glTF 2.0 specification, §4.4.2)
+    expect(dark).toBeGreaterThan(0.005);
+    expect(dark).toBeLessThan(0.3);
+    const file = JSON.parse(json) as { nodes: { name?: string; matrix?: number[]; scale?: number[]; rotation?: number[] }[]; accessors: { min?: number[]; max?: number[] }[] };
+    expect(file.nodes.map((node) => node.name)).toEqual(expect.arrayContaining(['Stone', 'Pebble', 'Sand']));
+    const root = file.nodes.find((node) => node.name === 'Stillpool')!;
+    // z up to y up is a quarter turn about x (−90°), mm to m a thousandth: column-major in glTF.
+    const matrix = root.matrix ?? [0.001, 0, 0, 0, 0, 0, -0.001, 0, 0, 0.001, 0, 0, 0, 0, 0, 1];
+    expect(matrix[0]).toBeCloseTo(0.001, 9);
+    if (root.scale) expect(root.scale).toEqual([0.001, 0.001, 0.001]);
+    if (root.rotation) expect(root.rotation[0]).toBeCloseTo(-Math.SQRT1_2, 6);
+    expect(root.matrix !== undefined || root.rotation !== undefined).toBe(true);
+    await page.context().close();
+  });
+
+  it('lives through being mounted twice, as React does when it looks for faults', async () => {
+    const page = await opened('strict');
+    expect(await page.locator('canvas').count()).toBe(1);
+    await drag(page, await foot(page), [40, 10]);
+    expect((await changes(page, 'end')).length).toBe(1);
+    await page.context().close();
+  });
+});
