@@ -12,7 +12,7 @@ import { LIVE_HEIGHT_MM, LIVE_WIDTH_MM } from './document.ts';
 import type { Block, Column } from './flow.ts';
 import { blank, fact, flow, gap, heading, paragraph, warning } from './flow.ts';
 import type { OpenPage } from './frame.ts';
-import { inches } from './imperial.ts';
+import { inches } from '../units/imperial.ts';
 import { SMALL_PT } from './pen.ts';
 import { halfWidthAt } from './section.ts';
 

@@ -5,7 +5,7 @@ import type { SheetContext } from './context.ts';
 import { formulaOf } from './context.ts';
 import type { Block } from './flow.ts';
 import { gap, heading, paragraph } from './flow.ts';
-import { fluidOunces } from './imperial.ts';
+import { fluidOunces } from '../units/imperial.ts';
 import type { Pen } from './pen.ts';
 import { LINE, SMALL_PT, TICK_BOX_MM } from './pen.ts';
 

@@ -8,7 +8,7 @@ import { LIVE_HEIGHT_MM, LIVE_WIDTH_MM } from './document.ts';
 import type { Block, Column } from './flow.ts';
 import { evenBottom, flow, heading } from './flow.ts';
 import type { OpenPage } from './frame.ts';
-import { inches } from './imperial.ts';
+import { inches } from '../units/imperial.ts';
 import { spread } from './labels.ts';
 import type { Pen } from './pen.ts';
 import { LINE, SMALL_PT, leading, wrap, writeLines } from './pen.ts';

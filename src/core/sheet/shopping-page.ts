@@ -6,7 +6,7 @@ import { LIVE_HEIGHT_MM, LIVE_WIDTH_MM } from './document.ts';
 import type { Cell, TableColumn } from './flow.ts';
 import { evenBottom, flow, flowTable, gap, heading, paragraph, tableRow, tickItem } from './flow.ts';
 import type { OpenPage } from './frame.ts';
-import { fluidOunces } from './imperial.ts';
+import { fluidOunces } from '../units/imperial.ts';
 import { SMALL_PT } from './pen.ts';
 
 const COLUMNS: readonly TableColumn[] = [

@@ -7,7 +7,7 @@ import type { SheetContext } from './context.ts';
 import { headOf } from './context.ts';
 import { LIVE_HEIGHT_MM, LIVE_WIDTH_MM } from './document.ts';
 import type { OpenPage } from './frame.ts';
-import { inches } from './imperial.ts';
+import { inches } from '../units/imperial.ts';
 import { spread } from './labels.ts';
 import type { Pen } from './pen.ts';
 import { LINE, SMALL_PT, TICK_PT, fit, wrap, writeLines } from './pen.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { spread } from '../../../src/core/sheet/labels.ts';
-import { inches, fluidOunces } from '../../../src/core/sheet/imperial.ts';
+import { inches, fluidOunces } from '../../../src/core/units/imperial.ts';
 import { boxOf } from '../../../src/core/sheet/polygon.ts';
 import { hatchMarks } from '../../../src/core/sheet/hatch.ts';
 import type { HatchName } from '../../../src/core/sheet/document.ts';

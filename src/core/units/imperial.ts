@@ -1,10 +1,6 @@
 /** Inches and US fluid ounces beside mm and mL, as a bench ruler and a measuring cup show them. */
-import { plain } from '../units/format.ts';
-
-/** Exact: NIST SP 811, appendix B. */
-const MM_PER_INCH = 25.4;
-/** Exact: 231 in³ in a US gallon, 128 fl oz in it (NIST Handbook 44, appendix C). */
-const ML_PER_FLUID_OUNCE = 29.5735295625;
+import { plain } from './format.ts';
+import { ML_PER_FLUID_OUNCE, MM_PER_INCH } from './quantity.ts';
 
 const NBSP = '\u00a0';
 
