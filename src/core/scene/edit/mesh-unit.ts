@@ -11,7 +11,9 @@ const MM_PER: Readonly<Record<MeshUnit, number>> = { mm: 1, cm: 10, m: 1000, in:
 const LIKELY: readonly MeshUnit[] = ['mm', 'in', 'cm', 'm'];
 /** Larger than this many molds, or smaller than this share of one, nobody means it. */
 const TOO_LARGE = 2;
-const TOO_SMALL = 0.01;
+const TOO_SMALL = 0.03;
+/** Mended, it should be at least this share of the mold. */
+const MENDED_SHARE = 0.1;
 
 /** The unit that would make a mesh of this drawn size fit the mold; null where its size is no wonder, or no unit mends it. */
 export function likelyUnit(mold: MoldFile, bounds: Bounds, unitNow: MeshUnit): MeshUnit | null {
@@ -20,7 +22,7 @@ export function likelyUnit(mold: MoldFile, bounds: Bounds, unitNow: MeshUnit): M
   if (!(size > 0) || (size <= TOO_LARGE * room && size >= TOO_SMALL * room)) return null;
   const fitting = LIKELY.filter((unit) => unit !== unitNow).filter((unit) => {
     const then = (size / MM_PER[unitNow]) * MM_PER[unit];
-    return then <= room && then >= 5 * TOO_SMALL * room;
+    return then <= room && then >= MENDED_SHARE * room;
   });
   return fitting[0] ?? null;
 }

@@ -48,20 +48,18 @@ export function addPlane(file: SceneFile, plane: NewPlane = {}): AddResult {
 }
 
 /**
- * Where a new plane goes, mm up: half way between the two neighbors (floor, planes, top) farthest apart. A stop that
- * is there already, within the middle half of that gap, is taken instead: it costs no further wait.
+ * Where a new plane goes, mm up: half way between the two neighbors (floor, planes, top) farthest apart. A stop that is
+ * there already, within the middle half of that gap, is taken instead: it costs no further wait. Of gaps as wide the
+ * one with such a stop wins, then the lowest.
  */
 export function planeHeight(file: SceneFile): number {
   const planes = thingsOf(file).filter((placement) => placement.kind === 'plane').map(heightOf);
   const bounds = [0, ...planes, file.fillMm].sort((a, b) => a - b);
-  let low = 0;
-  let high = 0;
-  for (let i = 1; i < bounds.length; i++) if (bounds[i] - bounds[i - 1] > high - low) [low, high] = [bounds[i - 1], bounds[i]];
+  const gaps = bounds.slice(1).map((high, i) => ({ low: bounds[i], high, stop: stopInMiddle(file, bounds[i], high) }));
+  const [{ low, high, stop }] = gaps.sort((a, b) => tidy(b.high - b.low) - tidy(a.high - a.low) || Number(b.stop !== undefined) - Number(a.stop !== undefined));
   const middle = (low + high) / 2;
-  const stops = [...thingsOf(file).filter((placement) => placement.kind !== 'plane' && makesStop(placement)).map(heightOf), ...file.fills.slice(0, -1).map((fill) => fill.toMm)];
-  const near = stops.filter((stop) => Math.abs(stop - middle) <= (high - low) / 4).sort((a, b) => Math.abs(a - middle) - Math.abs(b - middle));
   const whole = Math.round(middle);
-  return near[0] ?? (whole > low && whole < high ? whole : tidy(middle));
+  return stop ?? (whole > low && whole < high ? whole : tidy(middle));
 }
 
 /** Why no further things fit in the scene, or null. */
@@ -78,4 +76,10 @@ function addSolid(file: SceneFile, kind: 'figure' | 'bed', solid: NewSolid & { r
   const chosen = Object.fromEntries(Object.entries(more).filter(([, value]) => value !== undefined));
   const placement = { id, kind, name, shape, xMm, yMm, baseMm, ...chosen } as PlacementFile;
   return added({ ...file, placements: [...thingsOf(file), placement] }, `${spoken(nameOf(placement))} added`, [id], name);
+}
+
+function stopInMiddle(file: SceneFile, low: number, high: number): number | undefined {
+  const middle = (low + high) / 2;
+  const stops = [...thingsOf(file).filter((placement) => placement.kind !== 'plane' && makesStop(placement)).map(heightOf), ...file.fills.slice(0, -1).map((fill) => fill.toMm)];
+  return stops.filter((stop) => Math.abs(stop - middle) <= (high - low) / 4).sort((a, b) => Math.abs(a - middle) - Math.abs(b - middle))[0];
 }
