@@ -68,6 +68,7 @@ export class Connection {
       } catch (error) {
         // Closed between two transactions; a second failure in a row is the caller's to see.
         this.#opening = null;
+        db.close();
         if (!again) throw error;
       }
     }

@@ -222,6 +222,7 @@ export class HeldPiece {
 
   #setRecord(change: Partial<PieceWithSteps['record']>): Promise<boolean> {
     if (this.role === 'reader') throw new Error(NOT_EDITOR);
+    if (this.#live.now.record.kept > KEPT_AS) throw new Error(NEWER);
     const { record, steps } = this.#live.now;
     this.#live.now = { record: { ...record, ...change }, steps };
     return this.#changed();
@@ -250,7 +251,7 @@ export class HeldPiece {
 
   #mayChange(): void {
     if (this.role === 'reader') throw new Error(NOT_EDITOR);
-    if (this.readOnly) throw new Error('This piece was made with a newer version and can’t be changed here; reload the page to get that version, or start a new piece.');
+    if (this.readOnly) throw new Error(NEWER);
   }
 
   async #load(): Promise<void> {
@@ -288,6 +289,7 @@ export class HeldPiece {
   }
 }
 
+const NEWER = 'This piece was made with a newer version and can’t be changed here; reload the page to get that version, or start a new piece.';
 const NOT_EDITOR = 'This piece is open for editing in another tab; take it over there first, or change it in that tab.';
 
 function pieceOf(now: PieceWithSteps): Piece {

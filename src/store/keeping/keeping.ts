@@ -37,11 +37,11 @@ export interface KeepingOptions {
   readonly retryMs: readonly number[];
 }
 
-export function keepingDefaults(): KeepingOptions {
+/** The browser's own, without the channel: it has to be closed again and is made only where it is used. */
+function keepingDefaults(): Omit<KeepingOptions, 'channel'> {
   return {
     indexedDB: theFactory(),
     locks: globalThis.navigator?.locks as Locks | undefined,
-    channel: typeof BroadcastChannel === 'undefined' ? null : new BroadcastChannel('stillpool'),
     storage: globalThis.navigator?.storage,
     now: () => Date.now(),
     newId: () => Array.from(crypto.getRandomValues(new Uint32Array(4)), (word) => word.toString(36).padStart(7, '0')).join(''),
@@ -83,7 +83,8 @@ export interface NewPiece {
 
 /** Answers when storage was tried; a browser that keeps nothing is a `trouble` in the status, not an error. */
 export async function openKeeping(options: Partial<KeepingOptions> = {}): Promise<Keeping> {
-  const keeping = new Keeping({ ...keepingDefaults(), ...options });
+  const channel = options.channel === undefined ? theChannel() : options.channel;
+  const keeping = new Keeping({ ...keepingDefaults(), ...options, channel });
   await keeping.start();
   return keeping;
 }
@@ -369,6 +370,10 @@ export class Keeping {
     this.#status = { ...next, waiting, state: next.trouble ? 'failing' : waiting > 0 ? 'keeping' : 'kept' };
     for (const listener of [...this.#listeners]) listener();
   }
+}
+
+function theChannel(): Channel | null {
+  return typeof BroadcastChannel === 'undefined' ? null : new BroadcastChannel('stillpool');
 }
 
 /** Reading `indexedDB` throws where storage is turned off for the page. */

@@ -1,4 +1,5 @@
 /** A browser's storage for one test, and tabs that open it. */
+import { randomUUID } from 'node:crypto';
 import 'fake-indexeddb/auto';
 import { IDBFactory } from 'fake-indexeddb';
 import { afterEach } from 'vitest';
@@ -26,7 +27,8 @@ afterEach(() => {
 });
 
 export function newStorage(): Storage {
-  const channel = `keeping test ${++count}`;
+  // Node's channels go across threads, where other test files run.
+  const channel = `keeping test ${randomUUID()}`;
   const storage: Storage = {
     factory: new IDBFactory(),
     locks: new FakeLocks(),

@@ -51,8 +51,11 @@ describe('a write that fails', () => {
     failing.with = full;
     const hash = await keeping.putFile(Uint8Array.of(1, 2));
     expect(keeping.status).toMatchObject({ state: 'failing', trouble: { kind: 'full' } });
-    failing.with = null;
     const held = await keeping.create({ name: 'A', document: scene(0), files: { 'a.stl': hash } });
+    await new Promise((resolve) => setTimeout(resolve, 50)); // some tries
+    expect(keeping.status.waiting).toBe(1);
+    expect(await (await storage.tab()).recents()).toEqual([]); // no piece without its file
+    failing.with = null;
     await until(() => keeping.status.state === 'kept');
     crash(keeping);
     const again = await storage.tab();

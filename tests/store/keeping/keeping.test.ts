@@ -115,13 +115,16 @@ describe('keeping a piece', () => {
 
   it('takes snapshots by time, of the piece as it was, and going back to one is an edit', async () => {
     const storage = newStorage();
-    const held = await (await storage.tab()).create({ name: 'A', document: scene(0) });
+    let written = 0;
+    const indexedDB = faulty(storage.factory, { before: (method, store) => void (method === 'put' && store === 'snapshots' && written++) });
+    const held = await (await storage.tab({ indexedDB })).create({ name: 'A', document: scene(0) });
     for (let fill = 1; fill <= 30; fill++) {
       storage.now += 60_000;
       await held.edit(`Fill ${fill}`, scene(fill));
     }
     const snapshots = await held.snapshots();
     expect(snapshots.map(({ document }) => document)).toEqual([scene(0), scene(10), scene(20)]);
+    expect(written).toBe(3);
     await held.restore(snapshots[1], 'Back to 08:10');
     expect(held.piece).toMatchObject({ document: scene(10), undo: 'Back to 08:10' });
     await held.undo();

@@ -65,7 +65,10 @@ describe('two tabs', () => {
     expect(stuck.status.notices).toMatchObject([{ kind: 'taken-over' }]);
     failing = false;
     stuck.retry();
+    const third = await opened(await storage.tab(), first.piece.id);
     await second.edit('Fill 3', scene(3));
+    await until(() => third.piece.undo === 'Fill 3');
+    await new Promise((resolve) => setTimeout(resolve, 50)); // as long as a reload would take, and more
     expect(first.piece.document).toEqual(scene(2)); // not overwritten by what the other tab does
     await first.reload();
     expect(first.piece.document).toEqual(scene(3));
