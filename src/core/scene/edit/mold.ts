@@ -1,4 +1,5 @@
 /** The mold's fields: sizes, lean, corners, material, wall, whether the piece stays in it. */
+import { plain } from '../../units/format.ts';
 import type { MoldMaterial } from '../scene.ts';
 import { done, refused, type EditResult, type MoldFile, type SceneFile } from './file.ts';
 import { patched } from './replace.ts';
@@ -29,6 +30,9 @@ const COMMON: readonly MoldFieldInfo[] = [
   { field: 'keep', words: 'the piece stays in it', kind: 'yes-no', usual: false },
 ];
 
+/** `mold 210 mm long`. */
+const SIZE_WORDS: Readonly<Record<string, string>> = { lengthMm: 'long', widthMm: 'wide', diameterMm: 'across', heightMm: 'high' };
+
 /** The fields of a mold of this shape, in the order they are asked. */
 export function moldFields(shape: MoldFile['shape']): readonly MoldFieldInfo[] {
   return shape === 'box' ? [...BOX, ...COMMON, ...CORNERS] : [...ROUND, ...COMMON];
@@ -48,8 +52,9 @@ export function setMold(file: SceneFile, field: MoldField, value: number | strin
   if (!info) return refused(`A ${file.mold.shape} mold has no such size.`);
   if (value === null && info.usual === undefined) return refused(`The ${info.words} is needed; type another instead.`);
   const mold = fitCorners(patched(file.mold, { [field]: value ?? undefined } as Partial<MoldFile>) as MoldFile);
-  const shown = typeof value === 'number' ? `${value}${info.kind === 'angle' ? '°' : '\u00a0mm'}` : value === true ? 'yes' : value === false ? 'no' : (value ?? 'as usual');
-  return done(patched(file, { mold }), `mold: ${info.words} ${shown}`, info.words);
+  const shown = typeof value === 'number' ? `${plain(value, 3)}${info.kind === 'angle' ? '°' : '\u00a0mm'}` : value === true ? 'yes' : value === false ? 'no' : (value ?? 'as usual');
+  const size = SIZE_WORDS[field];
+  return done(patched(file, { mold }), size ? `mold ${shown} ${size}` : `mold: ${info.words} ${shown}`, info.words);
 }
 
 /** Several sizes at once, as by dragging a corner. */
@@ -59,8 +64,7 @@ export function setMoldSizes(file: SceneFile, sizes: { readonly lengthMm?: numbe
   const given = Object.entries(sizes).filter(([, value]) => value !== undefined);
   const mold = fitCorners(patched(file.mold, Object.fromEntries(given) as Partial<MoldFile>) as MoldFile);
   const [field, value] = given[0] ?? ['', 0];
-  const words: Readonly<Record<string, string>> = { lengthMm: 'long', widthMm: 'wide', diameterMm: 'across', heightMm: 'high' };
-  return done(patched(file, { mold }), given.length === 1 ? `mold ${value}\u00a0mm ${words[field]}` : 'mold sized', 'mold');
+  return done(patched(file, { mold }), given.length === 1 ? `mold ${plain(value, 3)}\u00a0mm ${SIZE_WORDS[field]}` : 'mold sized', 'mold');
 }
 
 /** A box for a round mold, or the other way about: as wide as it was. */

@@ -141,6 +141,7 @@ describe('weight, three ways', () => {
 describe('mold, bench, room', () => {
   it('sizes the mold, keeps corners possible, changes the shape and forgets what the other had', () => {
     expect(okay(setMoldSizes(file, { lengthMm: 210 })).label).toBe(`mold 210${NBSP}mm long`);
+    expect(okay(setMold(file, 'widthMm', 90.5)).label).toBe(`mold 90.5${NBSP}mm wide`);
     const round = okay(setMold(file, 'cornerRadiusMm', 40)).file;
     expect(okay(setMold(round, 'widthMm', 50)).file.mold).toMatchObject({ cornerRadiusMm: 25 });
     expect(reason(setMold(file, 'draftDeg', 50))).toMatch(/^Lean of the walls: found 50; expected a number from 0 to 45 °/);
