@@ -4,7 +4,8 @@ import { inches, fluidOunces } from '../../../src/core/units/imperial.ts';
 import { boxOf } from '../../../src/core/sheet/polygon.ts';
 import { hatchMarks } from '../../../src/core/sheet/hatch.ts';
 import type { HatchName } from '../../../src/core/sheet/document.ts';
-import { depthAt, halfWidthAt, sectionOf } from '../../../src/core/sheet/section.ts';
+import { depthAt } from '../../../src/core/scene/depth.ts';
+import { halfWidthAt, sectionOf } from '../../../src/core/sheet/section.ts';
 import { viewOf } from '../../../src/core/sheet/section-view.ts';
 import { make, sceneDocument } from './made-scenes.ts';
 
