@@ -111,7 +111,7 @@ export function heightWords(upMm: number, deepMm: number): string {
   return `${mm(upMm)} up, ${mm(deepMm)} deep`.replaceAll('\u00a0mm', '');
 }
 
-function ringMarks(thing: Handled, around: { largestRingMm: number }, px: number, draw: { circle: (r: number, z: number) => Point[]; seen: (x: number, y: number, z: number) => Point }): HandleMarks['ring'] {
+function ringMarks(thing: Handled, around: { largestRingMm: number; frame: Frame }, px: number, draw: { circle: (r: number, z: number) => Point[]; seen: (x: number, y: number, z: number) => Point }): HandleMarks['ring'] {
   const { place, reachMm } = thing;
   const radius = Math.max(SMALLEST_RING * px, Math.min(around.largestRingMm, reachMm + RING_AWAY * px));
   const angle = (place.turnZDeg * Math.PI) / 180;
@@ -121,7 +121,7 @@ function ringMarks(thing: Handled, around: { largestRingMm: number }, px: number
     return [on(turn, radius), on(turn, radius + (i % 6 === 0 ? 8 : 5) * px)];
   });
   const bead = on(angle, radius);
-  return { line: draw.circle(radius, place.baseMm), ticks, bead, words: `${Math.round(place.turnZDeg)}°`.replace('-', '−'), wordsAt: [bead[0] + 15, bead[1] - 10] };
+  return { line: draw.circle(radius, place.baseMm), ticks, bead, words: `${Math.round(place.turnZDeg)}°`.replace('-', '−'), wordsAt: bead[0] > around.frame.width - 0.45 * WORDS_PX ? [bead[0] - 44, bead[1] - 12] : [bead[0] + 15, bead[1] - 10] };
 }
 
 function aroundPlace(place: Place, radius: number, angle: number, z: number, seen: (x: number, y: number, z: number) => Point): Point {

@@ -9,7 +9,7 @@
 import { BufferAttribute, BufferGeometry, Box3, Vector3, type Ray as ThreeRay, type Side } from 'three';
 import { MeshBVH } from 'three-mesh-bvh';
 import type { Bounds } from '../core/solid/solid.ts';
-import { lighterSteps } from './lighter.ts';
+import { lighterSteps, type DrawnMesh } from './lighter.ts';
 
 const MOST_PICKED = 20_000;
 /** Work between two frames, ms. */
@@ -18,6 +18,7 @@ const A_SLICE_MS = 8;
 export class PickTree {
   #tree: MeshBVH | null = null;
   #geometry: BufferGeometry | null = null;
+  #lighter: DrawnMesh | null = null;
   #timer: ReturnType<typeof setTimeout> | undefined;
   readonly #box = new Box3();
   readonly #at = new Vector3();
@@ -49,8 +50,9 @@ export class PickTree {
     this.#timer = setTimeout(work, 0);
   }
 
-  get grown(): boolean {
-    return this.#tree !== null;
+  /** The lighter copy it stands on, or null: not grown yet, or the mesh is light itself. */
+  get lighter(): DrawnMesh | null {
+    return this.#lighter;
   }
 
   /** Distance along the ray (in the solid's own frame) to the first surface; null: it passes by. */
@@ -72,6 +74,7 @@ export class PickTree {
     geometry.setAttribute('position', new BufferAttribute(positions, 3));
     geometry.setIndex(new BufferAttribute(indices, 1));
     this.#geometry = geometry;
+    if (indices.length < this.#indices.length) this.#lighter = { positions, indices };
     this.#tree = new MeshBVH(geometry, { indirect: true }); // the copy of a light mesh is the caller's form
   }
 }

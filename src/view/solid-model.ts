@@ -20,6 +20,8 @@ export interface Place {
 
 /** Quiet pigments for figures, by their id so that each keeps its own: umber, moss, sienna, slate, ochre, heather. Teal and brick have meanings of their own. */
 const PIGMENTS: readonly Rgb[] = ['#8d6f3f', '#6f7f45', '#b07a4e', '#76808a', '#b8953f', '#8a7080'].map(rgbOf);
+/** Triangles above which a form in motion is drawn lighter: 50 ms a frame without a graphics card (platform measurements: 40 to 90 ms at 100,000). */
+const HEAVY = 60_000;
 /** Silt is pale as paper; a bed is a little earthier. */
 const EARTH: Rgb = rgbOf('#b08a4c');
 
@@ -30,6 +32,11 @@ export class SolidModel {
   readonly #tree: PickTree;
   readonly #parts: { dispose(): void }[] = [];
   readonly #contour: ShaderMaterial;
+  readonly #body: Mesh;
+  readonly #hull: Mesh;
+  readonly #full: { readonly body: BufferGeometry; readonly hull: BufferGeometry };
+  readonly #heavy: boolean;
+  #light: BufferGeometry | null = null;
   readonly #inkOf: (chosen: boolean) => { ink: Rgb; widthPx: number };
   readonly #inverse = new Matrix4();
   readonly #postureDeg: number;
@@ -63,13 +70,17 @@ export class SolidModel {
     const edges = new Ink({ color: dark ? '#0b0f10' : colors.ink, widthPx: 1, opacity: 0.75 }, ORDER.solid + 1, water.uWeight);
     edges.draw(creases(solid.positions, solid.indices));
 
-    for (const mesh of [new Mesh(body, wash), new Mesh(hull, this.#contour)]) {
+    this.#body = new Mesh(body, wash);
+    this.#hull = new Mesh(hull, this.#contour);
+    for (const mesh of [this.#body, this.#hull]) {
       mesh.raycast = () => {}; // picked through its own tree
       mesh.frustumCulled = false;
       mesh.name = solid.name;
       this.group.add(mesh);
     }
-    this.group.children[1].userData.decoration = true;
+    this.#hull.userData.decoration = true;
+    this.#full = { body, hull };
+    this.#heavy = solid.indices.length / 3 > HEAVY;
     if (!bed) this.group.add(edges.object);
     this.#parts.push(hull, body, wash, this.#contour, edges, this.#tree);
   }
@@ -99,6 +110,17 @@ export class SolidModel {
     this.group.rotation.z = turn;
     this.group.position.set(place.xMm - cx, place.yMm - cy, place.baseMm - this.#form.bounds.min[2]);
     this.group.updateMatrixWorld(true);
+  }
+
+  /** While things move, a heavy form is drawn as its lighter copy: a slow machine follows the hand. */
+  setLight(light: boolean): void {
+    const copy = light && this.#heavy ? this.#tree.lighter : null;
+    if (copy && !this.#light) {
+      this.#light = geometryOf(copy.positions, smoothNormals(copy.positions, copy.indices), copy.indices);
+      this.#parts.push(this.#light);
+    }
+    this.#body.geometry = copy && this.#light ? this.#light : this.#full.body;
+    this.#hull.geometry = copy && this.#light ? this.#light : this.#full.hull;
   }
 
   setChosen(chosen: boolean): void {

@@ -40,6 +40,8 @@ interface Part {
 /** Half of the 44 px that a finger needs. */
 const HANDLE_REACH = 22;
 const MOVE_MS = 180;
+/** Stillness after which everything is drawn whole again, ms. */
+const REST_MS = 180;
 /** Pictures narrower than this are drawn with finer pens, down to this share. */
 const FULL_PEN_PX = 520;
 const FINEST_PEN = 0.6;
@@ -58,6 +60,7 @@ export class Stage {
   #live: { id: string; change: ViewChange; before: string } | null = null;
   #held: Held | null = null;
   #glide = 0;
+  #rest: ReturnType<typeof setTimeout> | undefined;
   #invalidate: () => void = () => {};
   /** Parts no longer shown, since the last frame and since the one before. */
   readonly #retired = new Set<Part>();
@@ -76,6 +79,7 @@ export class Stage {
     this.#retired.clear();
     this.#leaving = [];
     cancelAnimationFrame(this.#glide);
+    clearTimeout(this.#rest);
     this.#camera = null;
     this.#svg = null;
     this.#invalidate = () => {};
@@ -182,6 +186,18 @@ export class Stage {
     };
   }
 
+  /** Something moves now: heavy forms are drawn lighter until it has rested for a moment. */
+  #stir(): void {
+    if (this.#rest === undefined) for (const solid of this.#solids.values()) solid.setLight(true);
+    clearTimeout(this.#rest);
+    this.#rest = setTimeout(() => {
+      this.#rest = undefined;
+      if (this.#held) return;
+      for (const solid of this.#solids.values()) solid.setLight(false);
+      this.redraw();
+    }, REST_MS);
+  }
+
   // The eye
 
   lookAgain(): void {
@@ -264,12 +280,14 @@ export class Stage {
         const next = change(ray);
         if (!next) return;
         last = next;
+        this.#stir();
         this.#live = { id, change: next, before: this.#placeKey(id) };
         this.#placeAll();
         tell(next, 'move');
       },
       finish: (phase) => {
         this.#held = null;
+        this.#stir();
         if (last) {
           if (phase === 'cancel') this.#live = null;
           tell(phase === 'end' ? last : startOf(last, place), phase);
@@ -378,6 +396,7 @@ export class Stage {
 
   #setEye(eye: Eye): void {
     cancelAnimationFrame(this.#glide);
+    this.#stir();
     this.#eye = eye;
     this.#aim();
   }
@@ -390,6 +409,7 @@ export class Stage {
     const step = (): void => {
       const t = (performance.now() - began) / MOVE_MS;
       this.#eye = t >= 1 ? eye : between(from, eye, t);
+      this.#stir();
       this.#aim();
       if (t < 1) this.#glide = requestAnimationFrame(step);
     };
