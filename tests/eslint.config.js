@@ -12,7 +12,7 @@ export default tseslint.config(
       'no-console': ['error', { allow: ['error'] }],
       eqeqeq: 'error',
       'prefer-const': 'error',
-      '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_' }],
+      '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_', ignoreRestSiblings: true }],
     },
   },
   {
