@@ -13,7 +13,7 @@ const BAR_PX = 9;
 /** A number in a band lower than this would run into its neighbors. */
 const LEAST_NUMBER_PX = 20;
 
-export function BarGauge({ section, tinted, leftward, halted, marked, mark, chosen, onChoose, widthPx, heightPx }: GaugeProps) {
+export function BarGauge({ section, tinted, leftward, halted, marked, mark, chosen, onChoose, widthPx, heightPx, hands }: GaugeProps) {
   const prefix = useId();
   const mostRight = widthPx - 10;
   const model = useMemo(
@@ -74,6 +74,7 @@ export function BarGauge({ section, tinted, leftward, halted, marked, mark, chos
             />
           ))}
         </div>
+        {hands?.(model)}
       </div>
     </section>
   );

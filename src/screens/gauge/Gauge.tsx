@@ -1,8 +1,8 @@
 /** The gauge: the true-scale section with its pours, and below it the whole section where the mold is cut short. */
-import { useId, useMemo } from 'react';
+import { useId, useMemo, type ReactNode } from 'react';
 import type { Section } from '../../core/sheet/section.ts';
 import { BarGauge } from './BarGauge.tsx';
-import { gaugeModel, gaugeWords } from './gauge-model.ts';
+import { gaugeModel, gaugeWords, type GaugeModel } from './gauge-model.ts';
 import { GaugeDrawing } from './GaugeDrawing.tsx';
 import { PourTags } from './PourTags.tsx';
 import { WholeSection } from './WholeSection.tsx';
@@ -23,6 +23,8 @@ export interface GaugeProps {
   /** The column and the height it may take, px. */
   readonly widthPx: number;
   readonly heightPx: number;
+  /** What lies over the picture and can be taken hold of. */
+  readonly hands?: (model: GaugeModel) => ReactNode;
 }
 
 /** A column narrower than this has no room for names and silhouettes, px. */
@@ -52,6 +54,7 @@ function WideGauge(props: GaugeProps) {
       <div className="gauge-drawing" style={{ height: drawnPx }}>
         <GaugeDrawing {...props} model={model} prefix={prefix} widthPx={widthPx} heightPx={drawnPx} floorPx={FLOOR_PX} label={gaugeWords(section, props.halted)} />
         <PourTags {...props} tags={model.tags} lines={model.lineTags} leftPx={model.right + 32} widthPx={TAGS_PX - 20} />
+        {props.hands?.(model)}
       </div>
       {model.breakX !== null && <WholeSection {...props} prefix={prefix} leftPx={model.left - 20} widthPx={model.right - model.left + 40} />}
     </section>

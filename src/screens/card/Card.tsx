@@ -1,0 +1,25 @@
+/** The card: describes what is selected, in the artist's words, with numbers that can be typed. */
+import { thing } from '../../core/scene/edit/things.ts';
+import { useComposeUi } from '../compose/ui.ts';
+import { usePiece } from '../shared/piece.ts';
+import { FormulaCard } from './FormulaCard.tsx';
+import { MoldCard } from './MoldCard.tsx';
+import { PlaneCard } from './PlaneCard.tsx';
+import { SeveralCard } from './SeveralCard.tsx';
+import { SolidCard } from './SolidCard.tsx';
+import './card.css';
+
+export function Card() {
+  const file = usePiece((state) => state.document);
+  const selected = usePiece((state) => state.selected);
+  const readOnly = usePiece((state) => state.readOnly);
+  const formula = useComposeUi((ui) => ui.formula);
+  if (file === null) return null;
+  const things = selected.flatMap((id) => thing(file, id) ?? []);
+  return (
+    <div className="card">
+      {readOnly !== null && <p className="card-section" role="status">{readOnly === 'newer' ? 'This piece comes from a newer version, so it can be looked at but not changed here.' : 'Another tab has this piece open. It can be looked at but not changed here.'}</p>}
+      {things.length > 1 ? <SeveralCard things={things} /> : things.length === 0 ? (formula !== null ? <FormulaCard key={formula} file={file} id={formula} /> : <MoldCard file={file} />) : things[0].kind === 'plane' ? <PlaneCard key={things[0].id} file={file} plane={things[0]} /> : <SolidCard key={things[0].id} file={file} thing={things[0]} />}
+    </div>
+  );
+}

@@ -1,0 +1,77 @@
+/** How high the resin stands, where one formula gives way to the next, and how each fill is tinted. From the top down, as on the gauge. */
+import { BUILT_IN, RESIN_CLASSES } from '../../core/resin/classes.ts';
+import { addBoundary, fillTo, moveBoundary, removeBoundary, setFormula, setTint } from '../../core/scene/edit/fills.ts';
+import type { FillFile, SceneFile } from '../../core/scene/edit/file.ts';
+import { formulasOf } from '../../core/scene/edit/formulas.ts';
+import { mm } from '../../core/units/format.ts';
+import { useComposeUi } from '../compose/ui.ts';
+import { usePiece } from '../shared/piece.ts';
+import { CardSection, ManyField } from './fields.tsx';
+import { deepOf } from './place-words.ts';
+import { QuantityField } from './QuantityField.tsx';
+
+/** A first tint: a pond's green, at a tenth of a percent of dye (common practice, no source). */
+const FIRST_TINT = { color: '#2f6f73', percent: 0.1 };
+
+export function FillsSection({ file }: { readonly file: SceneFile }) {
+  const edit = usePiece((state) => state.edit);
+  const readOnly = usePiece((state) => state.readOnly !== null);
+  const last = file.fills.length - 1;
+  return (
+    <CardSection title="Resin">
+      {file.fills.map((_, i) => last - i).map((at) => <FillPart key={at} file={file} at={at} />)}
+      {!readOnly && <button type="button" className="link" onClick={() => edit((before) => addBoundary(before, middleOfDeepest(before)))}>Another fill: part the deepest one</button>}
+    </CardSection>
+  );
+}
+
+function FillPart({ file, at }: { readonly file: SceneFile; readonly at: number }) {
+  const edit = usePiece((state) => state.edit);
+  const held = useComposeUi((ui) => ui.line === at);
+  const holdLine = useComposeUi((ui) => ui.holdLine);
+  const showFormula = useComposeUi((ui) => ui.showFormula);
+  const fill = file.fills[at];
+  const top = at === file.fills.length - 1;
+  const from = at > 0 ? file.fills[at - 1].toMm : 0;
+  const words = top ? 'Filled to' : 'Changes at';
+  return (
+    <div className={held ? 'fill held' : 'fill'} role="group" aria-label={`Fill from ${mm(from)} to ${mm(fill.toMm)}`} onFocus={() => holdLine(at)}>
+      <p className="sentence">
+        {words} <QuantityField inSentence strong={held} label={`${words}, up from the floor`} kind="length" value={fill.toMm} onCommit={(to) => edit((before) => (top ? fillTo(before, to) : moveBoundary(before, at, to)))} /> up
+        {!top && <>, <QuantityField inSentence label={`${words}, deep under the show face`} kind="length" value={deepOf(file, fill.toMm)} onCommit={(deep) => edit((before) => moveBoundary(before, at, deepOf(before, deep)))} /> deep</>}
+      </p>
+      <ManyField label="Formula" value={fill.formula} choices={formulaChoices(file)} onChoose={(formula) => edit((before) => setFormula(before, at, formula))} />
+      <p className="card-actions">
+        <button type="button" className="link" onClick={() => showFormula(fill.formula)}>What its label says</button>
+        {!top && <button type="button" className="link" onClick={() => edit((before) => removeBoundary(before, at))}>Take this change out</button>}
+      </p>
+      <TintPart fill={fill} at={at} />
+    </div>
+  );
+}
+
+function TintPart({ fill: { tint, toMm }, at }: { readonly fill: FillFile; readonly at: number }) {
+  const edit = usePiece((state) => state.edit);
+  const tinted = tint !== undefined && tint.percent !== 0;
+  if (!tinted) return <button type="button" className="link" onClick={() => edit((before) => setTint(before, at, { ...FIRST_TINT, ...(tint?.color && { color: tint.color }) }))}>Tint it</button>;
+  return (
+    <p className="tint">
+      <label><span className="hidden">Color of the fill to {mm(toMm)}</span><input type="color" value={tint.color ?? FIRST_TINT.color} onChange={(event) => edit((before) => setTint(before, at, { color: event.target.value }))} /></label>
+      <QuantityField alone label="Dye, of the mixed weight" kind="percent" value={tint.percent ?? 0} onCommit={(percent) => edit((before) => setTint(before, at, { percent }))} />
+      <button type="button" className="link" onClick={() => edit((before) => setTint(before, at, null))}>Leave it clear</button>
+    </p>
+  );
+}
+
+/** The scene's own formulas first, then the classes it has not made its own. */
+function formulaChoices(file: SceneFile): readonly { readonly value: string; readonly words: string }[] {
+  const own = formulasOf(file).map(({ id, name }) => ({ value: id, words: name ?? id }));
+  const taken = new Set(own.map(({ value }) => value));
+  return [...own, ...BUILT_IN.filter((family) => !taken.has(family)).map((family) => ({ value: family, words: RESIN_CLASSES[family].name }))];
+}
+
+function middleOfDeepest({ fills }: SceneFile): number {
+  const spans = fills.map(({ toMm }, i) => ({ from: i > 0 ? fills[i - 1].toMm : 0, toMm }));
+  const deepest = spans.reduce((a, b) => (b.toMm - b.from > a.toMm - a.from ? b : a));
+  return Math.round((deepest.from + deepest.toMm) / 2) || (deepest.from + deepest.toMm) / 2;
+}

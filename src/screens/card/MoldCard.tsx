@@ -1,0 +1,82 @@
+/** The card while nothing is selected: the piece, its mold, its resin, the bench and the room. */
+import { isDefault } from '../../core/scene/edit/default.ts';
+import type { SceneFile } from '../../core/scene/edit/file.ts';
+import { MOLD_MATERIALS, moldFields, moldValue, setMold, setMoldShape, type MoldField } from '../../core/scene/edit/mold.ts';
+import { namePiece, setCast } from '../../core/scene/edit/piece.ts';
+import type { MoldMaterial } from '../../core/scene/scene.ts';
+import type { SwitchUnits } from '../../store/piece-state.ts';
+import { usePiece } from '../shared/piece.ts';
+import { BenchSection } from './BenchSection.tsx';
+import { CardHead } from './CardParts.tsx';
+import { CardSection, FewField, ManyField, YesNo } from './fields.tsx';
+import { FillsSection } from './FillsSection.tsx';
+import { QuantityField } from './QuantityField.tsx';
+import { RoomSection } from './RoomSection.tsx';
+
+const MATERIAL_WORDS: Readonly<Record<MoldMaterial, string>> = { silicone: 'silicone', hdpe: 'HDPE', acrylic: 'acrylic', glass: 'glass', wood: 'wood', foam: 'foam board' };
+
+export function MoldCard({ file }: { readonly file: SceneFile }) {
+  const edit = usePiece((state) => state.edit);
+  return (
+    <>
+      <CardHead kind="The piece" name={file.name ?? 'Untitled piece'} onName={(name) => edit((before) => namePiece(before, name))} />
+      <MoldSection file={file} />
+      <FillsSection file={file} />
+      <BenchSection file={file} />
+      <RoomSection file={file} />
+      <UnitsSection />
+    </>
+  );
+}
+
+function MoldSection({ file }: { readonly file: SceneFile }) {
+  const edit = usePiece((state) => state.edit);
+  const { mold } = file;
+  const sizes = moldFields(mold.shape).filter(({ kind }) => kind === 'length' || kind === 'angle');
+  return (
+    <CardSection title="Mold">
+      <FewField label="Shape" value={mold.shape} choices={[{ value: 'box', words: 'box' }, { value: 'round', words: 'round' }]} onChoose={(shape) => edit((before) => setMoldShape(before, shape))} />
+      {sizes.map(({ field, words, kind, usual }) => (
+        <QuantityField
+          key={field}
+          label={capital(words)}
+          kind={kind === 'angle' ? 'angle' : 'length'}
+          usual={usual !== undefined && isDefault(file, `mold.${field}`)}
+          value={Number(moldValue(mold, field))}
+          onCommit={(value) => edit((before) => setMold(before, field, value))}
+        />
+      ))}
+      <ManyField<MoldMaterial>
+        label="Made of"
+        usual={isDefault(file, 'mold.material')}
+        value={moldValue(mold, 'material') as MoldMaterial}
+        choices={MOLD_MATERIALS.map((value) => ({ value, words: MATERIAL_WORDS[value] }))}
+        onChoose={(material) => edit((before) => setMold(before, 'material' satisfies MoldField, material))}
+      />
+      <YesNo label="The piece stays in it" value={mold.keep ?? false} onChange={(keep) => edit((before) => setMold(before, 'keep', keep))} />
+      <FewField
+        label="Looked at from"
+        value={file.cast ?? 'face-up'}
+        usual={file.cast === undefined}
+        choices={[{ value: 'face-up', words: 'the top' }, { value: 'face-down', words: 'the floor' }]}
+        onChoose={(cast) => edit((before) => setCast(before, cast))}
+      />
+    </CardSection>
+  );
+}
+
+function UnitsSection() {
+  const units = usePiece((state) => state.units);
+  const setUnits = usePiece((state) => state.setUnits);
+  return (
+    <CardSection title="Units">
+      <FewField<SwitchUnits['length']> label="Lengths" value={units.length} choices={[{ value: 'mm', words: 'mm' }, { value: 'in', words: 'inches' }]} onChoose={(length) => setUnits({ length })} />
+      <FewField<SwitchUnits['volume']> label="Volumes" value={units.volume} choices={[{ value: 'mL', words: 'mL' }, { value: 'floz', words: 'fl oz' }]} onChoose={(volume) => setUnits({ volume })} />
+      <p className="soft">Any unit can be typed anywhere: 3/8 in, 2.5 fl oz, 73&nbsp;°F.</p>
+    </CardSection>
+  );
+}
+
+function capital(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}

@@ -1,0 +1,105 @@
+/**
+ * A number one types in any unit. What was typed stays as typed while it is the value; the other unit follows.
+ * Enter or leaving commits, Escape puts back, arrow keys step. Bad input keeps its text and says what is expected.
+ */
+import { useId, useState, type FocusEvent, type KeyboardEvent } from 'react';
+import { usePiece } from '../shared/piece.ts';
+import { otherUnit, readQuantity, showQuantity, stepOf, type QuantityKind } from './typed-quantity.ts';
+
+export interface QuantityFieldProps {
+  /** Read aloud, and seen unless `words` stands around the field. */
+  readonly label: string;
+  /** null: nothing is given yet. */
+  readonly value: number | null;
+  readonly kind: QuantityKind;
+  /** Makes the edit; false: refused, and the store says why. */
+  readonly onCommit: (value: number) => boolean;
+  /** The field stands inside a sentence: its label is only read aloud. */
+  readonly inSentence?: boolean;
+  /** Nobody touched it: the value is the usual one. */
+  readonly usual?: boolean;
+  /** The one in the accent color: what is being set now. */
+  readonly strong?: boolean;
+  /** What stands there while there is no value. */
+  readonly placeholder?: string;
+  /** The other unit is not shown. */
+  readonly alone?: boolean;
+}
+
+export function QuantityField({ label, value, kind, onCommit, inSentence = false, usual = false, strong = false, placeholder, alone = false }: QuantityFieldProps) {
+  const id = useId();
+  const units = usePiece((state) => state.units);
+  const readOnly = usePiece((state) => state.readOnly !== null);
+  const refusal = usePiece((state) => state.refusal);
+  const [draft, setDraft] = useState<string | null>(null);
+  const [typed, setTyped] = useState<{ readonly text: string; readonly value: number } | null>(null);
+  const [trouble, setTrouble] = useState<{ readonly text: string; readonly words: string | null } | null>(null);
+
+  const rest = value === null ? '' : typed && typed.value === value ? typed.text : showQuantity(value, kind, units);
+  const text = draft ?? rest;
+  const problem = trouble && trouble.text === text ? (trouble.words ?? refusal ?? 'That can’t be set here.') : null;
+  const other = value === null || alone ? null : otherUnit(value, kind, units);
+
+  const commit = (): void => {
+    if (draft === null || draft === rest || (draft.trim() === '' && value === null)) {
+      setDraft(null);
+      return;
+    }
+    const read = readQuantity(draft, kind, units);
+    if ('problem' in read) {
+      setTrouble({ text: draft, words: read.problem });
+      return;
+    }
+    if (read.value !== value && !onCommit(read.value)) {
+      setTrouble({ text: draft, words: null });
+      return;
+    }
+    setTyped({ text: draft.trim(), value: read.value });
+    setTrouble(null);
+    setDraft(null);
+  };
+  const step = (event: KeyboardEvent, way: 1 | -1): void => {
+    const read = draft === null ? null : readQuantity(draft, kind, units);
+    const from = read && 'value' in read ? read.value : value;
+    if (from === null || readOnly) return;
+    event.preventDefault();
+    // Sums of steps stay on the steps: no 0.30000000000000004.
+    if (onCommit(Number((from + way * stepOf(kind, units, event)).toFixed(6)))) setDraft(null);
+  };
+  const onKeyDown = (event: KeyboardEvent<HTMLInputElement>): void => {
+    event.stopPropagation(); // the picture's keys are not meant here
+    if (event.key === 'Enter') commit();
+    else if (event.key === 'Escape') {
+      setDraft(null);
+      setTrouble(null);
+    } else if (event.key === 'ArrowUp') step(event, 1);
+    else if (event.key === 'ArrowDown') step(event, -1);
+  };
+  const width = `${Math.max(3, (text || placeholder || '').length + 0.6)}ch`;
+  return (
+    <span className={['quantity', strong && 'strong', inSentence && 'in-sentence'].filter(Boolean).join(' ')}>
+      <label htmlFor={id} className={inSentence ? 'hidden' : 'quantity-label'}>{label}</label>
+      <input
+        id={id}
+        type="text"
+        inputMode="text"
+        autoComplete="off"
+        className={usual ? 'usual' : undefined}
+        style={{ width }}
+        value={text}
+        placeholder={placeholder}
+        readOnly={readOnly}
+        aria-invalid={problem !== null}
+        aria-describedby={problem ? `${id}-problem` : other ? `${id}-other` : undefined}
+        onFocus={(event: FocusEvent<HTMLInputElement>) => event.currentTarget.select()}
+        onChange={(event) => setDraft(event.target.value)}
+        onBlur={commit}
+        onKeyDown={onKeyDown}
+      />
+      {usual && <span className="usual-mark">usual</span>}
+      {other !== null && !inSentence && <span id={`${id}-other`} className="other-unit">{other}</span>}
+      {other !== null && inSentence && <span id={`${id}-other`} className="hidden">{other}</span>}
+      {problem !== null && <span id={`${id}-problem`} role="alert" className="problem">{problem}</span>}
+    </span>
+  );
+}

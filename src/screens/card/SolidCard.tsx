@@ -1,0 +1,43 @@
+/** The card of a figure or a bed. */
+import { setNature } from '../../core/scene/edit/hold.ts';
+import { rename } from '../../core/scene/edit/keep.ts';
+import type { BedFile, FigureFile, SceneFile } from '../../core/scene/edit/file.ts';
+import { nameOf } from '../../core/scene/edit/things.ts';
+import { usePiece } from '../shared/piece.ts';
+import { CardHead, KeepActions, ThingFindings } from './CardParts.tsx';
+import { CardSection, YesNo } from './fields.tsx';
+import { PlaceSection } from './PlaceSection.tsx';
+import { standingWords } from './place-words.ts';
+import { QuantityField } from './QuantityField.tsx';
+import { WeightSection } from './WeightSection.tsx';
+
+export function SolidCard({ file, thing }: { readonly file: SceneFile; readonly thing: FigureFile | BedFile }) {
+  const edit = usePiece((state) => state.edit);
+  const result = usePiece((state) => state.derived?.plan.placements.find(({ id }) => id === thing.id));
+  const about = usePiece((state) => state.derived?.about ?? false);
+  return (
+    <>
+      <CardHead kind={thing.kind === 'bed' ? 'Bed' : 'Figure'} name={nameOf(thing)} words={standingWords(file, thing)} onName={(name) => edit((before) => rename(before, thing.id, name))} />
+      <PlaceSection file={file} thing={thing} />
+      {thing.kind === 'bed' && <BedSection bed={thing} />}
+      <WeightSection key={thing.id} thing={thing} result={result} about={about} />
+      <ThingFindings id={thing.id} />
+      <CardSection title="The object itself">
+        <QuantityField label="Stands heat up to" kind="temperature" value={thing.limitC ?? null} placeholder="not said" onCommit={(limitC) => edit((before) => setNature(before, thing.id, { limitC }))} />
+        <YesNo label="It is porous" value={thing.porous ?? false} onChange={(porous) => edit((before) => setNature(before, thing.id, { porous }))} />
+        <YesNo label="It has been sealed" value={thing.sealed ?? false} onChange={(sealed) => edit((before) => setNature(before, thing.id, { sealed }))} />
+      </CardSection>
+      <KeepActions ids={[thing.id]} locked={thing.locked ?? false} />
+    </>
+  );
+}
+
+function BedSection({ bed }: { readonly bed: BedFile }) {
+  const edit = usePiece((state) => state.edit);
+  return (
+    <CardSection title="Bed">
+      <QuantityField label="Drinks resin: its gaps are" kind="percent" usual={bed.voidFraction === undefined} value={(bed.voidFraction ?? 0) * 100} onCommit={(percent) => edit((before) => setNature(before, bed.id, { voidFraction: percent / 100 }))} />
+      <p className="soft">Of loose gravel or sand, the share of its room that is air: about 40&nbsp;%. None for a solid floor.</p>
+    </CardSection>
+  );
+}

@@ -1,0 +1,64 @@
+/** Whether it floats: what it takes up, what it weighs by one of three ways, what it rises with. */
+import { useState } from 'react';
+import type { BedFile, FigureFile } from '../../core/scene/edit/file.ts';
+import { setMaterial, setMeasuredDensity, setWeight, useWay as bringIntoForce, weightState } from '../../core/scene/edit/weigh.ts';
+import { MATERIALS } from '../../core/resin/materials.ts';
+import { grams, ml, mm } from '../../core/units/format.ts';
+import type { PlacementResult } from '../../core/plan/plan.ts';
+import { usePiece } from '../shared/piece.ts';
+import { CardSection, ManyField } from './fields.tsx';
+import { QuantityField } from './QuantityField.tsx';
+
+const NO_MATERIAL = '';
+
+export function WeightSection({ thing, result, about }: { readonly thing: FigureFile | BedFile; readonly result: PlacementResult | undefined; readonly about: boolean }) {
+  const edit = usePiece((state) => state.edit);
+  const [waterMl, setWaterMl] = useState<number | null>(null);
+  const [dryG, setDryG] = useState<number | null>(null);
+  const volumeMl = result?.volumeMl ?? null;
+  const weight = weightState(thing, volumeMl);
+  const liftG = result?.liftG ?? null;
+  const massG = result?.massG ?? null;
+  const roughly = about ? 'about ' : '';
+  /** Both values make a density; one alone waits for the other. */
+  const measure = (volume: number | null, mass: number | null): boolean => {
+    setWaterMl(volume);
+    setDryG(mass);
+    if (volume === null || mass === null) return true;
+    return edit((before) => setMeasuredDensity(before, thing.id, { volumeMl: volume, massG: mass }));
+  };
+  return (
+    <CardSection title="Weight" note={weight.inForce === 'unknown' ? 'say it one of three ways' : weight.words}>
+      <dl className="sums">
+        {volumeMl !== null && <div><dt>Takes up</dt><dd>{roughly}{ml(volumeMl)}</dd></div>}
+        {liftG !== null && massG !== null && <div><dt>Resin that would weigh</dt><dd>{roughly}{grams(liftG + massG)}</dd></div>}
+        {massG !== null && <div><dt>It weighs</dt><dd>{grams(massG)}</dd></div>}
+        {liftG !== null && <div className="sum"><dt>{liftG > 0 ? 'So it rises with' : 'So it stays down with'}</dt><dd>{roughly}{grams(Math.abs(liftG))}</dd></div>}
+      </dl>
+      {result?.safeLockMm != null && <p className="soft">Locked in safely by a first pour of up to {mm(result.safeLockMm)} over its feet.</p>}
+      <div className="ways" role="group" aria-label="Three ways to say what it weighs">
+        <div className={weight.inForce === 'weighed' ? 'way in-force' : 'way'}>
+          <b>Weigh it</b>
+          <QuantityField label="On the scale" kind="mass" value={thing.massG ?? null} placeholder="12.5 g" onCommit={(g) => edit((before) => setWeight(before, thing.id, g))} />
+          {thing.massG !== undefined && <button type="button" className="link" onClick={() => edit((before) => setWeight(before, thing.id, null))}>Leave the weight out</button>}
+        </div>
+        <div className={weight.inForce === 'measured' ? 'way in-force' : 'way'}>
+          <b>Measure it in water</b>
+          <QuantityField alone label="The water rose by" kind="volume" value={waterMl} placeholder="8 mL" onCommit={(volume) => measure(volume, dryG)} />
+          <QuantityField alone label="and it weighed" kind="mass" value={dryG} placeholder="9.2 g" onCommit={(mass) => measure(waterMl, mass)} />
+          {thing.densityGPerMl !== undefined && weight.inForce !== 'measured' && <button type="button" className="link" onClick={() => edit((before) => bringIntoForce(before, thing.id, 'measured'))}>Go by this</button>}
+        </div>
+        <div className={weight.inForce === 'material' ? 'way in-force' : 'way'}>
+          <b>Say what it is made of</b>
+          <ManyField
+            label="Typical material"
+            value={thing.material ?? NO_MATERIAL}
+            choices={[{ value: NO_MATERIAL, words: 'not said' }, ...MATERIALS.map((value) => ({ value, words: value.replaceAll('-', ' ') }))]}
+            onChoose={(value) => edit((before) => setMaterial(before, thing.id, value === NO_MATERIAL ? null : value))}
+          />
+          {thing.material !== undefined && weight.inForce !== 'material' && <button type="button" className="link" onClick={() => edit((before) => bringIntoForce(before, thing.id, 'material'))}>Go by this</button>}
+        </div>
+      </div>
+    </CardSection>
+  );
+}

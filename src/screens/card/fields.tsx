@@ -1,0 +1,114 @@
+/** The card's other fields: a word typed, one of a few, one of many, yes or no. */
+import { useId, useState, type KeyboardEvent, type ReactNode } from 'react';
+import { usePiece } from '../shared/piece.ts';
+
+export function CardSection({ title, children, note }: { readonly title: string; readonly children: ReactNode; readonly note?: ReactNode }) {
+  const id = useId();
+  return (
+    <section className="card-section" aria-labelledby={id}>
+      <h3 id={id}>{title}{note && <span className="soft"> {note}</span>}</h3>
+      {children}
+    </section>
+  );
+}
+
+export interface TextFieldProps {
+  readonly label: string;
+  readonly value: string;
+  readonly onCommit: (text: string) => boolean;
+  readonly className?: string;
+  readonly labelSeen?: boolean;
+  readonly type?: 'text' | 'datetime-local' | 'time';
+}
+
+/** A text that Enter or leaving commits and Escape puts back. */
+export function TextField({ label, value, onCommit, className, labelSeen = false, type = 'text' }: TextFieldProps) {
+  const id = useId();
+  const readOnly = usePiece((state) => state.readOnly !== null);
+  const refusal = usePiece((state) => state.refusal);
+  const [draft, setDraft] = useState<string | null>(null);
+  const [refused, setRefused] = useState(false);
+  const commit = (): void => {
+    if (draft === null || draft === value) {
+      setDraft(null);
+      setRefused(false);
+      return;
+    }
+    const made = onCommit(draft);
+    setRefused(!made);
+    if (made) setDraft(null);
+  };
+  const onKeyDown = (event: KeyboardEvent): void => {
+    event.stopPropagation();
+    if (event.key === 'Enter') commit();
+    if (event.key === 'Escape') {
+      setDraft(null);
+      setRefused(false);
+    }
+  };
+  return (
+    <span className={`text-field ${className ?? ''}`}>
+      <label htmlFor={id} className={labelSeen ? 'quantity-label' : 'hidden'}>{label}</label>
+      <input id={id} type={type} autoComplete="off" spellCheck={false} readOnly={readOnly} value={draft ?? value} aria-invalid={refused} aria-describedby={refused ? `${id}-problem` : undefined} onChange={(event) => { setDraft(event.target.value); setRefused(false); }} onBlur={commit} onKeyDown={onKeyDown} />
+      {refused && <span id={`${id}-problem`} role="alert" className="problem">{refusal ?? 'That can’t be set here.'}</span>}
+    </span>
+  );
+}
+
+export interface Choice<T extends string> {
+  readonly value: T;
+  readonly words: string;
+}
+
+export interface ChoiceFieldProps<T extends string> {
+  readonly label: string;
+  readonly value: T;
+  readonly choices: readonly Choice<T>[];
+  readonly onChoose: (value: T) => void;
+  readonly labelSeen?: boolean;
+  readonly usual?: boolean;
+}
+
+/** One of a few, all of them seen. */
+export function FewField<T extends string>({ label, value, choices, onChoose, labelSeen = true, usual = false }: ChoiceFieldProps<T>) {
+  const name = useId();
+  const readOnly = usePiece((state) => state.readOnly !== null);
+  return (
+    <fieldset className="few" disabled={readOnly}>
+      <legend className={labelSeen ? 'quantity-label' : 'hidden'}>{label}{usual && <span className="usual-mark"> usual</span>}</legend>
+      <span className="few-choices">
+        {choices.map((choice) => (
+          <label key={choice.value}>
+            <input type="radio" className="hidden" name={name} checked={choice.value === value} onChange={() => onChoose(choice.value)} />
+            <span>{choice.words}</span>
+          </label>
+        ))}
+      </span>
+    </fieldset>
+  );
+}
+
+/** One of many. */
+export function ManyField<T extends string>({ label, value, choices, onChoose, labelSeen = true, usual = false }: ChoiceFieldProps<T>) {
+  const id = useId();
+  const readOnly = usePiece((state) => state.readOnly !== null);
+  return (
+    <span className="many">
+      <label htmlFor={id} className={labelSeen ? 'quantity-label' : 'hidden'}>{label}</label>
+      <select id={id} className={usual ? 'usual' : undefined} disabled={readOnly} value={value} onChange={(event) => onChoose(event.target.value as T)} onKeyDown={(event) => event.stopPropagation()}>
+        {choices.map((choice) => <option key={choice.value} value={choice.value}>{choice.words}</option>)}
+      </select>
+      {usual && <span className="usual-mark">usual</span>}
+    </span>
+  );
+}
+
+export function YesNo({ label, value, onChange }: { readonly label: string; readonly value: boolean; readonly onChange: (value: boolean) => void }) {
+  const readOnly = usePiece((state) => state.readOnly !== null);
+  return (
+    <label className="yes-no">
+      <input type="checkbox" checked={value} disabled={readOnly} onChange={(event) => onChange(event.target.checked)} />
+      <span>{label}</span>
+    </label>
+  );
+}

@@ -1,0 +1,12 @@
+/** Waits for something that may fail and keeps what went wrong as words. */
+import { useState } from 'react';
+
+/** The words, or null; and a runner that clears them first. */
+export function useTrouble(): readonly [string | null, (work: () => Promise<void>) => void] {
+  const [trouble, setTrouble] = useState<string | null>(null);
+  const guard = (work: () => Promise<void>): void => {
+    setTrouble(null);
+    work().catch((error: unknown) => setTrouble(error instanceof Error ? error.message : String(error)));
+  };
+  return [trouble, guard];
+}

@@ -1,0 +1,194 @@
+/** Compose: the gauge, the mold to look into, and the card of what is selected. */
+import { useEffect, type KeyboardEvent as ReactKeyboardEvent } from 'react';
+import { addPlane } from '../../core/scene/edit/place.ts';
+import { duplicate, remove } from '../../core/scene/edit/keep.ts';
+import type { SceneFile } from '../../core/scene/edit/file.ts';
+import { thingsOf } from '../../core/scene/edit/things.ts';
+import { plain } from '../../core/units/format.ts';
+import { inches } from '../../core/units/imperial.ts';
+import { problemLine } from '../../core/scene/read.ts';
+import type { PieceState, SwitchUnits } from '../../store/piece-state.ts';
+import { currentView } from '../../view/current-view.ts';
+import type { SeenFrom } from '../../view/props.ts';
+import { Card } from '../card/Card.tsx';
+import { usePiece, usePieceStore } from '../shared/piece.ts';
+import { ComposeGauge } from './ComposeGauge.tsx';
+import { FindingSlip } from './FindingSlip.tsx';
+import { hintFor } from './hints.ts';
+import { commandOf, type KeyPress } from './keys.ts';
+import { MoldPicture } from './MoldPicture.tsx';
+import { NewPiece } from './NewPiece.tsx';
+import { OutlinePanel } from './OutlinePanel.tsx';
+import { SetSomething } from './SetSomething.tsx';
+import { Slip } from './Slip.tsx';
+import { useComposeUi } from './ui.ts';
+import './compose.css';
+
+const VIEWS: readonly SeenFrom[] = ['corner', 'front', 'end', 'above'];
+
+export function ComposeScreen() {
+  const file = usePiece((state) => state.document);
+  const derived = usePiece((state) => state.derived);
+  const unplanned = usePiece((state) => state.unplanned);
+  const selected = usePiece((state) => state.selected);
+  const asking = useComposeUi((ui) => ui.asking);
+  const outline = useComposeUi((ui) => ui.outline);
+  const showOutline = useComposeUi((ui) => ui.showOutline);
+  const onKeys = usePageKeys();
+  if (file === null || derived === null) return null;
+  return (
+    <div className="compose">
+      <a className="skip" href="#outline" onClick={(event) => {
+        event.preventDefault();
+        showOutline(true);
+        requestAnimationFrame(() => document.getElementById('outline')?.focus());
+      }}>Go to the outline: the whole piece as text</a>
+      <ComposeGauge file={file} derived={derived} />
+      <main className="compose-main">
+        <header className="mold-head">
+          <MoldLine file={file} />
+          {!outline && <SeenFromChoice />}
+          <button type="button" className="link outline-switch" aria-pressed={outline} onClick={() => showOutline(!outline)}>Outline</button>
+        </header>
+        {outline ? <OutlinePanel file={file} derived={derived} /> : (
+          <div className="picture-frame" role="group" aria-label="Mold view. Arrow keys move what is selected, Page Up and Page Down raise and lower it, brackets turn it" tabIndex={0} onKeyDown={onKeys}>
+            <MoldPicture file={file} derived={derived} />
+          </div>
+        )}
+        <p className="hint"><i>{hintFor(file, selected)}</i></p>
+        {unplanned.length > 0 && <div role="alert" className="unplanned">{unplanned.map((problem) => <p key={problem.path + problem.message}>{problemLine(problem)}</p>)}</div>}
+        <FindingSlip file={file} derived={derived} />
+        <SetRow />
+      </main>
+      <Slip><Card /></Slip>
+      {(asking === 'figure' || asking === 'bed') && <SetSomething key={asking} file={file} kind={asking} />}
+      {asking === 'new piece' && <NewPiece />}
+    </div>
+  );
+}
+
+function MoldLine({ file: { mold, fillMm } }: { readonly file: SceneFile }) {
+  const units = usePiece((state) => state.units);
+  const select = usePiece((state) => state.select);
+  const holdLine = useComposeUi((ui) => ui.holdLine);
+  const sizes = mold.shape === 'box' ? [mold.lengthMm, mold.widthMm, mold.heightMm] : [mold.diameterMm, mold.heightMm];
+  return (
+    <button type="button" className="mold-line" onClick={() => { select([]); holdLine(null); }}>
+      <span className="soft">{mold.shape === 'box' ? 'Box' : 'Round'} mold, {mold.material ?? 'silicone'}</span>
+      <span>{measures(sizes, units)}, filled to {units.length === 'in' ? inches(fillMm) : plain(fillMm, 1)}</span>
+    </button>
+  );
+}
+
+function measures(sizes: readonly number[], units: SwitchUnits): string {
+  return units.length === 'in' ? sizes.map((size) => inches(size)).join(' × ') : `${sizes.map((size) => plain(size, 1)).join(' × ')}\u00a0mm`;
+}
+
+function SeenFromChoice() {
+  const seenFrom = useComposeUi((ui) => ui.seenFrom);
+  const turned = useComposeUi((ui) => ui.turned);
+  const seeFrom = useComposeUi((ui) => ui.seeFrom);
+  const look = (view: SeenFrom): void => {
+    // The same word again, after turning by hand: the view's own property does not change, so it is asked.
+    if (view === seenFrom && turned) currentView().stage.lookAgain();
+    seeFrom(view);
+  };
+  return (
+    <div className="seen-from" role="group" aria-label="Seen from">
+      <span className="soft" aria-hidden="true">Seen from</span>
+      <span className="seen-words">{VIEWS.map((view) => <button key={view} type="button" aria-pressed={!turned && seenFrom === view} onClick={() => look(view)}>{view}</button>)}</span>
+    </div>
+  );
+}
+
+function SetRow() {
+  const store = usePieceStore();
+  const undoStep = usePiece((state) => state.undoStep);
+  const redoStep = usePiece((state) => state.redoStep);
+  const undo = usePiece((state) => state.undo);
+  const redo = usePiece((state) => state.redo);
+  const readOnly = usePiece((state) => state.readOnly !== null);
+  const ask = useComposeUi((ui) => ui.ask);
+  return (
+    <div className="set-row">
+      <div role="group" aria-label="Set something in the mold">
+        <p className="soft" aria-hidden="true">Set something in the mold</p>
+        <p className="button-rows">
+          <button type="button" className="button" aria-disabled={readOnly} onClick={() => ask('figure')}>a figure</button>
+          <button type="button" className="button" aria-disabled={readOnly} onClick={() => setPlane(store.getState())}>a painted plane</button>
+          <button type="button" className="button" aria-disabled={readOnly} onClick={() => ask('bed')}>a bed</button>
+        </p>
+      </div>
+      <p className="steps">
+        {redoStep && <button type="button" className="link" onClick={redo}>Redo: {redoStep.label}</button>}
+        {undoStep && <button type="button" className="link" onClick={undo}>Undo: {undoStep.label}</button>}
+      </p>
+    </div>
+  );
+}
+
+/** A plane asks nothing: it goes where there is most room, and is selected so that it can be put elsewhere. */
+function setPlane({ edit, select }: PieceState): void {
+  let ids: readonly string[] = [];
+  const made = edit((before) => {
+    const result = addPlane(before);
+    if (result.ok) ids = result.ids;
+    return result;
+  });
+  if (made) select(ids);
+}
+
+/** Keys with nothing else in focus, and those of the picture. */
+function usePageKeys(): (event: ReactKeyboardEvent) => void {
+  const store = usePieceStore();
+  useEffect(() => {
+    const onKey = (event: KeyboardEvent): void => {
+      if (event.defaultPrevented || !meansThePage(event)) return;
+      if (perform(store.getState(), event)) event.preventDefault();
+    };
+    addEventListener('keydown', onKey);
+    return () => removeEventListener('keydown', onKey);
+  }, [store]);
+  return (event) => {
+    if (event.defaultPrevented || event.target !== event.currentTarget) return;
+    if (!perform(store.getState(), event)) return;
+    event.preventDefault();
+    event.stopPropagation();
+  };
+}
+
+/** Undo and redo count everywhere but in a field; the rest only where no button or field has the focus. */
+function meansThePage({ target, ctrlKey, metaKey, key }: KeyboardEvent): boolean {
+  if (!(target instanceof Element) || target.closest('dialog[open]')) return false;
+  if (target.closest('input, select, textarea')) return false;
+  const undoes = (ctrlKey || metaKey) && /^[zyd]$/i.test(key);
+  return undoes || target === document.body || ((key === 'Delete' || key === 'Escape') && target.closest('.compose') !== null);
+}
+
+/** Whether the key meant something. */
+function perform(state: PieceState, press: KeyPress): boolean {
+  const command = commandOf(press);
+  const { document: file, selected, edit, select } = state;
+  if (!command || !file) return false;
+  switch (command.kind) {
+    case 'undo': state.undo(); return true;
+    case 'redo': state.redo(); return true;
+    case 'deselect': if (selected.length === 0) return false; select([]); return true;
+    case 'select all': select(thingsOf(file).map(({ id }) => id)); return true;
+    default:
+  }
+  if (selected.length === 0) return false;
+  if (command.kind === 'edit') edit((before) => command.edit(before, selected));
+  else if (command.kind === 'remove') {
+    if (edit((before) => remove(before, selected))) select([]);
+  } else {
+    let copies: readonly string[] = [];
+    const made = edit((before) => {
+      const result = duplicate(before, selected);
+      if (result.ok) copies = result.ids;
+      return result;
+    });
+    if (made) select(copies);
+  }
+  return true;
+}

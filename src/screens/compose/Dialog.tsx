@@ -1,0 +1,21 @@
+/** A question over the page: the browser's own dialog, which keeps the focus in and gives it back. */
+import { useEffect, useRef, type ReactNode } from 'react';
+
+export function Dialog({ title, onClose, children }: { readonly title: string; readonly onClose: () => void; readonly children: ReactNode }) {
+  const dialog = useRef<HTMLDialogElement>(null);
+  useEffect(() => {
+    const element = dialog.current;
+    if (element && !element.open) element.showModal();
+  }, []);
+  return (
+    <dialog ref={dialog} className="ask" aria-labelledby="ask-title" onClose={onClose} onKeyDown={(event) => event.stopPropagation()} onClick={(event) => { if (event.target === dialog.current) dialog.current.close(); }}>
+      <div className="ask-body">
+        <header className="ask-head">
+          <h2 id="ask-title">{title}</h2>
+          <button type="button" className="link" onClick={() => dialog.current?.close()}>Close</button>
+        </header>
+        {children}
+      </div>
+    </dialog>
+  );
+}

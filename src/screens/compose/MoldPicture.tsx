@@ -1,0 +1,108 @@
+/** The mold view at work: what the document says, drawn; drags and presses become edits. The 3D library comes when it is first needed. */
+import { lazy, Suspense, useEffect, useMemo, useRef, type RefObject } from 'react';
+import type { SceneFile } from '../../core/scene/edit/file.ts';
+import { heightOf, isLocked, thing, thingsOf } from '../../core/scene/edit/things.ts';
+import { MM_PER_INCH } from '../../core/units/quantity.ts';
+import { supportAt } from '../../core/solid/support.ts';
+import type { Derived } from '../../store/piece-state.ts';
+import type { ViewChange } from '../../view/props.ts';
+import { halfSizes } from '../card/place-words.ts';
+import { usePiece, usePieceStore } from '../shared/piece.ts';
+import { dragEdit } from './hands.ts';
+import { useReadyArt } from './ready-art.ts';
+import { sceneNow, surfacesBut, viewPlanes, viewPours, viewSolids } from './scene-now.ts';
+import { useComposeUi } from './ui.ts';
+import { useReducedMotion, useViewColors } from './view-colors.ts';
+
+const MoldView = lazy(async () => ({ default: (await import('../../view/mold-view.tsx')).MoldView }));
+
+/** The mold fills about this share of the picture's width: what a pixel is worth for snapping. */
+const SHARE = 0.7;
+
+export function MoldPicture({ file, derived }: { readonly file: SceneFile; readonly derived: Derived }) {
+  const store = usePieceStore();
+  const selected = usePiece((state) => state.selected);
+  const chosenPour = usePiece((state) => state.chosenPour);
+  const files = usePiece((state) => state.files);
+  const select = usePiece((state) => state.select);
+  const seenFrom = useComposeUi((ui) => ui.seenFrom);
+  const turnedByHand = useComposeUi((ui) => ui.turnedByHand);
+  const holdLine = useComposeUi((ui) => ui.holdLine);
+  const colors = useViewColors();
+  const reducedMotion = useReducedMotion();
+  const art = useReadyArt(files);
+  const holder = useRef<HTMLDivElement>(null);
+  const suspended = useAltKey();
+  /** What is being carried, and its height before: ground that was climbed does not lift it onto planes. */
+  const carried = useRef<{ readonly id: string; readonly baseMm: number } | null>(null);
+
+  const scene = useMemo(() => sceneNow(file, derived), [file, derived]);
+  const solids = useMemo(() => viewSolids(derived.solids, file), [derived.solids, file]);
+  const planes = useMemo(() => viewPlanes(scene, art), [scene, art]);
+  const pours = useMemo(() => viewPours(derived), [derived]);
+  const locked = useMemo(() => thingsOf(file).filter(isLocked).map(({ id }) => id), [file]);
+
+  const onDrag = (change: ViewChange, phase: 'move' | 'end' | 'cancel'): void => {
+    const { selected: ids, drag, units, readOnly } = store.getState();
+    if (phase !== 'move') carried.current = null;
+    if (readOnly !== null) return;
+    const options = {
+      suspended: suspended.current,
+      pxPerMm: ((holder.current?.clientWidth ?? 600) * SHARE) / (2 * halfSizes(file).xMm),
+      gridMm: units.length === 'in' ? MM_PER_INCH / 16 : 1,
+    };
+    drag((before) => dragEdit(before, change, ids, options), phase);
+  };
+  const supportHeightAt = (id: string, xMm: number, yMm: number): number => {
+    const { document, derived: latest } = store.getState();
+    const placement = document && thing(document, id);
+    if (!document || !latest || !placement) return 0;
+    if (carried.current?.id !== id) carried.current = { id, baseMm: heightOf(placement) };
+    const planesMm = thingsOf(document).filter(({ kind }) => kind === 'plane').map(heightOf);
+    return supportAt({ xMm, yMm, baseMm: carried.current.baseMm, planesMm, surfaces: surfacesBut(id, latest.solids, document) });
+  };
+  return (
+    <div className="mold-picture" ref={holder}>
+      <Suspense fallback={<p className="soft drawing">The mold is being drawn …</p>}>
+        <MoldView
+          scene={scene}
+          solids={solids}
+          planes={planes}
+          pours={pours}
+          poured={chosenPour ?? undefined}
+          selected={selected}
+          locked={locked}
+          seenFrom={seenFrom}
+          onSelect={(ids, how) => {
+            holdLine(null);
+            select(ids, how);
+          }}
+          onDrag={onDrag}
+          supportHeightAt={supportHeightAt}
+          colors={colors}
+          reducedMotion={reducedMotion}
+          onTurned={turnedByHand}
+        />
+      </Suspense>
+    </div>
+  );
+}
+
+/** Whether Alt is down: it suspends snapping. */
+function useAltKey(): RefObject<boolean> {
+  const down = useRef(false);
+  useEffect(() => {
+    const note = (event: KeyboardEvent | PointerEvent): void => {
+      down.current = event.altKey;
+    };
+    addEventListener('keydown', note, true);
+    addEventListener('keyup', note, true);
+    addEventListener('pointermove', note, true);
+    return () => {
+      removeEventListener('keydown', note, true);
+      removeEventListener('keyup', note, true);
+      removeEventListener('pointermove', note, true);
+    };
+  }, []);
+  return down;
+}

@@ -1,0 +1,68 @@
+/** The scene as a text that is edited in place: the keyboard's and the screen reader's way through all of it. */
+import { useMemo } from 'react';
+import { setAt, type FieldValue } from '../../core/scene/edit/set-at.ts';
+import type { SceneFile } from '../../core/scene/edit/file.ts';
+import { thing } from '../../core/scene/edit/things.ts';
+import { outlineOf, type EditKind, type OutlineEdit, type OutlineItem } from '../../core/scene/outline.ts';
+import { plain } from '../../core/units/format.ts';
+import type { Derived } from '../../store/piece-state.ts';
+import { ManyField, TextField, YesNo } from '../card/fields.tsx';
+import { QuantityField } from '../card/QuantityField.tsx';
+import { readRatio } from '../card/ratio.ts';
+import type { QuantityKind } from '../card/typed-quantity.ts';
+import { usePiece } from '../shared/piece.ts';
+import { sceneNow } from './scene-now.ts';
+
+const QUANTITIES: Partial<Readonly<Record<EditKind, QuantityKind>>> = { length: 'length', angle: 'angle', number: 'number', mass: 'mass', temperature: 'temperature', hours: 'hours', minutes: 'minutes', volume: 'volume', percent: 'percent' };
+/** Stands for nothing chosen where that may be. */
+const NOT_SAID = '';
+
+export function OutlinePanel({ file, derived }: { readonly file: SceneFile; readonly derived: Derived }) {
+  const items = useMemo(() => outlineOf(sceneNow(file, derived), derived.plan), [file, derived]);
+  return (
+    <section className="outline" id="outline" tabIndex={-1} aria-labelledby="outline-title">
+      <h2 id="outline-title">Outline</h2>
+      <ul>{items.map((item) => <Item key={item.key} item={item} file={file} />)}</ul>
+    </section>
+  );
+}
+
+function Item({ item, file }: { readonly item: OutlineItem; readonly file: SceneFile }) {
+  const select = usePiece((state) => state.select);
+  const selected = usePiece((state) => state.selected);
+  const isThing = thing(file, item.key) !== undefined;
+  return (
+    <li>
+      {isThing ? <button type="button" className="outline-thing" aria-pressed={selected.includes(item.key)} onClick={() => select([item.key])}>{item.words}</button> : <p>{item.words}</p>}
+      {item.edits.length > 0 && (
+        <details>
+          <summary>Change it<span className="hidden">: {item.words}</span></summary>
+          <div className="outline-edits">{item.edits.map((each) => <Edit key={each.path} edit={each} />)}</div>
+        </details>
+      )}
+      {item.children.length > 0 && <ul>{item.children.map((child) => <Item key={child.key} item={child} file={file} />)}</ul>}
+    </li>
+  );
+}
+
+function Edit({ edit: { path, words, kind, value, choices } }: { readonly edit: OutlineEdit }) {
+  const edit = usePiece((state) => state.edit);
+  const set = (to: FieldValue): boolean => edit((before) => setAt(before, path, to));
+  const label = words.charAt(0).toUpperCase() + words.slice(1);
+  if (kind === 'choice') {
+    const given = [...(value === null ? [{ value: NOT_SAID, words: 'not said' }] : []), ...(choices ?? []).map((choice) => ({ value: choice, words: choice }))];
+    return <ManyField label={label} value={String(value ?? NOT_SAID)} choices={given} onChoose={(to) => set(to === NOT_SAID ? null : to)} />;
+  }
+  if (kind === 'yes-no') return <YesNo label={label} value={value === true} onChange={set} />;
+  const quantity = QUANTITIES[kind];
+  if (quantity) return <QuantityField label={label} kind={quantity} value={typeof value === 'number' ? value : null} placeholder="not said" onCommit={set} />;
+  if (kind === 'ratio') {
+    return (
+      <TextField labelSeen label={label} value={Array.isArray(value) ? value.map((part: number) => plain(part, 2)).join(' : ') : ''} onCommit={(text) => {
+        const ratio = readRatio(text);
+        return ratio !== null && set(ratio);
+      }} />
+    );
+  }
+  return <TextField labelSeen label={label} type={kind === 'time' ? 'datetime-local' : 'text'} value={String(value ?? '')} onCommit={set} />;
+}

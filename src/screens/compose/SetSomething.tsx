@@ -1,0 +1,121 @@
+/** The choosers behind `a figure` and `a bed`: our own figures, simple shapes, a file, something real. The least asking. */
+import { useRef, useState } from 'react';
+import figures from '../../../assets/figures/figures.json';
+import { addBed, addFigure } from '../../core/scene/edit/place.ts';
+import type { AddResult, SceneFile } from '../../core/scene/edit/file.ts';
+import type { Shape } from '../../core/scene/scene.ts';
+import { supportAt } from '../../core/solid/support.ts';
+import { inches } from '../../core/units/imperial.ts';
+import { plain } from '../../core/units/format.ts';
+import { QuantityField } from '../card/QuantityField.tsx';
+import { useTrouble } from '../card/trouble.ts';
+import { usePiece, usePieceStore } from '../shared/piece.ts';
+import { Dialog } from './Dialog.tsx';
+import { LIBRARY_OUTLINES } from './library-outlines.ts';
+import { bedOffers, shapeOffers, type Offer } from './offers.ts';
+import { surfacesBut } from './scene-now.ts';
+import { useComposeUi } from './ui.ts';
+
+const MESHES_ACCEPTED = '.stl,.obj,.ply,.glb,.gltf,.3mf';
+const LIBRARY = Object.entries(figures).map(([name, { title, lengthMm, widthMm, heightMm }]) => ({ name, title, lengthMm, widthMm, heightMm }));
+
+export function SetSomething({ file, kind }: { readonly file: SceneFile; readonly kind: 'figure' | 'bed' }) {
+  const store = usePieceStore();
+  const units = usePiece((state) => state.units);
+  const refusal = usePiece((state) => state.refusal);
+  const reading = usePiece((state) => state.reading);
+  const cancelReading = usePiece((state) => state.cancelReading);
+  const ask = useComposeUi((ui) => ui.ask);
+  const [trouble, guard] = useTrouble();
+  const picker = useRef<HTMLInputElement>(null);
+
+  /** In the middle, on what is there. */
+  const set = (shape: Shape, name?: string): void => {
+    const { document, derived, edit, select } = store.getState();
+    const ground = document && derived && kind === 'figure' ? supportAt({ xMm: 0, yMm: 0, baseMm: 0, planesMm: [], surfaces: surfacesBut('', derived.solids, document).filter((surface) => surface.kind === 'bed') }) : 0;
+    let ids: readonly string[] = [];
+    const made = edit((before) => {
+      const solid = { shape, name, baseMm: Math.round(ground * 10) / 10 };
+      const result: AddResult = kind === 'bed' ? addBed(before, { ...solid, baseMm: 0 }) : addFigure(before, solid);
+      if (result.ok) ids = result.ids;
+      return result;
+    });
+    if (!made) return;
+    select(ids);
+    ask(null);
+  };
+  const addMesh = (mesh: File): void => guard(async () => set({ type: 'mesh', file: await store.getState().addFile(mesh.name, mesh) }));
+  const size = (mm: readonly number[]): string => (units.length === 'in' ? mm.map((each) => inches(each)).join(' × ') : `${mm.map((each) => plain(each, 0)).join(' × ')}\u00a0mm`);
+  return (
+    <Dialog title={kind === 'bed' ? 'A bed' : 'A figure'} onClose={() => ask(null)}>
+      {kind === 'bed' && <Offers title="Usual beds" offers={bedOffers(file)} onPick={({ shape, name }) => set(shape, name)} />}
+      {kind === 'figure' && (
+        <section aria-label="Our own">
+          <h3>Our own</h3>
+          <ul className="library">
+            {LIBRARY.map(({ name, title, lengthMm, widthMm, heightMm }) => (
+              <li key={name}>
+                <button type="button" className="offer" onClick={() => set({ type: 'library', name })}>
+                  <Outline name={name} />
+                  <i>{title}</i>
+                  <span className="soft">{size([lengthMm, widthMm, heightMm])}</span>
+                </button>
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+      {kind === 'figure' && <Offers title="Simple shapes" offers={shapeOffers(file)} onPick={({ shape }) => set(shape)} />}
+      <section aria-label="From a file">
+        <h3>From a file</h3>
+        <button type="button" className="button" onClick={() => picker.current?.click()}>Choose a file: STL, OBJ, PLY, GLB or 3MF</button>
+        <input ref={picker} type="file" hidden accept={MESHES_ACCEPTED} aria-label="File of a sculpted or printed thing" onChange={({ target }) => {
+          const mesh = target.files?.[0];
+          if (mesh) addMesh(mesh);
+          target.value = '';
+        }} />
+        {reading && <p role="status">{reading.name}: {reading.stage} … <button type="button" className="link" onClick={cancelReading}>Stop</button></p>}
+      </section>
+      {kind === 'figure' && <MeasuredPart onMade={(shape) => set(shape)} />}
+      {(trouble ?? refusal) && <p role="alert" className="problem">{trouble ?? refusal}</p>}
+    </Dialog>
+  );
+}
+
+function Offers({ title, offers, onPick }: { readonly title: string; readonly offers: readonly Offer[]; readonly onPick: (offer: Offer) => void }) {
+  return (
+    <section aria-label={title}>
+      <h3>{title}</h3>
+      <div className="button-rows">{offers.map((offer) => <button key={offer.words} type="button" className="button" onClick={() => onPick(offer)}>{offer.words}</button>)}</div>
+    </section>
+  );
+}
+
+/** Something real, whose volume was measured in water: it needs no drawing. */
+function MeasuredPart({ onMade }: { readonly onMade: (shape: Shape) => void }) {
+  const [given, setGiven] = useState<Partial<Record<'volumeMl' | 'lengthMm' | 'widthMm' | 'heightMm', number>>>({});
+  const keep = (field: keyof typeof given) => (value: number): boolean => {
+    setGiven((before) => ({ ...before, [field]: value }));
+    return value > 0;
+  };
+  const { volumeMl, lengthMm, widthMm, heightMm } = given;
+  const ready = volumeMl !== undefined && lengthMm !== undefined && widthMm !== undefined && heightMm !== undefined;
+  return (
+    <details>
+      <summary>Something real, measured in water</summary>
+      <div className="measured">
+        <QuantityField label="The water rose by" kind="volume" value={volumeMl ?? null} placeholder="8 mL" onCommit={keep('volumeMl')} />
+        <QuantityField label="Long" kind="length" value={lengthMm ?? null} placeholder="40 mm" onCommit={keep('lengthMm')} />
+        <QuantityField label="Wide" kind="length" value={widthMm ?? null} placeholder="20 mm" onCommit={keep('widthMm')} />
+        <QuantityField label="High" kind="length" value={heightMm ?? null} placeholder="15 mm" onCommit={keep('heightMm')} />
+        <button type="button" className="button" aria-disabled={!ready} onClick={() => { if (ready) onMade({ type: 'measured', volumeMl, lengthMm, widthMm, heightMm }); }}>Set it in the mold</button>
+      </div>
+    </details>
+  );
+}
+
+function Outline({ name }: { readonly name: string }) {
+  const outline = LIBRARY_OUTLINES[name];
+  if (!outline) return null;
+  return <svg className="library-outline" viewBox={outline.box} aria-hidden="true"><path d={outline.path} fillRule="evenodd" /></svg>;
+}

@@ -1,0 +1,42 @@
+/** The piece's pictures as the mold view takes them: an address in memory, and their proportions once they are read. */
+import { useEffect, useState } from 'react';
+import type { ReadyArt } from './scene-now.ts';
+
+const PICTURE = /\.(png|jpe?g|webp|svg)$/i;
+
+/** By path. Addresses live as long as their file is in the piece. */
+export function useReadyArt(files: ReadonlyMap<string, Blob>): ReadonlyMap<string, ReadyArt> {
+  const [ready, setReady] = useState<ReadonlyMap<string, ReadyArt>>(new Map());
+  useEffect(() => {
+    let gone = false;
+    const urls: string[] = [];
+    const pictures = [...files].filter(([path]) => PICTURE.test(path));
+    void Promise.all(
+      pictures.map(async ([path, blob]) => {
+        const url = URL.createObjectURL(blob);
+        urls.push(url);
+        const highPerWide = await proportions(url);
+        return highPerWide === null ? [] : [[path, { url, highPerWide }] as const];
+      }),
+    ).then((read) => {
+      if (!gone) setReady(new Map(read.flat()));
+    });
+    return () => {
+      gone = true;
+      for (const url of urls) URL.revokeObjectURL(url);
+    };
+  }, [files]);
+  return ready;
+}
+
+/** Height over width; null of what is no picture. An SVG without a size is square. */
+async function proportions(url: string): Promise<number | null> {
+  const picture = new Image();
+  picture.src = url;
+  try {
+    await picture.decode();
+  } catch {
+    return null;
+  }
+  return picture.naturalWidth > 0 ? picture.naturalHeight / picture.naturalWidth : 1;
+}
