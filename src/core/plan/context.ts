@@ -17,8 +17,8 @@ export interface SolidAt extends Floating {
 /** A pour with what it was made from. */
 export interface PlannedPour extends Pour {
   readonly layerAt: LayerAt;
-  /** How many pours its layer takes. */
-  readonly ofLayer: number;
+  /** The part of its layer that is split equally: the whole layer, or what lies between lines drawn for floaters. */
+  readonly part: { readonly depthMm: number; readonly pours: number; readonly place: number };
   /** A line drawn for a floater, not for the label. */
   readonly locking: boolean;
   readonly formulaUsed: Formula;

@@ -22,7 +22,7 @@ import { mixFor } from './mix.ts';
 import type { Finding, PlacementResult, Plan, PlanResult, Pour, ShoppingRow } from './plan.ts';
 import { whyOf } from './reasons.ts';
 import { scheduleOf, type PourJob, type Schedule } from './schedule.ts';
-import { fewestPours, firstTopAbove, splitLayer } from './split.ts';
+import { fewestPours, firstTopAbove, splitLayer, type Split } from './split.ts';
 import { stepsOf } from './steps.ts';
 import { floorPlanes, planesAt } from './stops.ts';
 
@@ -94,7 +94,7 @@ interface Slice {
   readonly fromMm: number;
   readonly toMm: number;
   readonly formula: PlannedPour['formulaUsed'];
-  readonly ofLayer: number;
+  readonly part: PlannedPour['part'];
   readonly locking: boolean;
   readonly locks: readonly string[];
 }
@@ -125,13 +125,21 @@ function slicesOf(scene: Scene, layers: readonly LayerAt[], solids: readonly Sol
         fromMm: i === 0 ? layerAt.fromMm : split.topsMm[i - 1],
         toMm,
         formula,
-        ofLayer: split.topsMm.length,
+        part: partOf(layerAt.fromMm, split, i),
         locking: split.divisionsMm.includes(toMm),
         locks,
       });
     });
   }
   return { slices, unlockable };
+}
+
+/** Which of how many equal pours the i-th pour of a layer is. */
+function partOf(fromMm: number, { topsMm, divisionsMm }: Split, i: number): PlannedPour['part'] {
+  const bounds = [fromMm, ...divisionsMm, topsMm[topsMm.length - 1]];
+  const upper = bounds.findIndex((bound) => bound >= topsMm[i]);
+  const within = topsMm.filter((top) => top > bounds[upper - 1] && top <= bounds[upper]);
+  return { depthMm: bounds[upper] - bounds[upper - 1], pours: within.length, place: within.indexOf(topsMm[i]) + 1 };
 }
 
 function displacementBy(scene: Scene, solids: readonly SolidAt[], { booleans }: Given): Displacement {
@@ -192,7 +200,7 @@ function pourOf(scene: Scene, displacement: Displacement, whenPoured: Displaceme
     heat: null,
     why: '',
     layerAt,
-    ofLayer: slice.ofLayer,
+    part: slice.part,
     locking: slice.locking,
     formulaUsed: formula,
   };
@@ -223,7 +231,7 @@ function written(planned: Planned, notes: readonly Finding[]): Plan {
 }
 
 function withoutWorkings(pour: PlannedPour, why: string): Pour {
-  const { layerAt: _layer, ofLayer: _count, locking: _locking, formulaUsed: _formula, ...given } = pour;
+  const { layerAt: _layer, part: _part, locking: _locking, formulaUsed: _formula, ...given } = pour;
   return { ...given, why };
 }
 

@@ -4,18 +4,19 @@ import { nameOf, type Planned, type PlannedPour } from './context.ts';
 import { fillAt } from './layers.ts';
 
 const NUMBER_WORDS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten'];
+const PLACE_WORDS = ['', 'First', 'Second', 'Third', 'Fourth', 'Fifth', 'Sixth', 'Seventh', 'Eighth', 'Ninth', 'Tenth'];
 
 /** `Within the label’s 25 mm. Stops at 20, where Lily shadows is painted.` */
 export function whyOf(planned: Planned, pour: PlannedPour): string {
   return [limitReason(pour), lockReason(planned, pour), stopReason(planned, pour)].filter(Boolean).join(' ');
 }
 
-function limitReason({ layerAt, ofLayer, formulaUsed, depthMm, locking, locks }: PlannedPour): string {
-  const depth = layerAt.toMm - layerAt.fromMm;
+function limitReason({ part, formulaUsed, depthMm, locking }: PlannedPour): string {
   const limit = formulaUsed.maxDepthMm;
-  if (depth <= limit || locking) return locks.length > 0 && locking ? '' : `Within the label’s ${mm(limit)}.`;
-  const count = NUMBER_WORDS[ofLayer] ?? String(ofLayer);
-  return `${mm(depth)} to the stop is over the label’s ${mm(limit)}, so it is ${count} pours; this one ${mm(depthMm)}.`;
+  if (part.pours === 1) return locking ? '' : `Within the label’s ${mm(limit)}.`;
+  const count = NUMBER_WORDS[part.pours] ?? String(part.pours);
+  if (part.place > 1) return `${PLACE_WORDS[part.place] ?? `Pour ${part.place}`} of ${count}.`;
+  return `${mm(part.depthMm)} is over the label’s ${mm(limit)}, so it is ${count} pours of ${mm(depthMm, 2)}.`;
 }
 
 function lockReason({ scene, solids, unlockable }: Planned, { locks }: PlannedPour): string {
