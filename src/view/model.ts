@@ -1,6 +1,6 @@
 /** The view as a 3D model: figures, beds, sheets, mold and water as shown now. GLB, meters, y up. */
 
-import { Group, Mesh, MeshStandardMaterial, DoubleSide, type BufferGeometry, type Object3D, type Texture, type ShaderMaterial } from 'three';
+import { Color, Group, Mesh, MeshStandardMaterial, DoubleSide, type BufferGeometry, type Object3D, type Texture, type ShaderMaterial } from 'three';
 import { currentView } from './current-view.ts';
 
 /** The renderer's frame is the mold's (mm, z up); the file's is meters, y up. */
@@ -47,8 +47,20 @@ function plainCopy(object: Object3D): Mesh<BufferGeometry, MeshStandardMaterial>
     plain.transparent = true;
     plain.opacity = (uniforms.uOpacity?.value as number | undefined) ?? (uniforms.uArt ? 1 : 0.3);
   }
-  const copy = new Mesh(geometry, plain);
+  const copy = new Mesh(geometry.getAttribute('color') ? withLinearColors(geometry) : geometry, plain);
   copy.name = object.name;
   object.matrixWorld.decompose(copy.position, copy.quaternion, copy.scale);
   return copy;
+}
+
+/** The view's colors are the page's (sRGB); a model's are linear. */
+function withLinearColors(geometry: BufferGeometry): BufferGeometry {
+  const own = geometry.clone();
+  const colors = own.getAttribute('color');
+  const color = new Color();
+  for (let i = 0; i < colors.count; i++) {
+    color.setRGB(colors.getX(i), colors.getY(i), colors.getZ(i), 'srgb');
+    colors.setXYZ(i, color.r, color.g, color.b);
+  }
+  return own;
 }

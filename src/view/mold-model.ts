@@ -13,6 +13,8 @@ import type { ViewColors } from './props.ts';
 export const ORDER = { shadow: -10, solid: 0, plane: 10, surface: 400, veil: 410, line: 420 } as const;
 
 type FaceName = 'paper' | 'cut' | 'veil' | 'barred' | 'surface';
+const NAMES: Record<FaceName, string> = { paper: 'Mold', cut: 'Mold, cut', veil: 'Water, cut', barred: 'Do not pour', surface: 'Water' };
+
 type LineName = 'edges' | 'rim' | 'pourLines' | 'frontLines' | 'dottedLines' | 'levelLine' | 'barLines';
 
 /** Kept while its paper lasts: new looks change its geometry, never its shaders. */
@@ -40,6 +42,7 @@ export class MoldModel {
       mesh.renderOrder = order;
       mesh.frustumCulled = false;
       mesh.raycast = () => {};
+      mesh.name = NAMES[name];
       this.#faces.set(name, mesh);
       this.group.add(mesh);
     }
@@ -60,6 +63,7 @@ export class MoldModel {
     this.#shadow = new Mesh(new PlaneGeometry(1, 1), shadowMaterial(dark ? 0.42 : 0.13));
     this.#shadow.renderOrder = ORDER.shadow;
     this.#shadow.raycast = () => {};
+    this.#shadow.userData.decoration = true;
     this.group.add(this.#shadow);
   }
 

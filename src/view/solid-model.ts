@@ -18,8 +18,8 @@ export interface Place {
   readonly turnZDeg: number;
 }
 
-/** Quiet pigments for figures, by their id so that each keeps its own: umber, moss, sienna, slate, ochre, heather. Teal and brick have meanings of their own. */
-const PIGMENTS: readonly Rgb[] = ['#8d6f3f', '#6f7f45', '#b07a4e', '#76808a', '#b8953f', '#8a7080'].map(rgbOf);
+/** Quiet pigments for figures, by their id so that each keeps its own: umber, moss, sienna, ochre, heather, slate. Teal and brick have meanings of their own. */
+const PIGMENTS: readonly Rgb[] = ['#8d6f3f', '#6f7f45', '#b07a4e', '#b8953f', '#8a7080', '#76808a'].map(rgbOf);
 /** Triangles above which a form in motion is drawn lighter: 50 ms a frame without a graphics card (platform measurements: 40 to 90 ms at 100,000). */
 const HEAVY = 60_000;
 /** Silt is pale as paper; a bed is a little earthier. */
@@ -68,7 +68,8 @@ export class SolidModel {
     const plain = this.#inkOf(false);
     this.#contour = contourMaterial(plain.ink, plain.widthPx, water, bed);
     const edges = new Ink({ color: dark ? '#0b0f10' : colors.ink, widthPx: 1, opacity: 0.75 }, ORDER.solid + 1, water.uWeight);
-    edges.draw(creases(solid.positions, solid.indices));
+    const folds = creases(solid.positions, solid.indices);
+    edges.draw(folds);
 
     this.#body = new Mesh(body, wash);
     this.#hull = new Mesh(hull, this.#contour);
@@ -79,6 +80,7 @@ export class SolidModel {
       this.group.add(mesh);
     }
     this.#hull.userData.decoration = true;
+    this.#hull.visible = !bed || folds.length === 0; // a plain bed ends at the walls, which have lines of their own
     this.#full = { body, hull };
     this.#heavy = solid.indices.length / 3 > HEAVY;
     if (!bed) this.group.add(edges.object);

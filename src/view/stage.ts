@@ -317,6 +317,13 @@ export class Stage {
     return handleMarks(thing, { fillMm: scene.fillMm, levelMm: this.#level(), faceDown: scene.cast === 'face-down', largestRingMm: 0.55 * Math.min(max[0] - min[0], max[1] - min[1]), eye, frame });
   }
 
+  /** Does something while nothing carries the accent. */
+  withNothingChosen(act: () => void): void {
+    for (const solid of this.#solids.values()) solid.setChosen(false);
+    act();
+    this.#placeAll();
+  }
+
   // Places
 
   /** Where a thing is: as the props say, with what the hand has moved since. */

@@ -279,7 +279,7 @@ describe('the mold view', () => {
     expect(dark).toBeGreaterThan(0.005);
     expect(dark).toBeLessThan(0.3);
     const file = JSON.parse(json) as { nodes: { name?: string; matrix?: number[]; scale?: number[]; rotation?: number[] }[]; accessors: { min?: number[]; max?: number[] }[] };
-    expect(file.nodes.map((node) => node.name)).toEqual(expect.arrayContaining(['Stone', 'Pebble', 'Sand']));
+    expect(file.nodes.map((node) => node.name)).toEqual(expect.arrayContaining(['Stone', 'Pebble', 'Sand', 'Mold', 'Water']));
     const root = file.nodes.find((node) => node.name === 'Stillpool')!;
     // z up to y up is a quarter turn about x (−90°), mm to m a thousandth: column-major in glTF.
     const matrix = root.matrix ?? [0.001, 0, 0, 0, 0, 0, -0.001, 0, 0, 0.001, 0, 0, 0, 0, 0, 1];
