@@ -1,10 +1,15 @@
-/** The page: top bar, the gauge at the left, and the screen that the address names. */
-import { useEffect } from 'react';
+/** The page: top bar, what has to be said, and the screen that the address names. */
+import { useEffect, useState } from 'react';
+import { ComposeScreen } from './compose/ComposeScreen.tsx';
+import { FilesDialog } from './files/FilesDialog.tsx';
+import { ReadingPanel } from './files/ReadingPanel.tsx';
+import { SafetyPanel } from './files/SafetyPanel.tsx';
+import { UnitNotice } from './files/UnitNotice.tsx';
 import { PoursScreen } from './pours/PoursScreen.tsx';
 import { DropZone } from './shared/DropZone.tsx';
 import { GaugeColumn } from './shared/GaugeColumn.tsx';
-import { useScreen } from './shared/route.ts';
-import { useScene } from './shared/store.ts';
+import { usePiece } from './shared/piece.ts';
+import { useScreen, type ScreenName } from './shared/route.ts';
 import { TopBar } from './shared/TopBar.tsx';
 import { TroublePanel } from './shared/TroublePanel.tsx';
 import { SheetScreen } from './sheet/SheetScreen.tsx';
@@ -12,23 +17,33 @@ import './page.css';
 
 export function App() {
   const screen = useScreen();
-  const name = useScene((state) => state.shown?.scene.name);
-  const hasScene = useScene((state) => state.shown !== null);
-  const opening = useScene((state) => state.opening);
+  const [files, setFiles] = useState(false);
+  const name = usePiece((state) => state.document?.name);
+  const ready = usePiece((state) => state.derived !== null);
   useEffect(() => {
     document.title = name ? `${name}, Stillpool` : 'Stillpool';
   }, [name]);
   return (
     <DropZone>
-      <TopBar screen={screen} />
-      <div className={hasScene && screen !== 'sheet' ? 'bench-top' : 'bench-top alone'}>
-        {hasScene && screen !== 'sheet' && <GaugeColumn />}
-        <main>
-          <TroublePanel />
-          <p role="status" className={hasScene ? 'opening over' : 'opening'}>{opening !== null && `Reading ${opening} …`}</p>
-          {hasScene && (screen === 'sheet' ? <SheetScreen /> : <PoursScreen />)}
-        </main>
+      <TopBar screen={screen} onFiles={() => setFiles(true)} />
+      <div className="said">
+        <SafetyPanel />
+        <TroublePanel planning={screen !== 'compose' || !ready} />
+        {ready && <UnitNotice />}
+        <ReadingPanel />
       </div>
+      {ready && <Screen screen={screen} />}
+      {files && <FilesDialog onClose={() => setFiles(false)} />}
     </DropZone>
+  );
+}
+
+function Screen({ screen }: { readonly screen: ScreenName }) {
+  if (screen === 'compose') return <ComposeScreen />;
+  return (
+    <div className={screen === 'sheet' ? 'bench-top alone' : 'bench-top'}>
+      {screen !== 'sheet' && <GaugeColumn />}
+      <main>{screen === 'sheet' ? <SheetScreen /> : <PoursScreen />}</main>
+    </div>
   );
 }

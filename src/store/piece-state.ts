@@ -2,7 +2,7 @@
  * What the page holds of the piece being made, and what can be done to it. The document is the one truth; what
  * the worker derives from it follows. Everything the person does goes through these actions.
  */
-import type { EditResult, FormulaFile, SceneFile } from '../core/scene/edit/file.ts';
+import type { EditResult, SceneFile } from '../core/scene/edit/file.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import type { Problem } from '../core/scene/read.ts';
 import type { Scene } from '../core/scene/scene.ts';
@@ -47,6 +47,8 @@ export interface Trouble {
   /** What could not be done, as a heading. */
   readonly title: string;
   readonly problems: readonly Problem[];
+  /** What was open before still is, unchanged. */
+  readonly unchanged: boolean;
 }
 
 /** A large mesh on its way in. */
@@ -139,8 +141,6 @@ export interface PieceState {
   readonly trouble: Trouble | null;
   readonly kept: KeptState;
   readonly recents: readonly RecentPiece[];
-  /** Formulas that the person keeps between scenes. */
-  readonly shelf: readonly FormulaFile[];
   readonly paper: Paper;
   readonly sheet: Sheet;
   readonly savingPdf: boolean;
@@ -165,7 +165,6 @@ export interface PieceState {
   retryKeeping(): void;
   /** This tab becomes the editor, the other one a reader. */
   takeOver(): Promise<void>;
-  setShelf(shelf: readonly FormulaFile[]): void;
   /** The piece as a file: `.stillpool` with its meshes and pictures, or the scene alone. `done` says it is on the disk. */
   packed(kind: 'bundle' | 'scene'): Promise<{ readonly blob: Blob; readonly done: (fileName: string) => void }>;
   setPaper(paper: Paper): void;

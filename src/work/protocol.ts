@@ -1,49 +1,117 @@
-/** What the page asks of its planning worker, and what comes back. Everything in it can be cloned between threads. */
+/** What the page asks of its worker, and what comes back. Everything in it can be cloned between threads. */
 import type { Plan } from '../core/plan/plan.ts';
 import type { Problem } from '../core/scene/read.ts';
 import type { Scene } from '../core/scene/scene.ts';
 import type { Paper, SheetDocument } from '../core/sheet/document.ts';
 import type { Polygon } from '../core/sheet/polygon.ts';
+import type { Bounds } from '../core/solid/solid.ts';
 
 /** A file as the person gave it. */
 export interface GivenFile {
   /** Its name, or its path below a folder that was chosen, parts joined by `/`. */
   readonly path: string;
-  readonly bytes: Uint8Array;
+  readonly blob: Blob;
+}
+
+/** A file of the piece. The same `id` always means the same bytes. */
+export interface PieceFile {
+  readonly id: string;
+  readonly path: string;
+  readonly blob: Blob;
+}
+
+export type DemoName = 'mill-pond' | 'rock-pool';
+
+/** A scene's document with the files it links to, not planned yet. */
+export interface OpenedScene {
+  /** Parsed JSON, nothing lost; not checked yet. */
+  readonly document: unknown;
+  readonly files: ReadonlyMap<string, Blob>;
+  /** Links of pictures that were not among what was given. */
+  readonly missing: readonly string[];
+}
+
+/** What a drawing of a solid is made of: its form, turned about x and y only, in a frame of its own. */
+export interface SolidForm {
+  /** x, y, z per point, mm. */
+  readonly positions: Float32Array;
+  readonly indices: Uint32Array;
+}
+
+export interface DerivedSolid {
+  readonly id: string;
+  readonly kind: 'figure' | 'bed';
+  readonly name: string;
+  readonly bounds: Bounds;
+  /** Which form it has. */
+  readonly form: string;
 }
 
 /** A scene with all that was derived from it. */
-export interface PlannedScene {
+export interface DerivedScene {
   readonly scene: Scene;
-  /** The scene's parsed JSON, nothing lost. */
-  readonly document: unknown;
   readonly plan: Plan;
   /** Outlines from the front, mm in x–z, by placement id. */
   readonly silhouettes: ReadonlyMap<string, readonly Polygon[]>;
+  readonly solids: readonly DerivedSolid[];
+  /** Those forms that have not been sent yet; one is sent once as long as it is in use. */
+  readonly forms: ReadonlyMap<string, SolidForm>;
+  /** Solids that overlap, or cross a wall, were not united: that takes longer than a drag allows. */
+  readonly about: boolean;
+}
+
+/** What a sheet is laid out from. */
+export type SheetScene = Pick<DerivedScene, 'scene' | 'plan' | 'silhouettes'>;
+
+export interface AddedMesh {
+  readonly triangles: number;
 }
 
 export type Request =
-  /** `files` null: the demo scene. */
-  | { readonly kind: 'load'; readonly files: readonly GivenFile[] | null }
-  | { readonly kind: 'sheet'; readonly planned: PlannedScene; readonly paper: Paper }
-  | { readonly kind: 'pdf'; readonly planned: PlannedScene; readonly paper: Paper };
+  /** What the next requests find by path, all of it. */
+  | { readonly kind: 'use'; readonly files: readonly PieceFile[] }
+  | { readonly kind: 'demo'; readonly name: DemoName }
+  | { readonly kind: 'open'; readonly files: readonly GivenFile[] }
+  /** Reads and measures a mesh of the piece. */
+  | { readonly kind: 'measure'; readonly path: string }
+  /** `live`: within a drag's time, where need be without uniting. */
+  | { readonly kind: 'derive'; readonly document: unknown; readonly live: boolean }
+  | { readonly kind: 'pack'; readonly sceneText: string; readonly paths: readonly string[] }
+  | { readonly kind: 'sheet'; readonly planned: SheetScene; readonly paper: Paper }
+  | { readonly kind: 'pdf'; readonly planned: SheetScene; readonly paper: Paper };
 
 /** What each kind of request gives. */
 export interface Gives {
-  readonly load: PlannedScene;
+  readonly use: null;
+  readonly demo: OpenedScene;
+  readonly open: OpenedScene;
+  readonly measure: AddedMesh;
+  readonly derive: DerivedScene;
+  readonly pack: Uint8Array<ArrayBuffer>;
   readonly sheet: SheetDocument;
   readonly pdf: Uint8Array;
 }
 
 export type Kind = Request['kind'];
+export type RequestOf<K extends Kind> = Extract<Request, { kind: K }>;
 
-export type Answer<K extends Kind> = { readonly ok: true; readonly value: Gives[K] } | { readonly ok: false; readonly problems: readonly Problem[] };
+/** `canceled`: the person stopped it, or the worker broke; its problems say which. */
+export type Answer<K extends Kind> =
+  | { readonly ok: true; readonly value: Gives[K] }
+  | { readonly ok: false; readonly problems: readonly Problem[]; readonly canceled?: boolean };
 
-/** The planner as the store knows it: the worker's client, or the same answers in one process. */
-export interface Planner {
-  load(files: readonly GivenFile[] | null): Promise<Answer<'load'>>;
-  sheet(planned: PlannedScene, paper: Paper): Promise<Answer<'sheet'>>;
-  pdf(planned: PlannedScene, paper: Paper): Promise<Answer<'pdf'>>;
+/** A large mesh on its way: what is being done with which file. */
+export interface Progress {
+  readonly name: string;
+  readonly stage: string;
+}
+
+/** The worker as the store knows it: its client, or the same answers in one process. */
+export interface Editor {
+  ask<K extends Kind>(request: RequestOf<K>): Promise<Answer<K>>;
+  /** Stops what is being done; it ends as canceled. The files are to be given again with `use`. */
+  cancel(): void;
+  onProgress(listener: (progress: Progress | null) => void): void;
 }
 
 export interface Numbered {
@@ -51,7 +119,4 @@ export interface Numbered {
   readonly request: Request;
 }
 
-export interface NumberedAnswer {
-  readonly id: number;
-  readonly answer: Answer<Kind>;
-}
+export type FromWorker = { readonly id: number; readonly answer: Answer<Kind> } | { readonly progress: Progress | null };

@@ -1,9 +1,9 @@
-/** What the worker finds where the page was served from: the figure library, the demo scene, typefaces, the solid-joining library. */
+/** What the worker finds where the page was served from: the figure library, the demo scenes, typefaces, the solid-joining library. */
 import manifoldWasm from 'manifold-3d/manifold.wasm?url';
-import demoScene from '../../assets/scenes/mill-pond.scene.json?url';
+import millPond from '../../assets/scenes/mill-pond.scene.json?url';
+import rockPool from '../../assets/scenes/rock-pool.scene.json?url';
 import figures from '../../assets/figures/figures.json';
-import { openBooleans } from '../files/booleans.ts';
-import type { Surroundings } from './answer.ts';
+import type { Surroundings } from './answers.ts';
 
 const figureUrls = import.meta.glob<string>('../../assets/figures/*.ply', { query: '?url', import: 'default', eager: true });
 const fontUrls = import.meta.glob<string>(
@@ -13,7 +13,7 @@ const fontUrls = import.meta.glob<string>(
 const files: Readonly<Record<string, { readonly file: string }>> = figures;
 
 export const served: Surroundings = {
-  booleans: () => openBooleans({ wasmUrl: manifoldWasm }),
+  booleans: async () => (await import('../files/booleans.ts')).openBooleans({ wasmUrl: manifoldWasm }),
   library: {
     names: Object.keys(files),
     async read(name) {
@@ -22,7 +22,7 @@ export const served: Surroundings = {
       return { bytes: await fetched(figureUrls[`../../assets/figures/${file}`], file), file };
     },
   },
-  demo: async () => new TextDecoder().decode(await fetched(demoScene, 'the demo scene')),
+  demo: async (name) => new TextDecoder().decode(await fetched(name === 'mill-pond' ? millPond : rockPool, 'the demo scene')),
   readFont: (file) => fetched(fontUrls[`../../node_modules/@fontsource/${file}`], file),
 };
 

@@ -5,8 +5,8 @@ import { leftwardFigures, tintedPours } from '../../src/store/drawn.ts';
 import { haltedPours, markedPours } from '../../src/store/findings.ts';
 import { ledgerOf } from '../../src/store/ledger.ts';
 import { waitsOf } from '../../src/store/waits.ts';
-import type { PlannedScene } from '../../src/work/protocol.ts';
-import { changedDemo, given, inProcess, ROCK_POOL } from './in-process.ts';
+import type { DerivedScene } from '../../src/work/protocol.ts';
+import { changedDemo, derivedFrom, given, ROCK_POOL } from './in-process.ts';
 
 /** g. Readings are multiples of the scale's division in binary, so sums carry noise far below a division. */
 const NOISE_G = 1e-6;
@@ -14,20 +14,14 @@ const NOISE_G = 1e-6;
 const PLANNING_MS = 60_000;
 const minutes = (time: string): number => parseLocalTime(time)!;
 
-async function opened(file: Parameters<typeof inProcess.load>[0]): Promise<PlannedScene> {
-  const answer = await inProcess.load(file);
-  if (!answer.ok) throw new Error(JSON.stringify(answer.problems));
-  return answer.value;
-}
-
-const scenes: Record<string, PlannedScene> = {};
+const scenes: Record<string, DerivedScene> = {};
 
 beforeAll(async () => {
-  scenes['the demo'] = await opened(null);
-  scenes['the rock pool'] = await opened([given('r.scene.json', readFileSync(ROCK_POOL, 'utf8'))]);
-  scenes['a thin top'] = await opened([changedDemo((scene) => void (scene.placements.find(({ id }) => id === 'p2')!.atMm = 53.5))]);
-  scenes['small cups'] = await opened([changedDemo((scene) => void (scene.formulas[0].maxBatchG = 120))]);
-  scenes['nights only'] = await opened([changedDemo((scene) => void (scene.bench.hours = [{ days: 'Mon-Fri', from: '22:00', to: '02:00' }]))]);
+  scenes['the demo'] = await derivedFrom(null);
+  scenes['the rock pool'] = await derivedFrom([given('r.scene.json', readFileSync(ROCK_POOL, 'utf8'))]);
+  scenes['a thin top'] = await derivedFrom([changedDemo((scene) => void (scene.placements.find(({ id }) => id === 'p2')!.atMm = 53.5))]);
+  scenes['small cups'] = await derivedFrom([changedDemo((scene) => void (scene.formulas[0].maxBatchG = 120))]);
+  scenes['nights only'] = await derivedFrom([changedDemo((scene) => void (scene.bench.hours = [{ days: 'Mon-Fri', from: '22:00', to: '02:00' }]))]);
 }, PLANNING_MS);
 
 describe.each(['the demo', 'the rock pool', 'a thin top', 'small cups', 'nights only'])('%s', (name) => {

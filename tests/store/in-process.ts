@@ -1,31 +1,66 @@
-/** The planner without a worker: the same answers, with the library, the demo and the typefaces from the disk. */
+/** The worker's answers without a worker: the library, the demos and the typefaces from the disk; one request at a time. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { openFigureLibrary } from '../../src/cli/library.ts';
 import { openBooleans } from '../../src/files/booleans.ts';
 import { fontsOnDisk } from '../../src/files/fonts-disk.ts';
-import { answer, type Surroundings } from '../../src/work/answer.ts';
-import type { Answer, GivenFile, Planner } from '../../src/work/protocol.ts';
+import { Answers, type Surroundings } from '../../src/work/answers.ts';
+import type { Answer, DerivedScene, Editor, GivenFile, Kind, Progress, Request, RequestOf } from '../../src/work/protocol.ts';
 
 export const ROOT = join(import.meta.dirname, '..', '..');
-export const DEMO = join(ROOT, 'assets', 'scenes', 'mill-pond.scene.json');
-export const ROCK_POOL = join(ROOT, 'assets', 'scenes', 'rock-pool.scene.json');
+const sceneOf = (name: string): string => join(ROOT, 'assets', 'scenes', `${name}.scene.json`);
+export const DEMO = sceneOf('mill-pond');
+export const ROCK_POOL = sceneOf('rock-pool');
 
 const onDisk: Surroundings = {
   booleans: () => openBooleans(),
   library: openFigureLibrary(),
-  demo: async () => readFileSync(DEMO, 'utf8'),
+  demo: async (name) => readFileSync(sceneOf(name), 'utf8'),
   readFont: fontsOnDisk(ROOT),
 };
 
-export const inProcess: Planner = {
-  load: (files) => answer({ kind: 'load', files }, onDisk) as Promise<Answer<'load'>>,
-  sheet: (planned, paper) => answer({ kind: 'sheet', planned, paper }, onDisk) as Promise<Answer<'sheet'>>,
-  pdf: (planned, paper) => answer({ kind: 'pdf', planned, paper }, onDisk) as Promise<Answer<'pdf'>>,
-};
+/** Stands for the worker's client; requests wait for each other as in the worker. */
+export class InProcess implements Editor {
+  readonly asked: Request[] = [];
+  private answers = new Answers(onDisk, (progress) => this.tell(progress));
+  private tell: (progress: Progress | null) => void = () => {};
+  private last: Promise<unknown> = Promise.resolve();
+  private stopped: (() => void)[] = [];
 
-export function given(path: string, text: string): GivenFile {
-  return { path, bytes: new TextEncoder().encode(text) };
+  ask<K extends Kind>(request: RequestOf<K>): Promise<Answer<K>> {
+    this.asked.push(request);
+    const { answers } = this;
+    const answer = this.last.then(() => answers.answer(request));
+    this.last = answer;
+    const canceled = new Promise<Answer<Kind>>((resolve) => {
+      this.stopped.push(() => resolve({ ok: false, canceled: true, problems: [{ path: '', message: 'Stopped.' }] }));
+    });
+    return Promise.race([answer, canceled]) as Promise<Answer<K>>;
+  }
+
+  cancel(): void {
+    this.answers = new Answers(onDisk, (progress) => this.tell(progress));
+    for (const stop of this.stopped.splice(0)) stop();
+  }
+
+  onProgress(listener: (progress: Progress | null) => void): void {
+    this.tell = listener;
+  }
+}
+
+/** A scene derived from its text and files. */
+export async function derivedFrom(files: readonly GivenFile[] | null): Promise<DerivedScene> {
+  const editor = new InProcess();
+  const opened = await editor.ask<'open' | 'demo'>(files === null ? { kind: 'demo', name: 'mill-pond' } : { kind: 'open', files });
+  if (!opened.ok) throw new Error(JSON.stringify(opened.problems));
+  await editor.ask<'use'>({ kind: 'use', files: [...opened.value.files].map(([path, blob]) => ({ id: path, path, blob })) });
+  const derived = await editor.ask<'derive'>({ kind: 'derive', document: opened.value.document, live: false });
+  if (!derived.ok) throw new Error(JSON.stringify(derived.problems));
+  return derived.value;
+}
+
+export function given(path: string, content: string | Uint8Array<ArrayBuffer>): GivenFile {
+  return { path, blob: new Blob([content]) };
 }
 
 /** The demo's JSON with changes, as a dropped file. */
@@ -37,6 +72,7 @@ export function changedDemo(change: (scene: DemoScene) => void, path = 'changed.
 
 export interface DemoScene {
   name: string;
+  version: number;
   mold: Record<string, unknown>;
   cast: string;
   fillMm: number;

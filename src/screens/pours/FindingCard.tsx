@@ -4,14 +4,14 @@ import type { Severity } from '../../core/plan/plan.ts';
 import { listed } from '../../core/units/format.ts';
 import { markedPours } from '../../store/findings.ts';
 import { Rich } from '../shared/Rich.tsx';
-import { useScene, useShown } from '../shared/store.ts';
+import { useDerived, usePiece } from '../shared/piece.ts';
 
 const WORDS: Readonly<Record<Severity, string>> = { halt: 'do not pour', caution: 'caution', note: 'note' };
 
 export function FindingCard({ names }: { readonly names: readonly string[] }) {
-  const { plan } = useShown();
-  const at = useScene((state) => state.findingAt);
-  const showFinding = useScene((state) => state.showFinding);
+  const { plan } = useDerived();
+  const at = usePiece((state) => state.findingAt);
+  const showFinding = usePiece((state) => state.showFinding);
   const { findings } = plan;
   const finding = findings[at];
   const pours = useMemo(() => [...markedPours(plan, finding)], [plan, finding]);

@@ -4,14 +4,15 @@ import { divisionDigits, fixed } from '../../core/units/format.ts';
 import { dayAndTime } from '../../core/units/when.ts';
 import { haltedPours } from '../../store/findings.ts';
 import { ledgerOf } from '../../store/ledger.ts';
-import type { ShownScene } from '../../store/scene-store.ts';
+import type { Derived } from '../../store/piece-state.ts';
 import { tintedPours } from '../../store/drawn.ts';
 import { waitsOf } from '../../store/waits.ts';
 import { Hatches } from '../gauge/hatches.tsx';
-import { useScene, useShown } from '../shared/store.ts';
+import { useDerived, usePiece } from '../shared/piece.ts';
 import { NARROW_PX, useViewport } from '../shared/viewport.ts';
 import { FindingCard } from './FindingCard.tsx';
 import { inAllWords, PourRow } from './PourRow.tsx';
+import { PourSteps } from './PourSteps.tsx';
 import { WaitLegend, WaitPatterns } from './WaitStrip.tsx';
 import './pours.css';
 
@@ -19,10 +20,10 @@ import './pours.css';
 const STRIP_PX = { wide: 330, narrow: 196 } as const;
 
 export function PoursScreen() {
-  const shown = useShown();
+  const shown = useDerived();
   const { scene, plan } = shown;
-  const chosen = useScene((state) => state.chosenPour);
-  const choosePour = useScene((state) => state.choosePour);
+  const chosen = usePiece((state) => state.chosenPour);
+  const choosePour = usePiece((state) => state.choosePour);
   const { widthPx } = useViewport();
   const prefix = useId();
   const derived = useMemo(() => derive(shown), [shown]);
@@ -35,6 +36,7 @@ export function PoursScreen() {
       <WaitPatterns prefix={prefix} />
       <h2>{halted.has(1) ? 'Do not pour yet' : `First pour ${dayAndTime(plan.pours[0].starts)}`}</h2>
       <FindingCard names={names} />
+      <PourSteps />
       <div className="ledger-head">
         <WaitLegend prefix={prefix} />
         <p className="columns" aria-hidden="true">
@@ -58,7 +60,7 @@ export function PoursScreen() {
             finish={plan.finish}
             chosen={chosen === pour.index}
             tinted={tinted.has(pour.index)}
-            onChoose={() => choosePour(pour.index)}
+            onChoose={() => choosePour(chosen === pour.index ? null : pour.index)}
             prefix={prefix}
           />
         ))}
@@ -82,7 +84,7 @@ export function PoursScreen() {
   );
 }
 
-function derive({ scene, plan }: ShownScene) {
+function derive({ scene, plan }: Derived) {
   const halted = haltedPours(plan);
   const waits = waitsOf(plan);
   const displacedMl = plan.pours.reduce((sum, pour) => sum + pour.displacedMl, 0);

@@ -1,10 +1,14 @@
-/** Takes files dropped anywhere on the page. */
-import { useEffect, useState, type ReactNode } from 'react';
-import { openGiven } from './give-files.ts';
-import { useScene } from './store.ts';
+/** Takes files and folders dropped anywhere on the page. */
+import { useEffect, useRef, useState, type ReactNode } from 'react';
+import { droppedFiles } from '../files/gathered.ts';
+import { useTaking } from '../files/taking.ts';
 
 export function DropZone({ children }: { readonly children: ReactNode }) {
-  const openFiles = useScene((state) => state.openFiles);
+  const taking = useTaking();
+  const take = useRef(taking);
+  useEffect(() => {
+    take.current = taking;
+  });
   const [over, setOver] = useState(false);
   useEffect(() => {
     // A drag enters and leaves every element it crosses; only the way out of the window has no target to go to.
@@ -18,10 +22,11 @@ export function DropZone({ children }: { readonly children: ReactNode }) {
       if (event.relatedTarget === null) setOver(false);
     };
     const onDrop = (event: DragEvent) => {
-      if (!holdsFiles(event)) return;
-      event.preventDefault();
       setOver(false);
-      openGiven([...(event.dataTransfer?.files ?? [])], openFiles);
+      // Something nearer has taken it: a plane its picture.
+      if (event.defaultPrevented || !holdsFiles(event)) return;
+      event.preventDefault();
+      take.current(droppedFiles(event.dataTransfer));
     };
     addEventListener('dragover', onOver);
     addEventListener('dragleave', onLeave);
@@ -31,7 +36,7 @@ export function DropZone({ children }: { readonly children: ReactNode }) {
       removeEventListener('dragleave', onLeave);
       removeEventListener('drop', onDrop);
     };
-  }, [openFiles]);
+  }, []);
   return (
     <>
       {children}

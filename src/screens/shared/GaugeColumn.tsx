@@ -4,7 +4,7 @@ import { leftwardFigures, tintedPours } from '../../store/drawn.ts';
 import { haltedPours, markedPours } from '../../store/findings.ts';
 import { Gauge } from '../gauge/Gauge.tsx';
 import { choosePourAndShow } from './choose-pour.ts';
-import { useScene, useShown } from './store.ts';
+import { useDerived, usePiece } from './piece.ts';
 import { NARROW_PX, useViewport, WIDE_PX } from './viewport.ts';
 
 const COLUMN_PX = { wide: 420, middle: 340, narrow: 108 } as const;
@@ -14,10 +14,10 @@ const LEAST_PX = { wide: 480, narrow: 320 } as const;
 const MOST_PX = { wide: 980, narrow: 620 } as const;
 
 export function GaugeColumn() {
-  const { section, plan, scene } = useShown();
-  const finding = useScene((state) => plan.findings[state.findingAt]);
-  const chosen = useScene((state) => state.chosenPour);
-  const choosePour = useScene((state) => state.choosePour);
+  const { section, plan, scene } = useDerived();
+  const finding = usePiece((state) => plan.findings[state.findingAt]);
+  const chosen = usePiece((state) => state.chosenPour);
+  const choosePour = usePiece((state) => state.choosePour);
   const { widthPx, heightPx } = useViewport();
   const tinted = useMemo(() => tintedPours(scene, plan), [scene, plan]);
   const leftward = useMemo(() => leftwardFigures(scene), [scene]);
@@ -34,7 +34,7 @@ export function GaugeColumn() {
       marked={marked}
       mark={finding?.severity ?? null}
       chosen={chosen}
-      onChoose={(pour) => choosePourAndShow(pour, choosePour)}
+      onChoose={(pour) => choosePourAndShow(pour === chosen ? null : pour, choosePour)}
       widthPx={COLUMN_PX[size]}
       heightPx={Math.min(MOST_PX[kind], Math.max(LEAST_PX[kind], heightPx - AROUND_PX[kind]))}
     />

@@ -1,22 +1,29 @@
-/** Wordmark, the scene's name, the screens, what the plan comes to, and the way to another scene. */
+/** Wordmark, the piece's name, the screens, what the plan comes to and how safe it is, and the way to its files. */
 import { counted, listed } from '../../core/units/format.ts';
 import { dayName } from '../../core/units/when.ts';
 import { countOf, haltedPours } from '../../store/findings.ts';
-import type { ShownScene } from '../../store/scene-store.ts';
-import { OpenButton } from './OpenButton.tsx';
+import type { Derived } from '../../store/piece-state.ts';
+import { keptWords } from '../files/kept-words.ts';
+import { usePiece } from './piece.ts';
 import { SCREENS, type ScreenName } from './route.ts';
-import { useScene } from './store.ts';
 
 /** Numbers of pours spelled out. */
 const MOST_NAMED = 3;
 
-export function TopBar({ screen }: { readonly screen: ScreenName }) {
-  const shown = useScene((state) => state.shown);
+export interface TopBarProps {
+  readonly screen: ScreenName;
+  readonly onFiles: () => void;
+}
+
+export function TopBar({ screen, onFiles }: TopBarProps) {
+  const derived = usePiece((state) => state.derived);
+  const name = usePiece((state) => state.document?.name);
+  const open = usePiece((state) => state.document !== null);
   return (
     <header className="top-bar">
       <div className="brand">
         <span className="wordmark">Stillpool</span>
-        {shown && <h1 className="scene-name">{shown.scene.name || 'A scene without a name'}</h1>}
+        {open && <h1 className="scene-name">{name || 'A piece without a name'}</h1>}
       </div>
       <nav aria-label="Screens">
         {SCREENS.map(({ hash, title }) => (
@@ -24,24 +31,33 @@ export function TopBar({ screen }: { readonly screen: ScreenName }) {
         ))}
       </nav>
       <div className="top-end">
-        {shown && <Summary shown={shown} />}
-        <OpenButton />
+        <div className="bar-words">
+          {derived && <Summary derived={derived} />}
+          {open && <KeptLine />}
+        </div>
+        <button type="button" className="button" aria-haspopup="dialog" onClick={onFiles}>Files</button>
       </div>
     </header>
   );
 }
 
-function Summary({ shown: { plan, scene } }: { readonly shown: ShownScene }) {
+function Summary({ derived: { plan, scene, about } }: { readonly derived: Derived }) {
+  const stale = usePiece((state) => state.unplanned.length > 0);
+  if (stale) return <p className="summary"><b>Not planned:</b> see what is in the way</p>;
   const halted = [...haltedPours(plan)];
   const cautions = countOf(plan, 'caution');
   return (
     <p className="summary">
-      <b>{counted(plan.pours.length, 'pour')}</b>, {scene.mold.keep ? 'done' : 'out of the mold'} <b>{dayName(plan.finish)}</b>
+      {about && 'about '}<b>{counted(plan.pours.length, 'pour')}</b>, {scene.mold.keep ? 'done' : 'out of the mold'} <b>{dayName(plan.finish)}</b>
       <span aria-hidden="true"> · </span>
-      {halted.length > 0 && <><b className="halt-text">do not pour{halted.length < plan.pours.length && ` ${which(halted)}`}</b>, </>}
-      <b>{cautions === 0 ? 'no cautions' : counted(cautions, 'caution')}</b>
+      {halted.length > 0 ? <b className="halt-text">do not pour{halted.length < plan.pours.length && ` ${which(halted)}`}</b> : 'no halts'}, <b>{cautions === 0 ? 'no cautions' : counted(cautions, 'caution')}</b>
     </p>
   );
+}
+
+function KeptLine() {
+  const kept = usePiece((state) => state.kept);
+  return <p className="summary soft" role="status" aria-label="Keeping">{keptWords(kept)}</p>;
 }
 
 const which = (pours: readonly number[]): string => (pours.length <= MOST_NAMED ? listed(pours.map(String)) : `${pours.length} of them`);

@@ -1,23 +1,41 @@
-/** What could not be done and what to do about it. What was shown stays. */
-import { problemLine } from '../../core/scene/read.ts';
-import { useScene } from './store.ts';
+/** What could not be done and what to do about it; what is in the way of planning; what was refused. What was shown stays. */
+import { problemLine, type Problem } from '../../core/scene/read.ts';
+import { usePiece } from './piece.ts';
 
-export function TroublePanel() {
-  const trouble = useScene((state) => state.trouble);
-  const name = useScene((state) => state.shown?.scene.name);
-  const dismiss = useScene((state) => state.dismissTrouble);
+/** `planning`: whether to say what is in the way of planning; Compose says it nearer to the hand. */
+export function TroublePanel({ planning }: { readonly planning: boolean }) {
+  const trouble = usePiece((state) => state.trouble);
+  const unplanned = usePiece((state) => state.unplanned);
+  const name = usePiece((state) => state.document?.name);
+  const undo = usePiece((state) => state.undo);
+  const undoStep = usePiece((state) => state.undoStep);
+  const dismiss = usePiece((state) => state.dismissTrouble);
   return (
-    <div role="alert">
+    <div role="alert" aria-label="What is in the way">
       {trouble && (
         <section className="trouble" aria-label={trouble.title}>
           <h2>{trouble.title}</h2>
-          <ul>
-            {trouble.problems.map((problem) => <li key={`${problem.path} ${problem.message}`}>{problemLine(problem)}</li>)}
-          </ul>
-          {name !== undefined && <p>Nothing else changed: you still see <i>{name || 'the scene from before'}</i>.</p>}
+          <Problems problems={trouble.problems} />
+          {trouble.unchanged && name !== undefined && <p>Nothing else changed: you still see <i>{name || 'the piece from before'}</i>.</p>}
           <button type="button" className="button" onClick={dismiss}>Close this</button>
         </section>
       )}
+      {planning && unplanned.length > 0 && (
+        <section className="trouble" aria-label="The piece can’t be planned as it is">
+          <h2>The piece can’t be planned as it is</h2>
+          <Problems problems={unplanned} />
+          <p>The pours you see are those from before.</p>
+          {undoStep && <button type="button" className="button" onClick={undo}>Undo: {undoStep.label}</button>}
+        </section>
+      )}
     </div>
+  );
+}
+
+function Problems({ problems }: { readonly problems: readonly Problem[] }) {
+  return (
+    <ul>
+      {problems.map((problem) => <li key={`${problem.path} ${problem.message}`}>{problemLine(problem)}</li>)}
+    </ul>
   );
 }

@@ -2,7 +2,8 @@
 
 export const pourRowId = (pour: number): string => `pour-${pour}`;
 
-export function choosePourAndShow(pour: number, choosePour: (pour: number) => void): void {
+/** null: none is chosen, the piece is whole; 0: before the first. */
+export function choosePourAndShow(pour: number | null, choosePour: (pour: number | null) => void): void {
   choosePour(pour);
-  document.getElementById(pourRowId(pour))?.scrollIntoView({ block: 'nearest' });
+  if (pour !== null) document.getElementById(pourRowId(pour))?.scrollIntoView({ block: 'nearest' });
 }

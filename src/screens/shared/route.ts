@@ -2,6 +2,7 @@
 import { useSyncExternalStore } from 'react';
 
 export const SCREENS = [
+  { hash: 'compose', title: 'Compose' },
   { hash: 'pours', title: 'Pours' },
   { hash: 'sheet', title: 'Sheet' },
 ] as const;
@@ -10,7 +11,7 @@ export type ScreenName = (typeof SCREENS)[number]['hash'];
 
 export function useScreen(): ScreenName {
   const hash = useSyncExternalStore(onHash, () => location.hash.slice(1));
-  return SCREENS.find((screen) => screen.hash === hash)?.hash ?? 'pours';
+  return SCREENS.find((screen) => screen.hash === hash)?.hash ?? 'compose';
 }
 
 function onHash(changed: () => void): () => void {

@@ -2,8 +2,8 @@
 import { useEffect } from 'react';
 import type { Paper } from '../../core/sheet/document.ts';
 import { counted } from '../../core/units/format.ts';
-import { useScene, useShown } from '../shared/store.ts';
-import { saveFile, sheetFileName } from './save-file.ts';
+import { download, fileNameOf } from '../files/download.ts';
+import { useDerived, usePiece } from '../shared/piece.ts';
 import { SheetPages } from './SheetPages.tsx';
 import './sheet.css';
 
@@ -13,19 +13,19 @@ const PAPERS: readonly { readonly paper: Paper; readonly title: string }[] = [
 ];
 
 export function SheetScreen() {
-  const shown = useShown();
-  const paper = useScene((state) => state.paper);
-  const sheet = useScene((state) => state.sheet);
-  const setPaper = useScene((state) => state.setPaper);
-  const makeSheet = useScene((state) => state.makeSheet);
-  const makePdf = useScene((state) => state.makePdf);
-  const saving = useScene((state) => state.savingPdf);
+  const derived = useDerived();
+  const paper = usePiece((state) => state.paper);
+  const sheet = usePiece((state) => state.sheet);
+  const setPaper = usePiece((state) => state.setPaper);
+  const makeSheet = usePiece((state) => state.makeSheet);
+  const makePdf = usePiece((state) => state.makePdf);
+  const saving = usePiece((state) => state.savingPdf);
   useEffect(() => {
     void makeSheet();
-  }, [makeSheet, shown, paper]);
+  }, [makeSheet, derived, paper]);
   const save = async () => {
     const bytes = await makePdf();
-    if (bytes) saveFile(sheetFileName(shown.scene.name), bytes, 'application/pdf');
+    if (bytes) download(fileNameOf(derived.scene.name, '.pdf'), new Blob([bytes as Uint8Array<ArrayBuffer>], { type: 'application/pdf' }));
   };
   return (
     <div className="sheet-screen">

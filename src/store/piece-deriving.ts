@@ -1,0 +1,135 @@
+/**
+ * Keeps what is derived in step with the document: one request at a time, the latest wins. While a drag lasts the
+ * answers may be `about`; as soon as it rests they are made exact.
+ */
+import type { SceneFile } from '../core/scene/edit/file.ts';
+import type { Problem } from '../core/scene/read.ts';
+import { sectionOf } from '../core/sheet/section.ts';
+import type { Answer, Editor, GivenFile, Kind, RequestOf, SolidForm } from '../work/protocol.ts';
+import type { Derived } from './piece-state.ts';
+
+/** ms. A drag that pauses this long rests. */
+const REST_MS = 250;
+
+export type Deriving =
+  | { readonly ok: true; readonly derived: Derived }
+  | { readonly ok: false; readonly problems: readonly Problem[]; readonly canceled: boolean };
+
+interface Wanted {
+  readonly document: SceneFile;
+  readonly live: boolean;
+}
+
+export class PieceDeriver {
+  readonly #editor: Editor;
+  /** Told of every answer, also of one that a later document has overtaken. `idle`: nothing more is on its way. */
+  readonly #onDerived: (deriving: Deriving, idle: boolean) => void;
+  /** Those the worker has sent and still counts on. */
+  #forms: ReadonlyMap<string, SolidForm> = new Map();
+  readonly #ids = new WeakMap<Blob, string>();
+  #lastId = 0;
+  #files: ReadonlyMap<string, Blob> = new Map();
+  #given: ReadonlyMap<string, Blob> | null = null;
+  #running = false;
+  #paused = 0;
+  #wanted: Wanted | null = null;
+  #resting: ReturnType<typeof setTimeout> | undefined;
+
+  constructor(editor: Editor, onDerived: (deriving: Deriving, idle: boolean) => void) {
+    this.#editor = editor;
+    this.#onDerived = onDerived;
+  }
+
+  /** What links of the document lead to. */
+  setFiles(files: ReadonlyMap<string, Blob>): void {
+    this.#files = files;
+  }
+
+  want(document: SceneFile, live: boolean): void {
+    clearTimeout(this.#resting);
+    this.#wanted = { document, live };
+    if (!this.#running && this.#paused === 0) void this.#run();
+  }
+
+  /** Tries a document with its files, while what is wanted waits. */
+  async attempt(document: SceneFile, files: ReadonlyMap<string, Blob>): Promise<Deriving> {
+    this.#paused++;
+    try {
+      return await this.#derive(document, false, files);
+    } finally {
+      this.#paused--;
+    }
+  }
+
+  /** What was wanted is of no use any more: another piece is there. */
+  drop(): void {
+    clearTimeout(this.#resting);
+    this.#wanted = null;
+  }
+
+  /** Goes on with what is wanted after an attempt that came to nothing. */
+  resume(): void {
+    if (this.#wanted && !this.#running && this.#paused === 0) void this.#run();
+  }
+
+  /** Any other request, with the files given first. */
+  ask<K extends Kind>(request: RequestOf<K>): Promise<Answer<K>> {
+    this.#giveFiles(this.#files);
+    return this.#editor.ask(request);
+  }
+
+  /** What needs none of the piece's files. */
+  open(files: readonly GivenFile[]): Promise<Answer<'open'>> {
+    return this.#editor.ask<'open'>({ kind: 'open', files });
+  }
+
+  cancel(): void {
+    this.#given = null;
+    this.#editor.cancel();
+  }
+
+  async #run(): Promise<void> {
+    this.#running = true;
+    while (this.#wanted && this.#paused === 0) {
+      const { document, live } = this.#wanted;
+      this.#wanted = null;
+      const deriving = await this.#derive(document, live, this.#files);
+      const idle = this.#wanted === null;
+      this.#onDerived(deriving, idle);
+      if (idle && deriving.ok && deriving.derived.about) this.#resting = setTimeout(() => this.want(document, false), REST_MS);
+    }
+    this.#running = false;
+  }
+
+  async #derive(document: SceneFile, live: boolean, files: ReadonlyMap<string, Blob>): Promise<Deriving> {
+    this.#giveFiles(files);
+    const answer = await this.#editor.ask<'derive'>({ kind: 'derive', document, live });
+    if (!answer.ok) {
+      if (answer.canceled) this.#given = null;
+      return { ok: false, problems: answer.problems, canceled: answer.canceled ?? false };
+    }
+    const { scene, plan, silhouettes, about } = answer.value;
+    const forms = new Map<string, SolidForm>();
+    const solids = answer.value.solids.flatMap(({ form, ...solid }) => {
+      const drawn = answer.value.forms.get(form) ?? this.#forms.get(form);
+      if (!drawn) return [];
+      forms.set(form, drawn);
+      return [{ ...solid, ...drawn, turnZDeg: 0 }];
+    });
+    this.#forms = forms;
+    const section = sectionOf({ scene, pours: plan.pours, silhouettes });
+    return { ok: true, derived: { document, scene, plan, silhouettes, section, solids, about } };
+  }
+
+  #giveFiles(files: ReadonlyMap<string, Blob>): void {
+    if (this.#given === files) return;
+    this.#given = files;
+    void this.#editor.ask<'use'>({ kind: 'use', files: [...files].map(([path, blob]) => ({ id: this.#idOf(blob), path, blob })) });
+  }
+
+  #idOf(blob: Blob): string {
+    let id = this.#ids.get(blob);
+    if (id === undefined) this.#ids.set(blob, (id = `file ${++this.#lastId}`));
+    return id;
+  }
+}

@@ -1,0 +1,29 @@
+/** Files that come into a piece: their names there, and copies that outlive the file on the disk. */
+/** As `readMesh` knows them; its module, with every reader in it, belongs to the worker. */
+const MESH_ENDINGS = ['stl', 'obj', 'ply', 'glb', 'gltf', '3mf'];
+
+const PICTURE_ENDINGS = ['png', 'jpg', 'jpeg', 'webp', 'svg'];
+const FOLDER = 'assets/';
+
+export const isMesh = (name: string): boolean => MESH_ENDINGS.includes(endingOf(name));
+export const isPicture = (name: string): boolean => PICTURE_ENDINGS.includes(endingOf(name));
+export const isScene = (name: string): boolean => ['json', 'stillpool', 'zip'].includes(endingOf(name));
+
+/** `assets/newt.stl`, or `assets/newt-2.stl` where that is taken; letters that a link may not have are left out. */
+export function addedPath(name: string, files: ReadonlyMap<string, Blob>): string {
+  const ending = endingOf(name);
+  const base = name.slice(name.lastIndexOf('/') + 1).replace(/\.[^.]*$/, '').replace(/[^\p{L}\p{N} ._-]+/gu, '').replace(/^[. ]+|[. ]+$/g, '').slice(0, 80) || 'file';
+  for (let n = 1; ; n++) {
+    const path = `${FOLDER}${base}${n > 1 ? `-${n}` : ''}.${ending}`;
+    if (!files.has(path)) return path;
+  }
+}
+
+/** A picked file is read anew from the disk each time, where it may have changed; this stays. */
+export async function copied(blob: Blob): Promise<Blob> {
+  return new Blob([await blob.arrayBuffer()], { type: blob.type });
+}
+
+function endingOf(name: string): string {
+  return /\.([^./\\]+)$/.exec(name)?.[1].toLowerCase() ?? '';
+}

@@ -1,0 +1,455 @@
+/**
+ * The page's one state: the piece being made, what is derived from it, what is being opened, what went wrong, how safe
+ * it is. A scene that can't be opened leaves the one shown as it was; of several openings the last wins.
+ */
+import { createStore, type StoreApi } from 'zustand/vanilla';
+import { sceneFile, type EditResult, type SceneFile } from '../core/scene/edit/file.ts';
+import { CURRENT_VERSION } from '../core/scene/migrate.ts';
+import type { Problem } from '../core/scene/read.ts';
+import { linksOf } from '../work/links.ts';
+import type { Answer, Editor, OpenedScene } from '../work/protocol.ts';
+import type { HeldPiece, Snapshot } from './keeping/held-piece.ts';
+import type { Keeping } from './keeping/keeping.ts';
+import { sha256 } from './keeping/sha256.ts';
+import { PieceDeriver, type Deriving } from './piece-deriving.ts';
+import { addedPath, copied, isMesh } from './piece-files.ts';
+import { PieceKeeper, type Origin } from './piece-keeper.ts';
+import { rememberedPiece, rememberedUnits, rememberPiece, rememberUnits, type Memories } from './piece-memory.ts';
+import type { DemoName, KeptState, PieceState } from './piece-state.ts';
+
+export interface PieceStoreOptions {
+  readonly editor: Editor;
+  readonly keeping: Promise<Keeping>;
+  readonly memories: Memories;
+}
+
+export type PieceStore = StoreApi<PieceState> & {
+  /** Opens what this tab had open, else what was changed last, else the demo. */
+  start(): Promise<void>;
+};
+
+const UNTOUCHED: KeptState = { state: 'untouched', trouble: null, notices: [], unsaved: null, fileName: null };
+const READ_ONLY_WORDS = {
+  newer: 'This piece was made with a newer version of this page. It can be looked at, not changed.',
+  'another-tab': 'This piece is being changed in another tab. Take it over to change it here.',
+} as const;
+const NOTHING_OPEN: Partial<PieceState> = { selected: [], chosenPour: null, findingAt: 0, sheet: { kind: 'none' }, refusal: null, dragging: false, undoStep: null, redoStep: null };
+
+/** A piece on its way in. */
+interface Coming {
+  readonly document: SceneFile;
+  readonly files: ReadonlyMap<string, Blob>;
+  readonly readOnly: PieceState['readOnly'];
+}
+
+export function createPieceStore({ editor, keeping: opening, memories }: PieceStoreOptions): PieceStore {
+  let lastOpening = 0;
+  let keeping: Keeping | null = null;
+  let beforeDrag: SceneFile | null = null;
+  /** Counts what `restore` and `refreshRecents` may look up. */
+  let snapshots: readonly Snapshot[] = [];
+  /** The text of a file from a newer version, which is saved as it came. */
+  let newerText: string | null = null;
+  let measuring = 0;
+
+  const store = createStore<PieceState>()((set, get) => {
+    const deriver = new PieceDeriver(editor, onDerived);
+    const keeper = new PieceKeeper(opening, onKept);
+    editor.onProgress((reading) => set({ reading }));
+    void opening.then((opened) => {
+      keeping = opened;
+      opened.subscribe(onKept);
+      onKept();
+    });
+
+    function onDerived(deriving: Deriving, idle: boolean): void {
+      const { derived: before, findingAt, chosenPour, selected } = get();
+      if (!deriving.ok) {
+        set({ unplanned: deriving.problems, deriving: !idle });
+        return;
+      }
+      const { derived } = deriving;
+      const shown = before?.plan.findings[findingAt];
+      const same = derived.plan.findings.findIndex(({ code, subject }) => code === shown?.code && subject === shown.subject);
+      const ids = new Set(derived.scene.placements.map(({ id }) => id));
+      set({
+        derived,
+        unplanned: [],
+        deriving: !idle,
+        findingAt: Math.max(0, same),
+        chosenPour: chosenPour !== null && chosenPour > derived.plan.pours.length ? null : chosenPour,
+        selected: selected.every((id) => ids.has(id)) ? selected : selected.filter((id) => ids.has(id)),
+        sheet: { kind: 'none' },
+      });
+    }
+
+    /** Follows what the keeping says: undo, redo, how safe it is, who may edit, and in a reader what the editor did. */
+    function onKept(): void {
+      const { held } = keeper;
+      const { document } = get();
+      const kept = keptState(keeper, keeping);
+      if (!held) {
+        if (keeper.queued === 0) set({ kept });
+        return;
+      }
+      rememberPiece(memories, held.piece.id);
+      const now = held.readOnly ?? (held.role === 'reader' ? 'another-tab' : null);
+      set({ kept, readOnly: now });
+      if (keeper.queued === 0) set({ undoStep: stepOf(held.piece.undo), redoStep: stepOf(held.piece.redo) });
+      const followed = keeper.document;
+      if (now === 'another-tab' && !held.lost && followed && JSON.stringify(followed) !== JSON.stringify(document)) void follow(followed);
+    }
+
+    async function follow(document: SceneFile): Promise<void> {
+      const missing = linksOf(document).some(({ path }) => !get().files.has(path));
+      if (missing && keeper.held) giveFiles(await keeper.filesOf(keeper.held));
+      show(document, false);
+    }
+
+    function giveFiles(files: ReadonlyMap<string, Blob>): void {
+      set({ files });
+      deriver.setFiles(files);
+    }
+
+    function derive(live: boolean): void {
+      const { document } = get();
+      if (!document) return;
+      set({ deriving: true });
+      deriver.want(document, live);
+    }
+
+    /** The document becomes this one; nothing is kept yet. */
+    function show(document: SceneFile, live: boolean): void {
+      set({ document });
+      derive(live);
+    }
+
+    function mayEdit(): SceneFile | null {
+      const { document, readOnly } = get();
+      if (readOnly) set({ refusal: READ_ONLY_WORDS[readOnly] });
+      return readOnly ? null : document;
+    }
+
+    function commit({ file, label }: Extract<EditResult, { ok: true }>): void {
+      set({ undoStep: { label }, redoStep: null });
+      keeper.edit(label, file, get().files);
+      onKept();
+    }
+
+    async function move(by: 'undo' | 'redo'): Promise<void> {
+      if (mayEdit() === null || get().dragging) return;
+      const document = await keeper.move(by);
+      if (!document) return;
+      const missing = linksOf(document).some(({ path }) => !get().files.has(path));
+      if (missing && keeper.held) giveFiles(new Map([...get().files, ...(await keeper.filesOf(keeper.held))]));
+      set({ refusal: null });
+      show(document, false);
+    }
+
+    /** Opens what `bring` gives, unless something else is opened meanwhile. */
+    async function open(name: string, title: string, bring: () => Promise<Coming | { readonly problems: readonly Problem[] }>, keep: (coming: Coming) => void): Promise<boolean> {
+      const mine = ++lastOpening;
+      set({ opening: name, trouble: null });
+      const coming = await bring().catch((error: unknown) => ({ problems: [{ path: '', message: unreadable(name, error) }] }));
+      if (mine !== lastOpening) return false;
+      const tried = 'problems' in coming ? null : await deriver.attempt(coming.document, coming.files);
+      if (mine !== lastOpening || 'problems' in coming || !tried?.ok) {
+        deriver.resume();
+        if (mine !== lastOpening) return false;
+        const stopped = tried && !tried.ok && tried.canceled;
+        const problems = 'problems' in coming ? coming.problems : tried && !tried.ok ? tried.problems : [];
+        set({ opening: null, reading: null, trouble: stopped ? null : { title, problems, unchanged: true } });
+        return false;
+      }
+      deriver.drop();
+      giveFiles(coming.files);
+      beforeDrag = null;
+      set({ ...NOTHING_OPEN, document: coming.document, derived: tried.derived, unplanned: [], deriving: false, readOnly: coming.readOnly, kept: UNTOUCHED, opening: null });
+      keep(coming);
+      onKept();
+      return true;
+    }
+
+    const begin = (origin: Omit<Origin, 'document' | 'files'>, now: boolean) => ({ document, files }: Coming): void => {
+      rememberPiece(memories, null);
+      newerText = null;
+      keeper.begin({ ...origin, document, files }, now);
+    };
+
+    return {
+      document: null,
+      derived: null,
+      unplanned: [],
+      deriving: false,
+      dragging: false,
+      files: new Map(),
+      selected: [],
+      chosenPour: null,
+      findingAt: 0,
+      undoStep: null,
+      redoStep: null,
+      units: rememberedUnits(memories),
+      readOnly: null,
+      refusal: null,
+      opening: null,
+      reading: null,
+      trouble: null,
+      kept: UNTOUCHED,
+      recents: [],
+      paper: 'a4',
+      sheet: { kind: 'none' },
+      savingPdf: false,
+
+      edit(edit) {
+        const document = mayEdit();
+        if (!document || get().dragging) return false;
+        const result = edit(document);
+        if (!result.ok) {
+          set({ refusal: result.reason });
+          return false;
+        }
+        set({ refusal: null });
+        if (result.file === document) return true;
+        show(result.file, false);
+        commit(result);
+        return true;
+      },
+      drag(edit, phase) {
+        const { dragging } = get();
+        if (!dragging && (phase === 'cancel' || mayEdit() === null)) return;
+        if (!dragging) beforeDrag = get().document;
+        const before = beforeDrag!;
+        const result = phase === 'cancel' || get().readOnly ? null : edit(before);
+        if (phase === 'move' && result) {
+          set({ dragging: true, refusal: result.ok ? null : result.reason });
+          if (result.ok && result.file !== get().document) show(result.file, true);
+          return;
+        }
+        beforeDrag = null;
+        set({ dragging: false, refusal: result && !result.ok ? result.reason : null });
+        if (result?.ok && result.file !== before) {
+          show(result.file, false);
+          commit(result);
+        } else show(before, false);
+      },
+      undo: () => void move('undo'),
+      redo: () => void move('redo'),
+      select(ids, how = 'replace') {
+        const { selected } = get();
+        if (how === 'replace') set({ selected: ids });
+        else set({ selected: [...selected.filter((id) => !ids.includes(id)), ...ids.filter((id) => !selected.includes(id))] });
+      },
+      choosePour(pour) {
+        const most = get().derived?.plan.pours.length ?? 0;
+        set({ chosenPour: pour === null ? null : Math.min(Math.max(pour, 0), most) });
+      },
+      showFinding: (at) => set({ findingAt: Math.min(Math.max(at, 0), Math.max(0, (get().derived?.plan.findings.length ?? 0) - 1)) }),
+      setUnits(units) {
+        set({ units: { ...get().units, ...units } });
+        rememberUnits(memories, get().units);
+      },
+      async addFile(name, bytes) {
+        const path = addedPath(name, get().files);
+        const blob = await copied(bytes);
+        const before = get().files;
+        giveFiles(new Map([...before, [path, blob]]));
+        if (!isMesh(name)) {
+          await keeper.keepFile(blob);
+          return path;
+        }
+        measuring++;
+        const answer = await deriver.ask<'measure'>({ kind: 'measure', path });
+        measuring--;
+        if (answer.ok) {
+          await keeper.keepFile(blob);
+          return path;
+        }
+        giveFiles(new Map([...get().files].filter(([other]) => other !== path)));
+        if (answer.canceled) derive(false);
+        throw new Error(answer.problems.map(({ message }) => message).join(' '));
+      },
+
+      openDemo: async (name) => void (await open('the demo scene', 'The demo scene can’t be opened', async () => comingOf(await editor.ask<'demo'>({ kind: 'demo', name })), begin({ name: DEMO_NAMES[name] }, false))),
+      async openFiles(name, files) {
+        let missing: readonly string[] = [];
+        let from: Origin['from'];
+        let newer: string | null = null;
+        const bring = async () => {
+          const answer = await deriver.open((await files()).map(({ path, blob }) => ({ path, blob })));
+          if (!answer.ok) return answer;
+          missing = answer.value.missing;
+          const text = JSON.stringify(answer.value.document);
+          from = { fileName: name, contentHash: await sha256(new TextEncoder().encode(text)) };
+          const coming = await comingOf(answer);
+          if ('document' in coming && coming.readOnly) newer = text;
+          return coming;
+        };
+        const opened = await open(name, `${name} can’t be opened`, bring, (coming) => {
+          begin({ name: coming.document.name ?? '', from }, newer === null)(coming);
+          newerText = newer;
+        });
+        if (!opened) return;
+        if (missing.length > 0) get().tellTrouble(`${name} was opened without its pictures`, `Not among the files: ${missing.join(', ')}. Open the scene again together with them, or drop them on their planes.`);
+        if (newer !== null) get().tellTrouble(`${name} was made with a newer version`, 'It is shown as far as this version knows how, and can’t be changed here. Update Stillpool to work on it.');
+      },
+      async openRecent(id) {
+        let held: HeldPiece | null = null;
+        const bring = async (): Promise<Coming | { readonly problems: readonly Problem[] }> => {
+          held = await (await opening).acquire(id);
+          if (!held) return { problems: [{ path: '', message: 'It is not kept here any more. Open its file instead.' }] };
+          const reading = comingFrom(held.piece.document, await keeper.filesOf(held));
+          return 'problems' in reading ? reading : { ...reading, readOnly: held.readOnly ?? (held.role === 'reader' ? 'another-tab' : null) };
+        };
+        const opened = await open('the piece', 'The piece can’t be opened', bring, () => {
+          newerText = null;
+          keeper.hold(held!);
+        });
+        if (!opened && held && held !== keeper.held) await (held as HeldPiece).release();
+      },
+      startPiece(piece) {
+        if (!piece.ok) {
+          set({ refusal: piece.reason });
+          return false;
+        }
+        const { file } = piece;
+        void open('a new piece', 'The new piece can’t be started', async () => ({ document: file, files: new Map(), readOnly: null }), begin({ name: file.name ?? '' }, true));
+        return true;
+      },
+      async refreshRecents() {
+        const all = await (await opening).recents().catch(() => []);
+        const id = keeper.held?.piece.id;
+        set({ recents: all.map((one) => ({ id: one.id, name: one.name, changedAt: one.changedAt, fileName: one.savedToFile?.fileName ?? null, open: one.id === id })) });
+      },
+      async forgetRecent(id) {
+        if (keeper.held?.piece.id === id) return;
+        await (await opening).forget(id).catch((error: unknown) => get().tellTrouble('The piece can’t be forgotten', messageOf(error)));
+        await get().refreshRecents();
+      },
+      async rememberRecent(id) {
+        await (await opening).remember(id).catch((error: unknown) => get().tellTrouble('The piece can’t be brought back', messageOf(error)));
+        await get().refreshRecents();
+      },
+      async snapshots() {
+        snapshots = (await keeper.held?.snapshots().catch(() => [])) ?? [];
+        return snapshots.map(({ at }) => ({ at }));
+      },
+      async restore({ at }) {
+        const snapshot = snapshots.find((one) => one.at === at);
+        const { held } = keeper;
+        if (!snapshot || !held || mayEdit() === null) return;
+        void held.restore(snapshot, 'back to an earlier state');
+        giveFiles(new Map([...get().files, ...(await keeper.filesOf(held))]));
+        show(keeper.document!, false);
+        onKept();
+      },
+      cancelReading() {
+        set({ reading: null });
+        deriver.cancel();
+        if (measuring === 0 && get().opening === null) set({ deriving: false });
+      },
+      tellTrouble: (title, message) => set({ trouble: { title, problems: [{ path: '', message }], unchanged: false } }),
+      dismissTrouble: () => set({ trouble: null }),
+      dismissNotices: () => keeping?.dismiss(),
+      retryKeeping: () => keeping?.retry(),
+      async takeOver() {
+        const { held } = keeper;
+        if (!held) return;
+        await held.takeOver().catch((error: unknown) => get().tellTrouble('The piece can’t be taken over', messageOf(error)));
+        if (held.role === 'editor') await follow(keeper.document!);
+        onKept();
+      },
+      async packed(kind) {
+        const { document, files } = get();
+        const sceneText = newerText ?? `${JSON.stringify(document, null, 2)}\n`;
+        const contentHash = await sha256(new TextEncoder().encode(sceneText));
+        const { held } = keeper;
+        const step = held?.piece.step;
+        const done = (fileName: string) => {
+          if (held && held.role === 'editor' && !held.readOnly) void keeping?.markSaved(held, fileName, contentHash, step);
+        };
+        if (kind === 'scene') return { blob: new Blob([sceneText], { type: 'application/json' }), done };
+        const paths = [...new Set(linksOf(document).map(({ path }) => path))].filter((path) => files.has(path));
+        const answer = await deriver.ask<'pack'>({ kind: 'pack', sceneText, paths });
+        if (!answer.ok) throw new Error(answer.problems.map(({ message }) => message).join(' '));
+        return { blob: new Blob([answer.value], { type: 'application/zip' }), done };
+      },
+      setPaper(paper) {
+        if (paper !== get().paper) set({ paper, sheet: { kind: 'none' } });
+      },
+      async makeSheet() {
+        const { derived, paper, sheet } = get();
+        if (!derived || sheet.kind !== 'none') return;
+        set({ sheet: { kind: 'making' } });
+        const { scene, plan, silhouettes } = derived;
+        const answer = await deriver.ask<'sheet'>({ kind: 'sheet', planned: { scene, plan, silhouettes }, paper });
+        if (get().derived !== derived || get().paper !== paper) return;
+        if (answer.ok) set({ sheet: { kind: 'ready', document: answer.value } });
+        else set({ sheet: { kind: 'failed' }, trouble: { title: 'The build sheet can’t be laid out', problems: answer.problems, unchanged: false } });
+      },
+      async makePdf() {
+        const { derived, paper, savingPdf } = get();
+        if (!derived || savingPdf) return null;
+        set({ savingPdf: true, trouble: null });
+        const { scene, plan, silhouettes } = derived;
+        const answer = await deriver.ask<'pdf'>({ kind: 'pdf', planned: { scene, plan, silhouettes }, paper });
+        set({ savingPdf: false });
+        if (answer.ok) return answer.value;
+        set({ trouble: { title: 'The PDF can’t be written', problems: answer.problems, unchanged: false } });
+        return null;
+      },
+    };
+  });
+
+  return Object.assign(store, {
+    async start() {
+      const opened = await opening;
+      const recents = await opened.recents().catch(() => []);
+      const remembered = rememberedPiece(memories);
+      const id = recents.find((one) => one.id === remembered)?.id ?? recents[0]?.id;
+      if (id) await store.getState().openRecent(id);
+      if (store.getState().document !== null) return;
+      const { trouble } = store.getState();
+      await store.getState().openDemo('mill-pond');
+      if (trouble) store.setState({ trouble });
+    },
+  });
+}
+
+const DEMO_NAMES: Readonly<Record<DemoName, string>> = { 'mill-pond': 'Mill pond, evening', 'rock-pool': 'Rock pool' };
+
+const stepOf = (label: string | null) => (label === null ? null : { label });
+
+function keptState(keeper: PieceKeeper, keeping: Keeping | null): KeptState {
+  const { held, queued } = keeper;
+  const status = keeping?.status;
+  const trouble = status?.trouble ?? null;
+  const notices = status?.notices ?? [];
+  if (!held) return { ...UNTOUCHED, state: queued > 0 ? 'keeping' : 'untouched', trouble, notices };
+  const state = status?.state === 'failing' ? 'failing' : queued > 0 || status?.state === 'keeping' ? 'keeping' : 'kept';
+  const { unsaved, savedToFile } = held.piece;
+  return { state, trouble, notices, unsaved, fileName: savedToFile?.fileName ?? null };
+}
+
+async function comingOf(answer: Answer<'open' | 'demo'>): Promise<Coming | { readonly problems: readonly Problem[] }> {
+  if (!answer.ok) return answer;
+  const { document, files } = answer.value satisfies OpenedScene;
+  const own = new Map<string, Blob>();
+  for (const [path, blob] of files) own.set(path, await copied(blob));
+  return comingFrom(document, own);
+}
+
+/** A document from a newer version is shown as if it were of ours, where that can be read, and can't be changed. */
+function comingFrom(document: unknown, files: ReadonlyMap<string, Blob>): Coming | { readonly problems: readonly Problem[] } {
+  const version = (document as { version?: unknown } | null)?.version;
+  const newer = typeof version === 'number' && version > CURRENT_VERSION;
+  const known = sceneFile(newer ? { ...(document as object), version: CURRENT_VERSION } : document);
+  if (known.ok) return { document: known.file, files, readOnly: newer ? 'newer' : null };
+  const ours = newer ? sceneFile(document) : known;
+  return ours.ok ? { document: ours.file, files, readOnly: null } : { problems: ours.problems };
+}
+
+function unreadable(name: string, error: unknown): string {
+  return `${name} can’t be read (${messageOf(error)}). Was it moved? Drop the files themselves, or their folder.`;
+}
+
+const messageOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));

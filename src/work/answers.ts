@@ -1,0 +1,102 @@
+/**
+ * What the worker does with each request. It knows neither worker nor page, so it runs in Node as well; what differs
+ * between them comes in as `Surroundings`. It keeps what it read and measured for the next request.
+ */
+import type { Booleans } from '../core/solid/solid.ts';
+import type { Problem } from '../core/scene/read.ts';
+import { writeBundle } from '../files/bundle.ts';
+import { MeshFileError, SceneFileError } from '../files/fail.ts';
+import type { FontReader, SheetFonts } from '../files/fonts.ts';
+import type { FigureLibrary } from '../files/load.ts';
+import { Deriver } from './derive.ts';
+import { openedFrom, openedText } from './given-files.ts';
+import { PieceMeshes } from './piece-meshes.ts';
+import type { AddedMesh, Answer, DemoName, Gives, Kind, Progress, Request, RequestOf, SheetScene } from './protocol.ts';
+
+export interface Surroundings {
+  booleans(): Promise<Booleans>;
+  readonly library: FigureLibrary;
+  /** A demo scene's JSON. */
+  demo(name: DemoName): Promise<string>;
+  readonly readFont: FontReader;
+}
+
+export class Answers {
+  readonly #around: Surroundings;
+  readonly #meshes: PieceMeshes;
+  readonly #deriver: Deriver;
+
+  constructor(around: Surroundings, tell: (progress: Progress | null) => void) {
+    this.#around = around;
+    const booleans = () => around.booleans();
+    this.#meshes = new PieceMeshes({ booleans, library: around.library, tell });
+    this.#deriver = new Deriver(this.#meshes, booleans);
+  }
+
+  /** One at a time. Never rejects: what went wrong is told as problems. */
+  async answer(request: Request): Promise<Answer<Kind>> {
+    try {
+      return await this.#answered(request);
+    } catch (error) {
+      const known = error instanceof SceneFileError || error instanceof MeshFileError;
+      return refused(known ? error.message : `Something went wrong in here, not in your file: ${error instanceof Error ? error.message : String(error)} Reload the page and try again.`);
+    }
+  }
+
+  async #answered(request: Request): Promise<Answer<Kind>> {
+    switch (request.kind) {
+      case 'use':
+        this.#meshes.use(request.files);
+        return given<'use'>(null);
+      case 'demo':
+        return given<'demo'>(openedText(await this.#around.demo(request.name), new Map()));
+      case 'open':
+        return given<'open'>(await openedFrom(request.files));
+      case 'measure':
+        return given<'measure'>(await this.#measured(request.path));
+      case 'derive':
+        return this.#deriver.derive(request);
+      case 'pack':
+        return given<'pack'>(await this.#packed(request));
+      case 'sheet':
+        return given<'sheet'>((await layOut(request, this.#around)).document);
+      case 'pdf': {
+        const { document, fonts } = await layOut(request, this.#around);
+        const { sheetPdf } = await import('../files/pdf.ts');
+        return given<'pdf'>(await sheetPdf(document, fonts));
+      }
+    }
+  }
+
+  async #measured(path: string): Promise<AddedMesh> {
+    const { mesh } = await this.#meshes.reading({ type: 'mesh', file: path });
+    return { triangles: mesh.indices.length / 3 };
+  }
+
+  async #packed({ sceneText, paths }: RequestOf<'pack'>): Promise<Gives['pack']> {
+    const files: [string, Uint8Array][] = [];
+    for (const path of paths) {
+      const file = this.#meshes.file(path);
+      if (file) files.push([path, new Uint8Array(await file.blob.arrayBuffer())]);
+    }
+    return writeBundle(sceneText, files) as Gives['pack'];
+  }
+}
+
+/** The typefaces and the layout are a good part of the code and only the sheet needs them, so they are fetched here. */
+async function layOut({ planned, paper }: RequestOf<'sheet' | 'pdf'>, around: Surroundings) {
+  const [{ loadSheetFonts }, { layoutSheet }] = await Promise.all([import('../files/fonts.ts'), import('../core/sheet/layout.ts')]);
+  const fonts: SheetFonts = await loadSheetFonts(around.readFont, lettersOf(planned));
+  const { scene, plan, silhouettes } = planned;
+  return { document: layoutSheet({ scene, plan, silhouettes, measure: fonts.measure, printable: fonts.printable }, paper), fonts };
+}
+
+const lettersOf = ({ scene, plan }: SheetScene): string => JSON.stringify([scene.name, scene.placements, [...scene.formulas.values()], plan]);
+
+function given<K extends Kind>(value: Gives[K]): Answer<Kind> {
+  return { ok: true, value } as Answer<Kind>;
+}
+
+function refused(message: string): { readonly ok: false; readonly problems: readonly Problem[] } {
+  return { ok: false, problems: [{ path: '', message }] };
+}

@@ -1,0 +1,82 @@
+/** From a document to all that the page shows of it. What did not change since the last time is not made again. */
+import { planScene } from '../core/plan/plan-scene.ts';
+import { readScene, type Problem } from '../core/scene/read.ts';
+import type { SolidPlacement } from '../core/scene/scene.ts';
+import type { Polygon } from '../core/sheet/polygon.ts';
+import { SolidError, type Booleans, type MeshReading } from '../core/solid/solid.ts';
+import { MeshFileError, SceneFileError } from '../files/fail.ts';
+import { RememberedBooleans } from './live-booleans.ts';
+import type { PieceMeshes } from './piece-meshes.ts';
+import { PosedSolids } from './posed-solids.ts';
+import type { Answer, DerivedSolid, RequestOf, SolidForm } from './protocol.ts';
+
+export class Deriver {
+  readonly #meshes: PieceMeshes;
+  readonly #booleans: () => Promise<Booleans>;
+  readonly #posed = new PosedSolids();
+  #remembered: RememberedBooleans | null = null;
+  /** Forms that the page has. */
+  #sent: ReadonlySet<string> = new Set();
+
+  constructor(meshes: PieceMeshes, booleans: () => Promise<Booleans>) {
+    this.#meshes = meshes;
+    this.#booleans = booleans;
+  }
+
+  async derive({ document, live }: RequestOf<'derive'>): Promise<Answer<'derive'>> {
+    const reading = readScene(document);
+    if (!reading.ok) return reading;
+    const { scene, notes } = reading;
+    this.#meshes.begin();
+    this.#posed.begin();
+    const meshes = new Map<string, MeshReading>();
+    const problems: Problem[] = [];
+    for (const [i, placement] of scene.placements.entries()) {
+      if (placement.kind === 'plane' || (placement.shape.type !== 'mesh' && placement.shape.type !== 'library')) continue;
+      try {
+        meshes.set(placement.id, await this.#meshes.reading(placement.shape));
+      } catch (error) {
+        if (!(error instanceof MeshFileError || error instanceof SceneFileError)) throw error;
+        problems.push({ path: `placements[${i}].shape`, message: error.message });
+      }
+    }
+    if (problems.length > 0) return { ok: false, problems };
+    this.#remembered ??= new RememberedBooleans(await this.#booleans());
+    const planning = this.#remembered.forPlanning(live);
+    const result = planScene(scene, { meshes, booleans: planning.booleans, notes, pose: (placement, mesh) => this.#posed.pose(placement, mesh) });
+    // Guesses may add up to more than the mold holds; then it takes the time it takes.
+    if (!result.ok && planning.about()) return this.derive({ kind: 'derive', document, live: false });
+    if (!result.ok) return result;
+
+    const solids: DerivedSolid[] = [];
+    const silhouettes = new Map<string, readonly Polygon[]>();
+    const forms = new Map<string, SolidForm>();
+    const inUse = new Set<string>();
+    for (const placement of scene.placements) {
+      if (placement.kind === 'plane') continue;
+      const mesh = meshes.get(placement.id);
+      if (mesh?.volumeErrorFraction !== null) silhouettes.set(placement.id, this.#posed.outline(placement, mesh?.mesh));
+      const drawn = this.#drawn(placement, mesh, inUse, forms);
+      if (drawn) solids.push(drawn);
+    }
+    this.#sent = inUse;
+    this.#posed.end();
+    this.#meshes.end();
+    return { ok: true, value: { scene, plan: result.plan, silhouettes, solids, forms, about: planning.about() } };
+  }
+
+  /** null: the mesh is too broken to be put anywhere. */
+  #drawn(placement: SolidPlacement, reading: MeshReading | undefined, inUse: Set<string>, forms: Map<string, SolidForm>): DerivedSolid | null {
+    try {
+      const { id, kind, name } = placement;
+      const { bounds } = this.#posed.pose(placement, reading?.mesh);
+      const form = this.#posed.formKey(placement, reading?.mesh);
+      if (!this.#sent.has(form) && !forms.has(form)) forms.set(form, this.#posed.form(placement, reading?.mesh));
+      inUse.add(form);
+      return { id, kind, name, bounds, form };
+    } catch (error) {
+      if (error instanceof SolidError || reading?.volumeErrorFraction === null) return null;
+      throw error;
+    }
+  }
+}
