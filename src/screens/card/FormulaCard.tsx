@@ -15,6 +15,7 @@ import { CardHead } from './CardParts.tsx';
 import { CardSection, ManyField, TextField } from './fields.tsx';
 import { QuantityField } from './QuantityField.tsx';
 import { readRatio } from './ratio.ts';
+import { useShelf } from './shelf.ts';
 import type { QuantityKind } from './typed-quantity.ts';
 
 const FAMILIES: readonly Family[] = ['general', 'low-viscosity', 'coating', 'deep-pour', 'uv'];
@@ -83,14 +84,13 @@ function TypicalNote({ range, unit, provenance }: { readonly range: readonly [nu
 function ShelfSection({ file, id }: { readonly file: SceneFile; readonly id: string }) {
   const edit = usePiece((state) => state.edit);
   const showFormula = useComposeUi((ui) => ui.showFormula);
-  const shelf = usePiece((state) => state.shelf);
-  const setShelf = usePiece((state) => state.setShelf);
+  const { formulas: shelf, trouble: notKept, keep: keepOn, takeOff } = useShelf();
   const [trouble, setTrouble] = useState<string | null>(null);
   const uses = usesOf(file, id);
   const keep = (): void => {
     const ready = formulaForShelf(file, id);
     setTrouble(ready.ok ? null : ready.reason);
-    if (ready.ok) setShelf([...shelf.filter(({ id: other }) => other !== ready.formula.id), ready.formula]);
+    if (ready.ok) keepOn(ready.formula);
   };
   /** From the shelf it goes to where the formula on this card is poured. */
   const take = (formula: FormulaFile): void => {
@@ -120,13 +120,13 @@ function ShelfSection({ file, id }: { readonly file: SceneFile; readonly id: str
         <button type="button" className="link" onClick={own}>Start one of my own from this</button>
         <button type="button" className="link" onClick={keep}>Keep this on my shelf</button>
       </p>
-      {trouble && <p role="alert" className="problem">{trouble}</p>}
+      {(trouble ?? notKept) && <p role="alert" className="problem">{trouble ?? notKept}</p>}
       {shelf.length === 0 ? <p className="soft">Nothing on it yet.</p> : (
         <ul className="shelf">
           {shelf.map((formula) => (
             <li key={formula.id}>
               <button type="button" className="link" onClick={() => take(formula)}>Pour {formula.name ?? formula.id}</button>{' '}
-              <button type="button" className="link quiet" onClick={() => setShelf(shelf.filter(({ id: other }) => other !== formula.id))}>Take off<span className="hidden"> the shelf: {formula.name ?? formula.id}</span></button>
+              <button type="button" className="link quiet" onClick={() => takeOff(formula.id)}>Take off<span className="hidden"> the shelf: {formula.name ?? formula.id}</span></button>
             </li>
           ))}
         </ul>

@@ -2,7 +2,7 @@
  * A number one types in any unit. What was typed stays as typed while it is the value; the other unit follows.
  * Enter or leaving commits, Escape puts back, arrow keys step. Bad input keeps its text and says what is expected.
  */
-import { useId, useState, type FocusEvent, type KeyboardEvent } from 'react';
+import { useId, useState, type CSSProperties, type FocusEvent, type KeyboardEvent } from 'react';
 import { usePiece } from '../shared/piece.ts';
 import { otherUnit, readQuantity, showQuantity, stepOf, type QuantityKind } from './typed-quantity.ts';
 
@@ -75,7 +75,7 @@ export function QuantityField({ label, value, kind, onCommit, inSentence = false
     } else if (event.key === 'ArrowUp') step(event, 1);
     else if (event.key === 'ArrowDown') step(event, -1);
   };
-  const width = `${Math.max(3, (text || placeholder || '').length + 0.6)}ch`;
+  const width = `calc(${widthInDigits(text || placeholder || '')}ch + 12px)`;
   return (
     <span className={['quantity', strong && 'strong', inSentence && 'in-sentence'].filter(Boolean).join(' ')}>
       <label htmlFor={id} className={inSentence ? 'hidden' : 'quantity-label'}>{label}</label>
@@ -85,7 +85,7 @@ export function QuantityField({ label, value, kind, onCommit, inSentence = false
         inputMode="text"
         autoComplete="off"
         className={usual ? 'usual' : undefined}
-        style={{ width }}
+        style={{ '--width': width } as CSSProperties}
         value={text}
         placeholder={placeholder}
         readOnly={readOnly}
@@ -102,4 +102,9 @@ export function QuantityField({ label, value, kind, onCommit, inSentence = false
       {problem !== null && <span id={`${id}-problem`} role="alert" className="problem">{problem}</span>}
     </span>
   );
+}
+
+/** A letter m is over one and a half digits wide. Only for browsers that can't size a field by what it holds. */
+function widthInDigits(text: string): number {
+  return Math.max(3, [...text].reduce((sum, letter) => sum + (letter === 'm' ? 1.6 : 1), 0));
 }

@@ -2,10 +2,13 @@
 import { setNature } from '../../core/scene/edit/hold.ts';
 import { rename } from '../../core/scene/edit/keep.ts';
 import type { BedFile, FigureFile, SceneFile } from '../../core/scene/edit/file.ts';
+import { setMeshUnit, unitOf } from '../../core/scene/edit/mesh-unit.ts';
+import { setSize, sizeFields } from '../../core/scene/edit/shape.ts';
+import type { MeshUnit } from '../../core/scene/scene.ts';
 import { nameOf } from '../../core/scene/edit/things.ts';
 import { usePiece } from '../shared/piece.ts';
 import { CardHead, KeepActions, ThingFindings } from './CardParts.tsx';
-import { CardSection, YesNo } from './fields.tsx';
+import { CardSection, FewField, YesNo } from './fields.tsx';
 import { PlaceSection } from './PlaceSection.tsx';
 import { standingWords } from './place-words.ts';
 import { QuantityField } from './QuantityField.tsx';
@@ -20,6 +23,7 @@ export function SolidCard({ file, thing }: { readonly file: SceneFile; readonly 
       <CardHead kind={thing.kind === 'bed' ? 'Bed' : 'Figure'} name={nameOf(thing)} words={standingWords(file, thing)} onName={(name) => edit((before) => rename(before, thing.id, name))} />
       <PlaceSection file={file} thing={thing} />
       {thing.kind === 'bed' && <BedSection bed={thing} />}
+      <ShapeSection thing={thing} />
       <WeightSection key={thing.id} thing={thing} result={result} about={about} />
       <ThingFindings id={thing.id} />
       <CardSection title="The object itself">
@@ -31,6 +35,25 @@ export function SolidCard({ file, thing }: { readonly file: SceneFile; readonly 
     </>
   );
 }
+
+/** The sizes a simple shape is drawn from; the unit a file is read in. */
+function ShapeSection({ thing }: { readonly thing: FigureFile | BedFile }) {
+  const edit = usePiece((state) => state.edit);
+  const { shape } = thing;
+  const sizes = sizeFields(shape);
+  const unit = shape.type === 'mesh' ? unitOf(shape) : null;
+  if (sizes.length === 0 && unit === null) return null;
+  return (
+    <CardSection title={unit === null ? 'Shape' : 'Its file'}>
+      {sizes.map(({ field, words, unit: kept }) => (
+        <QuantityField key={field} label={words.charAt(0).toUpperCase() + words.slice(1)} kind={kept === 'mL' ? 'volume' : 'length'} value={(shape as unknown as Readonly<Record<string, number>>)[field]} onCommit={(value) => edit((before) => setSize(before, thing.id, field, value))} />
+      ))}
+      {unit !== null && <FewField<MeshUnit> label="Its numbers are" value={unit} choices={UNITS} onChoose={(to) => edit((before) => setMeshUnit(before, thing.id, to))} />}
+    </CardSection>
+  );
+}
+
+const UNITS = (['mm', 'cm', 'm', 'in'] as const).map((value) => ({ value, words: value }));
 
 function BedSection({ bed }: { readonly bed: BedFile }) {
   const edit = usePiece((state) => state.edit);

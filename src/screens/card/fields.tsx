@@ -74,17 +74,17 @@ export function FewField<T extends string>({ label, value, choices, onChoose, la
   const name = useId();
   const readOnly = usePiece((state) => state.readOnly !== null);
   return (
-    <fieldset className="few" disabled={readOnly}>
-      <legend className={labelSeen ? 'quantity-label' : 'hidden'}>{label}{usual && <span className="usual-mark"> usual</span>}</legend>
+    <div className="few" role="radiogroup" aria-labelledby={name}>
+      <span id={name} className={labelSeen ? 'quantity-label' : 'hidden'}>{label}{usual && <span className="usual-mark"> usual</span>}</span>
       <span className="few-choices">
         {choices.map((choice) => (
           <label key={choice.value}>
-            <input type="radio" className="hidden" name={name} checked={choice.value === value} onChange={() => onChoose(choice.value)} />
+            <input type="radio" className="hidden" name={name} disabled={readOnly} checked={choice.value === value} onChange={() => onChoose(choice.value)} onKeyDown={(event) => event.stopPropagation()} />
             <span>{choice.words}</span>
           </label>
         ))}
       </span>
-    </fieldset>
+    </div>
   );
 }
 

@@ -4,6 +4,7 @@
  */
 import { useRef, useState, type KeyboardEvent } from 'react';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
+import { STOP_TOLERANCE_MM } from '../../core/scene/tolerance.ts';
 import { haltedPours } from '../../store/findings.ts';
 import { deepOf } from '../card/place-words.ts';
 import { readQuantity, stepOf } from '../card/typed-quantity.ts';
@@ -124,5 +125,5 @@ export function Clip({ file, target, drag, yOf, leftPx, rightPx, narrow, widthPx
 /** Whether a pour that must not be poured begins or ends at a height. */
 function touchesHalt(plan: Parameters<typeof haltedPours>[0], upMm: number): boolean {
   const halted = haltedPours(plan);
-  return halted.size < plan.pours.length && plan.pours.some(({ index, fromMm, toMm }) => halted.has(index) && (Math.abs(fromMm - upMm) < 1e-6 || Math.abs(toMm - upMm) < 1e-6));
+  return halted.size < plan.pours.length && plan.pours.some(({ index, fromMm, toMm }) => halted.has(index) && (Math.abs(fromMm - upMm) <= STOP_TOLERANCE_MM || Math.abs(toMm - upMm) <= STOP_TOLERANCE_MM));
 }

@@ -50,11 +50,11 @@ export function ComposeScreen() {
           {!outline && <SeenFromChoice />}
           <button type="button" className="link outline-switch" aria-pressed={outline} onClick={() => showOutline(!outline)}>Outline</button>
         </header>
-        {outline ? <OutlinePanel file={file} derived={derived} /> : (
-          <div className="picture-frame" role="group" aria-label="Mold view. Arrow keys move what is selected, Page Up and Page Down raise and lower it, brackets turn it" tabIndex={0} onKeyDown={onKeys}>
-            <MoldPicture file={file} derived={derived} />
-          </div>
-        )}
+        {outline && <OutlinePanel file={file} derived={derived} />}
+        {/* Kept while it is not seen: a picture once given up is slow to come back. */}
+        <div className="picture-frame" hidden={outline} role="group" aria-label="Mold view. Arrow keys move what is selected, Page Up and Page Down raise and lower it, brackets turn it" tabIndex={0} onKeyDown={onKeys}>
+          <MoldPicture file={file} derived={derived} />
+        </div>
         <p className="hint"><i>{hintFor(file, selected)}</i></p>
         {unplanned.length > 0 && <div role="alert" className="unplanned">{unplanned.map((problem) => <p key={problem.path + problem.message}>{problemLine(problem)}</p>)}</div>}
         <FindingSlip file={file} derived={derived} />
@@ -112,11 +112,11 @@ function SetRow() {
   return (
     <div className="set-row">
       <div role="group" aria-label="Set something in the mold">
-        <p className="soft" aria-hidden="true">Set something in the mold</p>
+        <p className="soft" aria-hidden="true">Set <span className="roomy">something </span>in the mold</p>
         <p className="button-rows">
-          <button type="button" className="button" aria-disabled={readOnly} onClick={() => ask('figure')}>a figure</button>
-          <button type="button" className="button" aria-disabled={readOnly} onClick={() => setPlane(store.getState())}>a painted plane</button>
-          <button type="button" className="button" aria-disabled={readOnly} onClick={() => ask('bed')}>a bed</button>
+          <button type="button" className="button" aria-disabled={readOnly} aria-label="a figure" onClick={() => ask('figure')}><span className="roomy">a </span>figure</button>
+          <button type="button" className="button" aria-disabled={readOnly} aria-label="a painted plane" onClick={() => setPlane(store.getState())}><span className="roomy">a painted </span>plane</button>
+          <button type="button" className="button" aria-disabled={readOnly} aria-label="a bed" onClick={() => ask('bed')}><span className="roomy">a </span>bed</button>
         </p>
       </div>
       <p className="steps">

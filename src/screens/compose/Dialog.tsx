@@ -5,7 +5,10 @@ export function Dialog({ title, onClose, children }: { readonly title: string; r
   const dialog = useRef<HTMLDialogElement>(null);
   useEffect(() => {
     const element = dialog.current;
-    if (element && !element.open) element.showModal();
+    if (!element || element.open) return;
+    element.showModal();
+    // Not at the way out: at the first thing there is to say.
+    element.querySelector<HTMLElement>('.ask-body > :not(header) :is(input:checked, input:not([type=file], [type=radio]), button)')?.focus();
   }, []);
   return (
     <dialog ref={dialog} className="ask" aria-labelledby="ask-title" onClose={onClose} onKeyDown={(event) => event.stopPropagation()} onClick={(event) => { if (event.target === dialog.current) dialog.current.close(); }}>

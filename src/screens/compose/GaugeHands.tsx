@@ -1,4 +1,6 @@
 /** What lies over the gauge in Compose: things to press and drag, the selected one in the accent color, and its clip. */
+import { useId } from 'react';
+import { figureBars } from '../gauge/BarGauge.tsx';
 import type { GaugeModel } from '../gauge/gauge-model.ts';
 import { nameOf, thing } from '../../core/scene/edit/things.ts';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
@@ -23,6 +25,7 @@ export interface GaugeHandsProps {
 }
 
 export function GaugeHands({ file, model, narrow, widthPx }: GaugeHandsProps) {
+  const prefix = useId();
   const selected = usePiece((state) => state.selected);
   const select = usePiece((state) => state.select);
   const line = useComposeUi((ui) => ui.line);
@@ -38,9 +41,11 @@ export function GaugeHands({ file, model, narrow, widthPx }: GaugeHandsProps) {
   const yOf = (mm: number): number => model.floor - mm * model.pxPerMm;
   const last = selected[selected.length - 1];
   const carried: HeightTarget | null = last !== undefined && thing(file, last) ? { kind: 'thing', id: last } : line !== null && file.fills[line] ? { kind: 'line', at: line } : null;
+  const bars = narrow ? figureBars(model) : [];
   const buttons = [
     ...file.fills.map(({ toMm }, at) => ({ key: `fill ${at}`, target: { kind: 'line', at } as HeightTarget, label: at === file.fills.length - 1 ? 'Top of the resin' : `Change of fill at ${toMm} mm`, x0: model.left, x1: model.left + 40, y0: yOf(toMm) - LINE_REACH_PX, y1: yOf(toMm) + LINE_REACH_PX })),
     ...model.planes.map(({ id, y }) => ({ key: id, target: { kind: 'thing', id } as HeightTarget, label: labelOf(file, id), x0: model.openFrom, x1: model.openTo, y0: y - LINE_REACH_PX, y1: y + LINE_REACH_PX })),
+    ...bars.map(({ id, x, y, width, height }) => ({ key: id, target: { kind: 'thing', id } as HeightTarget, label: labelOf(file, id), x0: x - 8, x1: x + width + 7, y0: y, y1: y + Math.max(LEAST_PX, height) })),
     ...(narrow ? [] : model.shapes).flatMap(({ id, path, topY, baseY }) => {
       const box = pathBox(path);
       if (!box) return [];
@@ -51,10 +56,12 @@ export function GaugeHands({ file, model, narrow, widthPx }: GaugeHandsProps) {
   const chosen = model.shapes.filter(({ id, kind }) => kind === 'figure' && selected.includes(id));
   return (
     <>
+      {narrow && <svg className="gauge-selected" aria-hidden="true">{bars.filter(({ id }) => selected.includes(id)).map(({ id, x, y, width, height }) => <rect key={id} x={x} y={y} width={width} height={height} rx={width / 2} className="teal" />)}</svg>}
       {!narrow && (
         <svg className="gauge-selected" aria-hidden="true">
+          <clipPath id={`${prefix}-open`}><rect x={model.openFrom} y={model.top} width={model.openTo - model.openFrom} height={model.floor - model.top} /></clipPath>
           {model.planes.filter(({ id }) => selected.includes(id)).map(({ id, path }) => <path key={id} d={path} className="teal" />)}
-          {chosen.map(({ id, path }) => <path key={id} d={path} className="teal figure-chosen" fillRule="evenodd" style={{ clipPath: `polygon(${model.openFrom}px ${model.top}px, ${model.openTo}px ${model.top}px, ${model.openTo}px ${model.floor}px, ${model.openFrom}px ${model.floor}px)` }} />)}
+          {chosen.map(({ id, path }) => <path key={id} d={path} className="teal figure-chosen" fillRule="evenodd" clipPath={`url(#${prefix}-open)`} />)}
           {model.shapes.filter(({ id, kind }) => kind === 'bed' && selected.includes(id)).map(({ id, path }) => <path key={id} d={path} className="teal-edge" />)}
         </svg>
       )}

@@ -2,7 +2,7 @@
 import { useId, useMemo } from 'react';
 import { mm } from '../../core/units/format.ts';
 import type { GaugeProps } from './Gauge.tsx';
-import { gaugeModel, gaugeWords } from './gauge-model.ts';
+import { gaugeModel, gaugeWords, type GaugeModel } from './gauge-model.ts';
 import { Hatches, hatchId } from './hatches.tsx';
 import './gauge.css';
 
@@ -22,7 +22,7 @@ export function BarGauge({ section, tinted, leftward, halted, marked, mark, chos
   );
   const { top, floor, right, bands } = model;
   const inner = right - LEFT_PX;
-  const bars = useMemo(() => barsOf(model.shapes.filter(({ kind }) => kind === 'figure')), [model]);
+  const bars = useMemo(() => figureBars(model), [model]);
   return (
     <section className="gauge bar-gauge" aria-label="Gauge">
       <div className="gauge-drawing" style={{ height: floor + 4 }}>
@@ -42,9 +42,7 @@ export function BarGauge({ section, tinted, leftward, halted, marked, mark, chos
             {model.shapes.filter(({ kind }) => kind === 'bed').map(({ id, path }) => <path key={id} d={path} className="silt silt-line" fillRule="evenodd" />)}
           </g>
           {model.planes.map(({ id, path }) => <path key={id} d={path} className="ink" />)}
-          {bars.map(({ id, topY, baseY, column }) => (
-            <rect key={id} x={right - 7 - BAR_PX - column * (BAR_PX + 5)} y={topY} width={BAR_PX} height={Math.max(BAR_PX, baseY - topY)} rx={BAR_PX / 2} className="figure" />
-          ))}
+          {bars.map(({ id, x, y, width, height }) => <rect key={id} x={x} y={y} width={width} height={height} rx={width / 2} className="figure" />)}
           {model.staff.map(({ y, height, dark }) => <rect key={y} x={LEFT_PX} y={y} width={STAFF_PX} height={height} className={dark ? 'staff dark' : 'staff'} />)}
           {bands.filter(({ pour }) => halted.has(pour)).map(({ pour, y, height }) => (
             <path key={pour} d={`M${LEFT_PX - 6} ${y}h12v${Math.max(6, height)}h-12zM${right - 6} ${y}h12v${Math.max(6, height)}h-12z`} className="board" />
@@ -78,6 +76,19 @@ export function BarGauge({ section, tinted, leftward, halted, marked, mark, chos
       </div>
     </section>
   );
+}
+
+export interface FigureBar {
+  readonly id: string;
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** A bar of true height for each figure, px. */
+export function figureBars({ shapes, right }: GaugeModel): readonly FigureBar[] {
+  return barsOf(shapes.filter(({ kind }) => kind === 'figure')).map(({ id, topY, baseY, column }) => ({ id, x: right - 7 - BAR_PX - column * (BAR_PX + 5), y: topY, width: BAR_PX, height: Math.max(BAR_PX, baseY - topY) }));
 }
 
 /** Bars side by side where figures stand at the same heights. */
