@@ -22,6 +22,7 @@ const onDisk: Surroundings = {
 /** Stands for the worker's client; requests wait for each other as in the worker. */
 export class InProcess implements Editor {
   readonly asked: Request[] = [];
+  onAsked: (request: Request) => void = () => {};
   private answers = new Answers(onDisk, (progress) => this.tell(progress));
   private tell: (progress: Progress | null) => void = () => {};
   private last: Promise<unknown> = Promise.resolve();
@@ -29,6 +30,7 @@ export class InProcess implements Editor {
 
   ask<K extends Kind>(request: RequestOf<K>): Promise<Answer<K>> {
     this.asked.push(request);
+    this.onAsked(request);
     const { answers } = this;
     const answer = this.last.then(() => answers.answer(request));
     this.last = answer;

@@ -1,7 +1,7 @@
 /** Steps through how the layers stack, forward and back: by its buttons, by the arrow keys, by swiping over it. */
 import { useEffect, useMemo, useRef } from 'react';
 import { depthAt } from '../../core/scene/depth.ts';
-import { listed, mm, plain } from '../../core/units/format.ts';
+import { listed, mm } from '../../core/units/format.ts';
 import { dayAndTime } from '../../core/units/when.ts';
 import type { Derived } from '../../store/piece-state.ts';
 import { beforePour } from '../../store/pour-steps.ts';
@@ -76,8 +76,10 @@ function stepWords({ plan, scene }: Derived, at: number): { readonly title: stri
   const pour = plan.pours.find(({ index }) => index === at);
   if (!pour) return { title: 'The empty mold', lines: [`Pour 1 comes ${dayAndTime(plan.pours[0].starts)}.`] };
   const { painted, set, holds, floats } = beforePour(plan, at);
+  const deepMm = depthAt(scene, pour.toMm);
+  const deep = deepMm > 0 ? `${mm(deepMm)} deep` : 'to the show face';
   return {
-    title: `Filled to pour ${at} of ${plan.pours.length}: ${plain(pour.toMm)} up, ${mm(depthAt(scene, pour.toMm))} deep`,
+    title: `Filled to pour ${at} of ${plan.pours.length}: ${mm(pour.toMm)} up, ${deep}`,
     lines: [
       ...(painted.length > 0 ? [`Painted before it: ${names(painted)}.`] : []),
       ...(set.length > 0 ? [`Set before it: ${names(set)}.`] : []),
