@@ -12,6 +12,12 @@ export interface BeforePour {
   readonly floats: readonly string[];
 }
 
+/** Ids of what is set down or painted only after a pour; 0: after nothing but what the empty mold begins with. */
+export function laterThan({ steps }: Pick<Plan, 'steps'>, pour: number): ReadonlySet<string> {
+  const later = steps.filter((step) => (step.kind === 'place' && (step.pour ?? 0) > pour) || (step.kind === 'paint' && (step.pour ?? 0) >= pour));
+  return new Set(later.flatMap(({ placements }) => placements));
+}
+
 /** For pour 1 … n; other numbers have nothing. */
 export function beforePour(plan: Plan, pour: number): BeforePour {
   const one = plan.pours.find(({ index }) => index === pour);

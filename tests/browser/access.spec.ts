@@ -27,7 +27,7 @@ for (const size of SIZES) {
 
   test(`text and targets are large enough at ${size.width} × ${size.height}`, async ({ page, address }) => {
     await page.setViewportSize(size);
-    await openPage(page, address);
+    await openPage(page, address, '#pours');
     const small = await page.evaluate((least) => {
       const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
       const found: string[] = [];

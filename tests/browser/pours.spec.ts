@@ -5,7 +5,7 @@ import { DEMO, drop, expect, headlessPlan, onDisk, openPage, ROCK_POOL, test, te
 const thousands = (value: number, digits: number): string => value.toLocaleString('en-US', { minimumFractionDigits: digits, maximumFractionDigits: digits });
 
 test('opens on the demo, its pours and findings those of the headless plan', async ({ page, address }) => {
-  await openPage(page, address);
+  await openPage(page, address, '#pours');
   const plan = headlessPlan(DEMO);
   await expect(page).toHaveTitle('Mill pond, evening, Stillpool');
   await expect(page.getByRole('heading', { name: 'First pour Mon 4 May, 08:00' })).toBeVisible();
@@ -33,7 +33,7 @@ test('opens on the demo, its pours and findings those of the headless plan', asy
 });
 
 test('a pour chosen by its tag is chosen in the list and the reverse, by mouse and keyboard', async ({ page, address }) => {
-  await openPage(page, address);
+  await openPage(page, address, '#pours');
   const tag = (pour: number) => page.getByRole('group', { name: 'Pours on the gauge' }).getByRole('button', { name: new RegExp(`^Pour ${pour}, `) });
   const row = (pour: number) => page.getByRole('button', { name: `Pour ${pour}`, exact: true });
   await tag(2).click();
@@ -54,7 +54,7 @@ test('a pour chosen by its tag is chosen in the list and the reverse, by mouse a
 });
 
 test('takes a dropped scene, and a bundle with its own mesh', async ({ page, address }) => {
-  await openPage(page, address);
+  await openPage(page, address, '#pours');
   await drop(page, [onDisk(ROCK_POOL)]);
   const rockPool = headlessPlan(ROCK_POOL);
   await expect(page.getByRole('heading', { level: 1, name: rockPool.scene })).toBeVisible();
@@ -77,15 +77,16 @@ test('takes a dropped scene, and a bundle with its own mesh', async ({ page, add
 });
 
 test('opens a scene by the file picker', async ({ page, address }) => {
-  await openPage(page, address);
+  await openPage(page, address, '#pours');
   const choosing = page.waitForEvent('filechooser');
-  await page.getByRole('button', { name: 'Open a scene' }).click();
+  await page.getByRole('button', { name: 'Files' }).click();
+  await page.getByRole('button', { name: 'Open a file' }).click();
   await (await choosing).setFiles(ROCK_POOL);
   await expect(page.getByRole('heading', { level: 1, name: headlessPlan(ROCK_POOL).scene })).toBeVisible();
 });
 
 test('a broken file leaves the scene as it was and says what is wrong', async ({ page, address }) => {
-  await openPage(page, address);
+  await openPage(page, address, '#pours');
   await drop(page, [text('broken.scene.json', '{ "format": "stillpool.scene", "version": 1, "fillMm": -3 }')]);
   const alert = page.getByRole('alert');
   await expect(alert).toContainText('broken.scene.json can’t be opened');
@@ -97,11 +98,11 @@ test('a broken file leaves the scene as it was and says what is wrong', async ({
   await drop(page, [{ name: 'torn.stillpool', bytes: new Uint8Array([0x50, 0x4b, 3, 4, 1, 2, 3]) }]);
   await expect(alert).toContainText('torn.stillpool can’t be opened');
   await drop(page, [text('newt.stl', 'solid')]);
-  await expect(alert).toContainText('Drop the scene together with the meshes it uses');
+  await expect(alert).toContainText('newt.stl can’t be added');
 });
 
 test('a pour that must not be poured has the words and no amounts', async ({ page, address }) => {
-  await openPage(page, address);
+  await openPage(page, address, '#pours');
   const scene = JSON.parse(readFileSync(DEMO, 'utf8'));
   scene.name = 'Thin top';
   scene.placements.find((placement: { id: string }) => placement.id === 'p2').atMm = 53.5;

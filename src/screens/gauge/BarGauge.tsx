@@ -13,7 +13,7 @@ const BAR_PX = 9;
 /** A number in a band lower than this would run into its neighbors. */
 const LEAST_NUMBER_PX = 20;
 
-export function BarGauge({ section, tinted, leftward, halted, marked, mark, chosen, onChoose, widthPx, heightPx, hands }: GaugeProps) {
+export function BarGauge({ section, tinted, leftward, halted, marked, mark, chosen, poured = Infinity, later, onChoose, widthPx, heightPx, hands }: GaugeProps) {
   const prefix = useId();
   const mostRight = widthPx - 10;
   const model = useMemo(
@@ -30,7 +30,7 @@ export function BarGauge({ section, tinted, leftward, halted, marked, mark, chos
           <Hatches prefix={prefix} />
           <clipPath id={`${prefix}-inside`}><rect x={LEFT_PX} y={top} width={inner} height={floor - top} /></clipPath>
           <rect x={LEFT_PX} y={top} width={inner} height={floor - top} className="paper" />
-          {bands.map(({ pour, hatch, y, height }) => (
+          {bands.map(({ pour, hatch, y, height }) => pour > poured ? <path key={pour} d={`M${LEFT_PX} ${y}H${right}`} className="pour-line to-come" /> : (
             <g key={pour}>
               <rect x={LEFT_PX} y={y} width={inner} height={height} className={halted.has(pour) ? 'brick-wash' : tinted.has(pour) ? 'water' : 'water clear'} />
               {!halted.has(pour) && <rect x={LEFT_PX} y={y} width={inner} height={height} fill={`url(#${hatchId(prefix, hatch)})`} className="hatched" />}
@@ -41,8 +41,8 @@ export function BarGauge({ section, tinted, leftward, halted, marked, mark, chos
           <g clipPath={`url(#${prefix}-inside)`}>
             {model.shapes.filter(({ kind }) => kind === 'bed').map(({ id, path }) => <path key={id} d={path} className="silt silt-line" fillRule="evenodd" />)}
           </g>
-          {model.planes.map(({ id, path }) => <path key={id} d={path} className="ink" />)}
-          {bars.map(({ id, x, y, width, height }) => <rect key={id} x={x} y={y} width={width} height={height} rx={width / 2} className="figure" />)}
+          {model.planes.map(({ id, path }) => <path key={id} d={path} className={later?.has(id) ? 'ink later' : 'ink'} />)}
+          {bars.map(({ id, x, y, width, height }) => <rect key={id} x={x} y={y} width={width} height={height} rx={width / 2} className={later?.has(id) ? 'figure later' : 'figure'} />)}
           {model.staff.map(({ y, height, dark }) => <rect key={y} x={LEFT_PX} y={y} width={STAFF_PX} height={height} className={dark ? 'staff dark' : 'staff'} />)}
           {bands.filter(({ pour }) => halted.has(pour)).map(({ pour, y, height }) => (
             <path key={pour} d={`M${LEFT_PX - 6} ${y}h12v${Math.max(6, height)}h-12zM${right - 6} ${y}h12v${Math.max(6, height)}h-12z`} className="board" />

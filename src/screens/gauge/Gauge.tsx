@@ -19,6 +19,10 @@ export interface GaugeProps {
   readonly marked: ReadonlySet<number>;
   readonly mark: 'halt' | 'caution' | 'note' | null;
   readonly chosen: number | null;
+  /** The mold is filled to the top of this pour, 0: empty. Left out: the whole piece. */
+  readonly poured?: number;
+  /** Ids of what is set or painted after that. */
+  readonly later?: ReadonlySet<string>;
   readonly onChoose: (pour: number) => void;
   /** The column and the height it may take, px. */
   readonly widthPx: number;

@@ -10,7 +10,7 @@ const WALL_PX = 20;
 const ONE_LINE_PX = 24;
 const TWO_LINES_PX = 46;
 
-export interface GaugeDrawingProps extends Pick<GaugeProps, 'section' | 'tinted' | 'halted' | 'chosen'> {
+export interface GaugeDrawingProps extends Pick<GaugeProps, 'section' | 'tinted' | 'halted' | 'chosen' | 'poured' | 'later'> {
   readonly model: GaugeModel;
   readonly prefix: string;
   readonly widthPx: number;
@@ -20,7 +20,7 @@ export interface GaugeDrawingProps extends Pick<GaugeProps, 'section' | 'tinted'
 }
 
 export function GaugeDrawing(props: GaugeDrawingProps) {
-  const { section, model, prefix, tinted, halted, chosen, widthPx, heightPx, floorPx, label } = props;
+  const { section, model, prefix, tinted, halted, chosen, poured = Infinity, later, widthPx, heightPx, floorPx, label } = props;
   const { left, right, top, floor, lean } = model;
   const inside = `M${left} ${top}L${left + lean} ${floor}H${right - lean}L${right} ${top}Z`;
   const walls = `M${left - WALL_PX} ${top}V${floor + floorPx - 1}H${right + WALL_PX}V${top}H${right}L${right - lean} ${floor}H${left + lean}L${left} ${top}Z`;
@@ -38,7 +38,7 @@ export function GaugeDrawing(props: GaugeDrawingProps) {
       <path d={inside} className="paper" />
       <g clipPath={`url(#${prefix}-inside)`}>
         {model.bands.map((band) => (
-          <Band key={band.pour} band={band} model={model} prefix={prefix} tinted={tinted.has(band.pour)} halted={halted.has(band.pour)} />
+          <Band key={band.pour} band={band} model={model} prefix={prefix} tinted={tinted.has(band.pour)} halted={halted.has(band.pour)} empty={band.pour > poured} />
         ))}
         {model.shapes.filter(({ kind }) => kind === 'bed').map(({ id, path }) => (
           <g key={id}>
@@ -46,9 +46,9 @@ export function GaugeDrawing(props: GaugeDrawingProps) {
             <path d={path} fill={`url(#${hatchId(prefix, 'bed')})`} className="silt-line" fillRule="evenodd" />
           </g>
         ))}
-        {model.planes.map(({ id, path }) => <path key={id} d={path} className="ink" />)}
+        {model.planes.map(({ id, path }) => <path key={id} d={path} className={later?.has(id) ? 'ink later' : 'ink'} />)}
         <g clipPath={`url(#${prefix}-figures)`}>
-          {model.shapes.filter(({ kind }) => kind === 'figure').map(({ id, path }) => <path key={id} d={path} className="figure" fillRule="evenodd" />)}
+          {model.shapes.filter(({ kind }) => kind === 'figure').map(({ id, path }) => <path key={id} d={path} className={later?.has(id) ? 'figure later' : 'figure'} fillRule="evenodd" />)}
         </g>
       </g>
       <g clipPath={`url(#${prefix}-inside)`}><BreakLine model={model} /></g>
@@ -72,8 +72,9 @@ function bandOutline(model: GaugeModel, { y, height }: GaugeBand): string {
   return `M${left + upper} ${y}H${right - upper}L${right - lower} ${y + height}H${left + lower}Z`;
 }
 
-function Band({ band, model, prefix, tinted, halted }: { readonly band: GaugeBand; readonly model: GaugeModel; readonly prefix: string; readonly tinted: boolean; readonly halted: boolean }) {
+function Band({ band, model, prefix, tinted, halted, empty }: { readonly band: GaugeBand; readonly model: GaugeModel; readonly prefix: string; readonly tinted: boolean; readonly halted: boolean; readonly empty: boolean }) {
   const box = { x: model.left, y: band.y, width: model.right - model.left, height: band.height };
+  if (empty) return <path d={`M${model.left} ${band.y}H${model.right}`} className="pour-line to-come" />;
   return (
     <g>
       <rect {...box} className={halted ? 'brick-wash' : tinted ? 'water' : 'water clear'} />

@@ -5,7 +5,6 @@ import { listed, mm } from '../../core/units/format.ts';
 import { dayAndTime } from '../../core/units/when.ts';
 import type { Derived } from '../../store/piece-state.ts';
 import { beforePour } from '../../store/pour-steps.ts';
-import { choosePourAndShow } from '../shared/choose-pour.ts';
 import { useDerived, usePiece } from '../shared/piece.ts';
 import { PouredPicture } from './PouredPicture.tsx';
 
@@ -20,7 +19,8 @@ export function PourSteps() {
   const at = chosen ?? count;
   const step = (by: number): void => {
     const to = Math.min(Math.max(at + by, 0), count);
-    if (to !== at) choosePourAndShow(to, choosePour);
+    // The list stays where it is: it would carry the picture out of sight.
+    if (to !== at) choosePour(to);
   };
   useArrowKeys(step);
   const start = useRef<{ x: number; y: number } | null>(null);

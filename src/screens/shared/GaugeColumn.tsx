@@ -1,5 +1,6 @@
 /** The gauge at the left of every screen but a printed sheet, with what is chosen and what the finding shown concerns. */
 import { useMemo } from 'react';
+import { laterThan } from '../../store/pour-steps.ts';
 import { leftwardFigures, tintedPours } from '../../store/drawn.ts';
 import { haltedPours, markedPours } from '../../store/findings.ts';
 import { Gauge } from '../gauge/Gauge.tsx';
@@ -18,6 +19,7 @@ export function GaugeColumn() {
   const finding = usePiece((state) => plan.findings[state.findingAt]);
   const chosen = usePiece((state) => state.chosenPour);
   const choosePour = usePiece((state) => state.choosePour);
+  const later = useMemo(() => (chosen === null ? undefined : laterThan(plan, chosen)), [plan, chosen]);
   const { widthPx, heightPx } = useViewport();
   const tinted = useMemo(() => tintedPours(scene, plan), [scene, plan]);
   const leftward = useMemo(() => leftwardFigures(scene), [scene]);
@@ -34,6 +36,8 @@ export function GaugeColumn() {
       marked={marked}
       mark={finding?.severity ?? null}
       chosen={chosen}
+      poured={chosen ?? undefined}
+      later={later}
       onChoose={(pour) => choosePourAndShow(pour === chosen ? null : pour, choosePour)}
       widthPx={COLUMN_PX[size]}
       heightPx={Math.min(MOST_PX[kind], Math.max(LEAST_PX[kind], heightPx - AROUND_PX[kind]))}

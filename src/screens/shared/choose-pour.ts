@@ -2,7 +2,7 @@
 
 export const pourRowId = (pour: number): string => `pour-${pour}`;
 
-/** null: none is chosen, the piece is whole; 0: before the first. */
+/** null: none is chosen, the piece is whole. */
 export function choosePourAndShow(pour: number | null, choosePour: (pour: number | null) => void): void {
   choosePour(pour);
   if (pour !== null) document.getElementById(pourRowId(pour))?.scrollIntoView({ block: 'nearest' });

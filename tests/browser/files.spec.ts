@@ -1,0 +1,134 @@
+/** Files: saving and opening again, folders, what is missing, meshes of the wrong unit, recents. */
+import { mkdirSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Page } from '@playwright/test';
+import { readBundle } from '../../src/files/bundle.ts';
+import { DEMO, drop, expect, headlessPlan, onDisk, openPage, ROCK_POOL, ROOT, test, text } from './served-page.ts';
+
+const NEWT = readFileSync(join(ROOT, 'assets', 'figures', 'newt.ply'));
+const title = (page: Page) => page.getByRole('heading', { level: 1 });
+const alert = (page: Page) => page.getByRole('alert', { name: 'What is in the way' });
+
+/** Without the browser's own dialog, which no test can press; a download is what other browsers do. */
+test.beforeEach(({ page }) => page.addInitScript(() => { Reflect.deleteProperty(window, 'showSaveFilePicker'); }));
+
+function withMesh(name: string, file = 'assets/newt.ply'): string {
+  const scene = JSON.parse(readFileSync(DEMO, 'utf8'));
+  scene.name = name;
+  scene.placements.find((placement: { id: string }) => placement.id === 'f1').shape = { type: 'mesh', file };
+  return JSON.stringify(scene);
+}
+
+async function saved(page: Page, button: string): Promise<{ name: string; bytes: Buffer }> {
+  await page.getByRole('button', { name: 'Files' }).click();
+  const downloading = page.waitForEvent('download');
+  await page.getByRole('button', { name: button, exact: true }).click();
+  const download = await downloading;
+  const bytes = readFileSync(await download.path());
+  await page.getByRole('dialog', { name: 'Files' }).getByRole('button', { name: 'Close' }).click();
+  return { name: download.suggestedFilename(), bytes };
+}
+
+test('saves the piece and opens it again, the same to the last field', async ({ page, address }) => {
+  await openPage(page, address, '#pours');
+  await drop(page, [text('pond.scene.json', withMesh('Round trip')), { name: 'newt.ply', bytes: NEWT }]);
+  await expect(title(page)).toHaveText('Round trip');
+  const { name, bytes } = await saved(page, 'Save the piece');
+  expect(name).toBe('Round trip.stillpool');
+  const bundle = readBundle(bytes);
+  expect(JSON.parse(bundle.sceneText)).toEqual(JSON.parse(withMesh('Round trip')));
+  expect(Buffer.from(bundle.file('assets/newt.ply')!)).toEqual(NEWT);
+  await expect(page.getByRole('status', { name: 'Keeping' })).toContainText('in Round trip.stillpool');
+  const scene = await saved(page, 'Save the scene alone');
+  expect(scene.name).toBe('Round trip.scene.json');
+  expect(JSON.parse(scene.bytes.toString())).toEqual(JSON.parse(withMesh('Round trip')));
+
+  await drop(page, [onDisk(ROCK_POOL)]);
+  await expect(title(page)).toHaveText(headlessPlan(ROCK_POOL).scene);
+  await drop(page, [{ name, bytes }]);
+  await expect(title(page)).toHaveText('Round trip');
+  await expect(alert(page)).toBeEmpty();
+});
+
+test('saves a picture and a 3D model of the mold', async ({ page, address }) => {
+  await openPage(page, address);
+  await expect(page.getByRole('img', { name: 'The mold', exact: true })).toBeVisible();
+  const picture = await saved(page, 'Save a picture');
+  expect([...picture.bytes.subarray(1, 4)].map((byte) => String.fromCharCode(byte)).join('')).toBe('PNG');
+  const model = await saved(page, 'Save a 3D model');
+  expect(model.bytes.subarray(0, 4).toString()).toBe('glTF');
+});
+
+test('opens a folder; names what is missing in one', async ({ page, address }) => {
+  await openPage(page, address);
+  const folder = join(mkdtempSync(join(tmpdir(), 'stillpool-')), 'pond');
+  mkdirSync(join(folder, 'assets'), { recursive: true });
+  writeFileSync(join(folder, 'pond.scene.json'), withMesh('From a folder'));
+  const pick = async (): Promise<void> => {
+    await page.getByRole('button', { name: 'Files' }).click();
+    const choosing = page.waitForEvent('filechooser');
+    await page.getByRole('button', { name: 'Open a folder' }).click();
+    await (await choosing).setFiles(folder);
+  };
+  await pick();
+  await expect(alert(page)).toContainText('pond.scene.json can’t be opened');
+  await expect(alert(page)).toContainText('"assets/newt.ply"');
+  await expect(title(page)).toHaveText('Mill pond, evening');
+  writeFileSync(join(folder, 'assets', 'newt.ply'), NEWT);
+  await pick();
+  await expect(title(page)).toHaveText('From a folder');
+});
+
+test('a dropped folder is looked through', async ({ page, address }) => {
+  await openPage(page, address);
+  await page.evaluate(([scene, mesh]) => {
+    const file = (name: string, content: string) => ({ name, isFile: true, isDirectory: false, file: (given: (file: File) => void) => given(new File([content], name)) });
+    const directory = (name: string, entries: unknown[]) => ({
+      name, isFile: false, isDirectory: true,
+      createReader: () => ({ readEntries: (given: (entries: unknown[]) => void) => given(entries.splice(0, 1)) }),
+    });
+    const folder = directory('pond', [file('.DS_Store', 'x'), file('pond.scene.json', scene), directory('assets', [file('newt.ply', atob(mesh))])]);
+    const drop = new DragEvent('drop', { bubbles: true, cancelable: true });
+    // A page can't make a folder that is dropped; this is what one looks like to it.
+    Object.defineProperty(drop, 'dataTransfer', { value: { types: ['Files'], files: [], items: [{ kind: 'file', webkitGetAsEntry: () => folder }] } });
+    document.body.dispatchEvent(drop);
+  }, [withMesh('Dropped folder', 'assets/newt.ply'), Buffer.from(asciiBall()).toString('base64')]);
+  await expect(title(page)).toHaveText('Dropped folder');
+});
+
+test('a mesh in the wrong unit is noticed and mended with one press', async ({ page, address }) => {
+  await openPage(page, address);
+  await drop(page, [{ name: 'pebble.ply', bytes: Buffer.from(asciiBall(0.4)) }]);
+  const notice = page.getByRole('region', { name: 'Unit of a file' });
+  await expect(notice).toContainText('pebble would be 0.8 mm long');
+  await notice.getByRole('button', { name: 'Read it in inches' }).click();
+  await expect(notice).toBeHidden();
+  await page.getByRole('button', { name: /^Undo/ }).click();
+  await expect(notice).toBeVisible();
+  await notice.getByRole('button', { name: 'It is that size' }).click();
+  await expect(notice).toBeHidden();
+});
+
+test('what was worked on is found again, forgotten, and brought back', async ({ page, address }) => {
+  await openPage(page, address);
+  await drop(page, [text('first.scene.json', withMesh('The first')), { name: 'newt.ply', bytes: NEWT }]);
+  await expect(title(page)).toHaveText('The first');
+  const files = page.getByRole('button', { name: 'Files' });
+  await files.click();
+  await page.getByRole('button', { name: 'Rock pool' }).click();
+  await expect(title(page)).toHaveText(headlessPlan(ROCK_POOL).scene);
+  await files.click();
+  await page.getByRole('button', { name: 'Forget The first' }).click();
+  await expect(page.getByRole('button', { name: 'Open The first' })).toHaveCount(0);
+  await page.getByRole('button', { name: 'Bring it back' }).click();
+  await page.getByRole('button', { name: 'Open The first' }).click();
+  await expect(title(page)).toHaveText('The first');
+});
+
+/** An octahedron as ASCII PLY. */
+function asciiBall(radius = 6): string {
+  const points = [[radius, 0, 0], [-radius, 0, 0], [0, radius, 0], [0, -radius, 0], [0, 0, radius], [0, 0, -radius]];
+  const faces = [[0, 2, 4], [2, 1, 4], [1, 3, 4], [3, 0, 4], [2, 0, 5], [1, 2, 5], [3, 1, 5], [0, 3, 5]];
+  return `ply\nformat ascii 1.0\nelement vertex 6\nproperty float x\nproperty float y\nproperty float z\nelement face 8\nproperty list uchar int vertex_indices\nend_header\n${points.map((p) => p.join(' ')).join('\n')}\n${faces.map((f) => `3 ${f.join(' ')}`).join('\n')}\n`;
+}
