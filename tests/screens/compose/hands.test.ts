@@ -14,7 +14,7 @@ function file(result: EditResult): SceneFile {
   return result.file;
 }
 
-const at = (scene: SceneFile, id: string) => thing(scene, id) as { xMm: number; yMm: number; baseMm: number; atMm: number; turnDeg: readonly number[] };
+const at = (scene: SceneFile, id: string) => thing(scene, id) as unknown as { xMm: number; yMm: number; baseMm: number; atMm: number; turnDeg: readonly number[] };
 
 describe('the clip', () => {
   it('carries things and fills by their height', () => {

@@ -1,0 +1,89 @@
+/** Compose by finger on a phone, and how it reads in every paper and size. */
+import AxeBuilder from '@axe-core/playwright';
+import type { Page } from '@playwright/test';
+import { expect, openPage, test } from './served-page.ts';
+
+const PHONE = { width: 390, height: 844 };
+/** px. Look: nothing written smaller on screen. */
+const LEAST_TEXT_PX = 14;
+/** px. WCAG 2.2, 2.5.8; things on the gauge lie as they lie in the mold, and the card reaches all of them. */
+const LEAST_ON_GAUGE_PX = 24;
+const LEAST_TARGET_PX = 44;
+
+const card = (page: Page) => page.getByRole('complementary', { name: 'Card' });
+const onGauge = (page: Page, name: string) => page.getByRole('group', { name: 'Things on the gauge' }).getByRole('button', { name, exact: true });
+
+test('the clip follows a finger on a phone', async ({ browser, address }) => {
+  const context = await browser.newContext({ viewport: PHONE, hasTouch: true, isMobile: true });
+  const page = await context.newPage();
+  await openPage(page, address, '#compose');
+  await onGauge(page, 'Newt').tap();
+  await expect(card(page).getByRole('textbox', { name: 'Name' })).toHaveValue('Newt');
+  const half = page.getByRole('group', { name: 'Height of Newt' }).getByRole('button', { name: /far up/ });
+  const box = (await half.boundingBox())!;
+  const finger = await context.newCDPSession(page);
+  const at = (dy: number) => [{ x: box.x + box.width / 2, y: box.y + box.height / 2 + dy }];
+  await finger.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: at(0) });
+  for (const dy of [-10, -30, -50]) await finger.send('Input.dispatchTouchEvent', { type: 'touchMove', touchPoints: at(dy) });
+  await finger.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] });
+  await expect(page.getByRole('button', { name: /^Undo: newt up to/ })).toBeVisible();
+  await expect(card(page).getByRole('textbox', { name: 'Feet, up from the floor' })).not.toHaveValue('20\u00a0mm');
+  const slip = (await card(page).boundingBox())!;
+  expect(slip.height, 'the slip takes at most two fifths').toBeLessThanOrEqual(0.4 * PHONE.height + 1);
+  await context.close();
+});
+
+const STATES: readonly { readonly name: string; readonly reach: (page: Page) => Promise<void> }[] = [
+  { name: 'nothing selected', reach: async () => {} },
+  { name: 'a figure', reach: async (page) => onGauge(page, 'Newt').click() },
+  { name: 'a plane', reach: async (page) => onGauge(page, 'Lily shadows').click() },
+  { name: 'the outline', reach: async (page) => page.getByRole('button', { name: 'Outline' }).click() },
+  { name: 'the figures', reach: async (page) => page.getByRole('button', { name: 'a figure' }).click() },
+];
+
+for (const size of [{ width: 1440, height: 900 }, PHONE]) {
+  for (const colorScheme of ['light', 'dark'] as const) {
+    test(`reads well at ${size.width} × ${size.height}, ${colorScheme}`, async ({ browser, address }) => {
+      const context = await browser.newContext({ viewport: size, colorScheme, reducedMotion: 'reduce' });
+      const page = await context.newPage();
+      for (const { name, reach } of STATES) {
+        await page.goto('about:blank');
+        await openPage(page, address, '#compose');
+        await expect(onGauge(page, 'Lily pads')).toBeVisible();
+        await reach(page);
+        const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice']).analyze();
+        expect(violations.map(({ id, nodes }) => `${name}, ${id}: ${nodes.map(({ html }) => html).join(' ').slice(0, 400)}`)).toEqual([]);
+        expect(await page.evaluate(() => document.documentElement.scrollWidth), `${name}: nothing sticks out sideways`).toBeLessThanOrEqual(size.width);
+        expect(await smallText(page), name).toEqual([]);
+        expect(await smallTargets(page), name).toEqual([]);
+      }
+      await context.close();
+    });
+  }
+}
+
+async function smallText(page: Page): Promise<string[]> {
+  return page.evaluate((least) => {
+    const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    const found: string[] = [];
+    for (let node = walker.nextNode(); node; node = walker.nextNode()) {
+      const parent = node.parentElement!;
+      if (node.textContent!.trim() && parent.getClientRects().length > 0 && parseFloat(getComputedStyle(parent).fontSize) < least) found.push(node.textContent!);
+    }
+    return found;
+  }, LEAST_TEXT_PX);
+}
+
+/** Buttons, links and fields that a finger would miss. Those inside a hidden label are pressed by their words. */
+async function smallTargets(page: Page): Promise<string[]> {
+  return page.evaluate(({ least, onGaugeLeast }) => {
+    const found: string[] = [];
+    for (const element of document.querySelectorAll<HTMLElement>('.compose :is(button, a, input, select, summary)')) {
+      const { width, height } = element.getBoundingClientRect();
+      if (width === 0 || element.closest('.hidden, .skip') || element.matches('input[type=checkbox]')) continue;
+      const limit = element.closest('.gauge') ? onGaugeLeast : least;
+      if (height < limit - 0.5 || width < Math.min(limit, 44) - 0.5) found.push(`${element.getAttribute('aria-label') ?? element.textContent ?? element.id} ${Math.round(width)} × ${Math.round(height)}`);
+    }
+    return found;
+  }, { least: LEAST_TARGET_PX, onGaugeLeast: LEAST_ON_GAUGE_PX });
+}
