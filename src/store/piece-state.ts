@@ -131,7 +131,7 @@ export interface PieceState {
   setUnits(units: Partial<SwitchUnits>): void;
   /**
    * Adds a mesh or picture; gives the path to link to (assets/…). A mesh is read and measured before it answers.
-   * Rejects with words for the person when it can't be read or was canceled; what is open stays as it was.
+   * Rejects with words for the person when it can't be read or was canceled (an AbortError); what is open stays as it was.
    */
   addFile(name: string, bytes: Blob): Promise<string>;
 

@@ -266,7 +266,7 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
         }
         giveFiles(new Map([...get().files].filter(([other]) => other !== path)));
         if (answer.canceled) derive(false);
-        throw new Error(answer.problems.map(({ message }) => message).join(' '));
+        throw Object.assign(new Error(answer.problems.map(({ message }) => message).join(' ')), answer.canceled && { name: 'AbortError' });
       },
 
       openDemo: async (name) => void (await open('the demo scene', 'The demo scene can’t be opened', async () => comingOf(await editor.ask<'demo'>({ kind: 'demo', name })), begin({ name: DEMO_NAMES[name] }, false))),

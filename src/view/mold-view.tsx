@@ -128,7 +128,7 @@ function openPicture(holder: HTMLElement, svg: SVGSVGElement, stage: Stage): { r
       stage.disconnect();
       root.unmount();
       renderer.dispose();
-      renderer.forceContextLoss();
+      if (!renderer.getContext().isContextLost()) renderer.forceContextLoss();
       canvas.remove();
     },
   };

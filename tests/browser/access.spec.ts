@@ -19,6 +19,13 @@ for (const size of SIZES) {
         if (hash === '#sheet') await expect(page.getByRole('group', { name: /^Page 1: / })).toBeVisible();
         const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice']).analyze();
         expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ').slice(0, 300)}`)).toEqual([]);
+        if (hash === '#pours') {
+          await page.getByRole('button', { name: 'Files' }).click();
+          const files = await new AxeBuilder({ page }).include('dialog').withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa']).analyze();
+          expect(files.violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ').slice(0, 300)}`)).toEqual([]);
+          await page.keyboard.press('Escape');
+          await expect(page.getByRole('dialog')).toHaveCount(0);
+        }
         expect(await page.evaluate(() => document.documentElement.scrollWidth), 'nothing sticks out sideways').toBeLessThanOrEqual(size.width);
       }
       await context.close();

@@ -110,6 +110,31 @@ test('a mesh in the wrong unit is noticed and mended with one press', async ({ p
   await expect(notice).toBeHidden();
 });
 
+test('a large mesh says what is being done, can be stopped, and leaves the piece as it was', async ({ page, address }) => {
+  await openPage(page, address);
+  await page.evaluate((triangles) => {
+    // A tube of a million triangles, 50 MB: made here, as it is too much to send.
+    const bytes = new Uint8Array(84 + 50 * triangles);
+    const view = new DataView(bytes.buffer);
+    view.setUint32(80, triangles, true);
+    for (let t = 0; t < triangles; t++) {
+      const corner = (k: number): number[] => [10 * Math.cos((t + k) / 200), 10 * Math.sin((t + k) / 200), (t + 400 * (k % 2)) / 50_000];
+      [0, 1, 2].flatMap(corner).forEach((value, k) => view.setFloat32(84 + 50 * t + 12 + 4 * k, value, true));
+    }
+    const data = new DataTransfer();
+    data.items.add(new File([bytes], 'tube.stl'));
+    document.body.dispatchEvent(new DragEvent('drop', { bubbles: true, cancelable: true, dataTransfer: data }));
+  }, 1_000_000);
+  const opening = page.getByRole('status', { name: 'Opening' });
+  await expect(opening).toContainText(/tube\.stl: (reading|checking) it/);
+  await opening.getByRole('button', { name: 'Stop' }).click();
+  await expect(opening).toBeEmpty();
+  await expect(alert(page)).toBeEmpty();
+  await page.getByRole('button', { name: 'a painted plane' }).click();
+  await expect(page.getByRole('region', { name: 'Gauge' }).getByText('Painted plane').first()).toBeVisible();
+  await expect(page.getByRole('button', { name: /^Undo: .*added/i })).toBeVisible();
+});
+
 test('what was worked on is found again, forgotten, and brought back', async ({ page, address }) => {
   await openPage(page, address);
   await drop(page, [text('first.scene.json', withMesh('The first')), { name: 'newt.ply', bytes: NEWT }]);

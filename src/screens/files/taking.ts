@@ -30,7 +30,8 @@ export function useTaking(): (given: Given | null) => void {
         if (isMesh(name)) await addMesh(name, file.blob);
         else await addPicture(name, file.blob);
       } catch (error) {
-        tellTrouble(`${name} can’t be added`, messageOf(error));
+        // Who stopped it knows.
+        if (!(error instanceof Error && error.name === 'AbortError')) tellTrouble(`${name} can’t be added`, messageOf(error));
         return;
       }
     }

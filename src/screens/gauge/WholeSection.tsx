@@ -8,13 +8,13 @@ import { hatchId } from './hatches.tsx';
 const WALL_PX = 10;
 const MOST_HEIGHT_PX = 96;
 
-export interface WholeSectionProps extends Pick<GaugeProps, 'section' | 'tinted' | 'halted' | 'chosen'> {
+export interface WholeSectionProps extends Pick<GaugeProps, 'section' | 'tinted' | 'halted' | 'chosen' | 'poured' | 'later'> {
   readonly prefix: string;
   readonly leftPx: number;
   readonly widthPx: number;
 }
 
-export function WholeSection({ section, tinted, halted, chosen, prefix, leftPx, widthPx }: WholeSectionProps) {
+export function WholeSection({ section, tinted, halted, chosen, poured = Infinity, later, prefix, leftPx, widthPx }: WholeSectionProps) {
   const scale = Math.min((widthPx - 2 * WALL_PX) / (2 * section.halfRimMm), MOST_HEIGHT_PX / section.heightMm);
   const width = 2 * section.halfRimMm * scale + 2 * WALL_PX;
   const floor = section.heightMm * scale + 2;
@@ -40,13 +40,13 @@ export function WholeSection({ section, tinted, halted, chosen, prefix, leftPx, 
         <path d={walls} fill={`url(#${hatchId(prefix, 'wall')})`} className="outer" />
         <path d={inside} className="paper" />
         <g clipPath={`url(#${prefix}-whole)`}>
-          {section.bands.map(({ pour, fromMm, toMm }) => (
+          {section.bands.filter(({ pour }) => pour <= poured).map(({ pour, fromMm, toMm }) => (
             <rect key={pour} x="0" y={yOf(toMm)} width={width} height={(toMm - fromMm) * scale} className={halted.has(pour) ? 'brick-wash' : tinted.has(pour) ? 'water' : 'water clear'} />
           ))}
           {shapes.filter(({ kind }) => kind === 'bed').map(({ id, path }) => <path key={id} d={path} className="silt silt-line" fillRule="evenodd" />)}
           {section.bands.map(({ pour, toMm }) => <path key={pour} d={`M0 ${yOf(toMm)}H${width}`} className="hair" />)}
-          {section.planes.map(({ id, atMm }) => <path key={id} d={`M${xOf(-halfWidthAt(section, atMm))} ${yOf(atMm)}H${xOf(halfWidthAt(section, atMm))}`} className="plane-line" />)}
-          {shapes.filter(({ kind }) => kind === 'figure').map(({ id, path }) => <path key={id} d={path} className="figure small" fillRule="evenodd" />)}
+          {section.planes.map(({ id, atMm }) => <path key={id} d={`M${xOf(-halfWidthAt(section, atMm))} ${yOf(atMm)}H${xOf(halfWidthAt(section, atMm))}`} className={later?.has(id) ? 'plane-line later' : 'plane-line'} />)}
+          {shapes.filter(({ kind }) => kind === 'figure').map(({ id, path }) => <path key={id} d={path} className={later?.has(id) ? 'figure small later' : 'figure small'} fillRule="evenodd" />)}
           {section.bands.filter(({ pour }) => pour === chosen).map(({ pour, fromMm, toMm }) => (
             <rect key={pour} x={xOf(-half)} y={yOf(toMm)} width={2 * half * scale} height={(toMm - fromMm) * scale} className="this-pour" />
           ))}
