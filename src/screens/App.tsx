@@ -8,7 +8,7 @@ import { UnitNotice } from './files/UnitNotice.tsx';
 import { PoursScreen } from './pours/PoursScreen.tsx';
 import { DropZone } from './shared/DropZone.tsx';
 import { GaugeColumn } from './shared/GaugeColumn.tsx';
-import { usePiece } from './shared/piece.ts';
+import { usePiece, usePieceStore } from './shared/piece.ts';
 import { useScreen, type ScreenName } from './shared/route.ts';
 import { TopBar } from './shared/TopBar.tsx';
 import { TroublePanel } from './shared/TroublePanel.tsx';
@@ -23,6 +23,7 @@ export function App() {
   useEffect(() => {
     document.title = name ? `${name}, Stillpool` : 'Stillpool';
   }, [name]);
+  useLeaveWarning();
   return (
     <DropZone>
       <TopBar screen={screen} onFiles={() => setFiles(true)} />
@@ -36,6 +37,19 @@ export function App() {
       {files && <FilesDialog onClose={() => setFiles(false)} />}
     </DropZone>
   );
+}
+
+/** The browser asks before the page goes, only where something would go with it. */
+function useLeaveWarning(): void {
+  const store = usePieceStore();
+  useEffect(() => {
+    const onLeave = (event: BeforeUnloadEvent): void => {
+      const { kept, readOnly } = store.getState();
+      if (kept.state === 'failing' && readOnly === null && kept.unsaved) event.preventDefault();
+    };
+    addEventListener('beforeunload', onLeave);
+    return () => removeEventListener('beforeunload', onLeave);
+  }, [store]);
 }
 
 function Screen({ screen }: { readonly screen: ScreenName }) {

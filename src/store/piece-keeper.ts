@@ -19,6 +19,9 @@ export interface Origin {
 /** Documents of steps that are known as objects, so that undo gives back the same one. */
 const MOST_DOCUMENTS = 200;
 
+/** How long a piece that is left may keep the next one waiting: a browser that can't write must not. */
+const LEAVING_MS = 1500;
+
 /** One piece and what is on its way to it. */
 interface Line {
   origin: Origin | null;
@@ -35,6 +38,7 @@ export class PieceKeeper {
   readonly #onChange: () => void;
   readonly #hashes = new WeakMap<Blob, Promise<string>>();
   #line: Line = newLine(null);
+  #leaving: Promise<unknown> = Promise.resolve();
 
   constructor(keeping: Promise<Keeping>, onChange: () => void) {
     this.#keeping = keeping;
@@ -112,6 +116,11 @@ export class PieceKeeper {
     return files;
   }
 
+  /** The piece before is written and let go of, or has had its time for that. */
+  async left(): Promise<void> {
+    await Promise.race([this.#leaving, new Promise((resolve) => setTimeout(resolve, LEAVING_MS))]);
+  }
+
   /** Puts a file's bytes on the disk before an edit needs them. */
   async keepFile(blob: Blob): Promise<void> {
     await this.#hashOf(blob);
@@ -120,7 +129,7 @@ export class PieceKeeper {
   #leave(): void {
     const line = this.#line;
     line.unsubscribe();
-    void line.last.then(() => line.held?.release());
+    this.#leaving = line.last.then(() => line.held?.release());
   }
 
   #enqueue(line: Line, work: () => Promise<void>): Promise<void> {

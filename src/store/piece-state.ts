@@ -168,7 +168,7 @@ export interface PieceState {
   /** The piece as a file: `.stillpool` with its meshes and pictures, or the scene alone. `done` says it is on the disk. */
   packed(kind: 'bundle' | 'scene'): Promise<{ readonly blob: Blob; readonly done: (fileName: string) => void }>;
   setPaper(paper: Paper): void;
-  /** Lays the sheet out if it isn't yet. */
+  /** Lays the sheet out if it isn't yet; not of numbers that are `about` right, nor of a piece that can't be planned. */
   makeSheet(): Promise<void>;
   /** The sheet as a PDF, or null with the trouble told. */
   makePdf(): Promise<Uint8Array | null>;

@@ -295,6 +295,7 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
       async openRecent(id) {
         let held: HeldPiece | null = null;
         const bring = async (): Promise<Coming | { readonly problems: readonly Problem[] }> => {
+          await keeper.left();
           held = await (await opening).acquire(id);
           if (!held) return { problems: [{ path: '', message: 'It is not kept here any more. Open its file instead.' }] };
           const reading = comingFrom(held.piece.document, await keeper.filesOf(held));
@@ -377,8 +378,8 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
         if (paper !== get().paper) set({ paper, sheet: { kind: 'none' } });
       },
       async makeSheet() {
-        const { derived, paper, sheet } = get();
-        if (!derived || sheet.kind !== 'none') return;
+        const { derived, paper, sheet, unplanned } = get();
+        if (!derived || derived.about || unplanned.length > 0 || sheet.kind !== 'none') return;
         set({ sheet: { kind: 'making' } });
         const { scene, plan, silhouettes } = derived;
         const answer = await deriver.ask<'sheet'>({ kind: 'sheet', planned: { scene, plan, silhouettes }, paper });
@@ -387,8 +388,8 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
         else set({ sheet: { kind: 'failed' }, trouble: { title: 'The build sheet can’t be laid out', problems: answer.problems, unchanged: false } });
       },
       async makePdf() {
-        const { derived, paper, savingPdf } = get();
-        if (!derived || savingPdf) return null;
+        const { derived, paper, savingPdf, unplanned } = get();
+        if (!derived || derived.about || unplanned.length > 0 || savingPdf) return null;
         set({ savingPdf: true, trouble: null });
         const { scene, plan, silhouettes } = derived;
         const answer = await deriver.ask<'pdf'>({ kind: 'pdf', planned: { scene, plan, silhouettes }, paper });

@@ -63,7 +63,7 @@ function EarlierStates() {
   const restore = usePiece((state) => state.restore);
   const readOnly = usePiece((state) => state.readOnly !== null);
   const [found, setFound] = useState<readonly SnapshotAt[] | null>(null);
-  const now = Date.now();
+  const [now] = useState(() => Date.now());
   return (
     <details onToggle={() => void snapshots().then(setFound)}>
       <summary>Earlier states</summary>
@@ -120,7 +120,7 @@ function Recents({ onClose }: { readonly onClose: () => void }) {
   const forget = usePiece((state) => state.forgetRecent);
   const remember = usePiece((state) => state.rememberRecent);
   const [forgotten, setForgotten] = useState<{ readonly id: string; readonly name: string } | null>(null);
-  const now = Date.now();
+  const [now] = useState(() => Date.now());
   return (
     <Part title="Worked on before">
       {recents.length === 0 && <p className="soft">Nothing yet. A piece is kept in this browser from its first change on.</p>}

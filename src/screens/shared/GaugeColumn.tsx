@@ -10,7 +10,7 @@ import { NARROW_PX, useViewport, WIDE_PX } from './viewport.ts';
 
 const COLUMN_PX = { wide: 420, middle: 340, narrow: 108 } as const;
 /** px of the window that the gauge does not take: the top bar and the space around it. */
-const AROUND_PX = { wide: 98, narrow: 190 } as const;
+const AROUND_PX = { wide: 98, middle: 124, narrow: 212 } as const;
 const LEAST_PX = { wide: 480, narrow: 320 } as const;
 const MOST_PX = { wide: 980, narrow: 620 } as const;
 
@@ -40,7 +40,7 @@ export function GaugeColumn() {
       later={later}
       onChoose={(pour) => choosePourAndShow(pour === chosen ? null : pour, choosePour)}
       widthPx={COLUMN_PX[size]}
-      heightPx={Math.min(MOST_PX[kind], Math.max(LEAST_PX[kind], heightPx - AROUND_PX[kind]))}
+      heightPx={Math.min(MOST_PX[kind], Math.max(LEAST_PX[kind], heightPx - AROUND_PX[size]))}
     />
   );
 }

@@ -20,9 +20,11 @@ export function SheetScreen() {
   const makeSheet = usePiece((state) => state.makeSheet);
   const makePdf = usePiece((state) => state.makePdf);
   const saving = usePiece((state) => state.savingPdf);
+  const unplanned = usePiece((state) => state.unplanned.length > 0);
   useEffect(() => {
     void makeSheet();
   }, [makeSheet, derived, paper]);
+  if (unplanned) return <p>There is no sheet of a piece that can’t be planned. Mend what is in the way first.</p>;
   const save = async () => {
     const bytes = await makePdf();
     if (bytes) download(fileNameOf(derived.scene.name, '.pdf'), new Blob([bytes as Uint8Array<ArrayBuffer>], { type: 'application/pdf' }));
