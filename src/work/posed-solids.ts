@@ -11,8 +11,9 @@ import type { Polygon } from '../core/sheet/polygon.ts';
 import { silhouetteOf } from '../core/sheet/silhouette.ts';
 import type { SolidForm } from './protocol.ts';
 
-/** More triangles than this are drawn as a lighter copy. */
+/** More triangles than this are drawn as a lighter copy, of so many: its ink and shading are made on the page's own thread, in 0.2 s. */
 const MOST_DRAWN = 200_000;
+const DRAWN_OF_MORE = 80_000;
 /** Ways of standing kept beside those in use, for a turn that is taken back. */
 const SPARE = 12;
 
@@ -67,7 +68,7 @@ export class PosedSolids {
 
   form(placement: SolidPlacement, mesh: TriangleMesh | undefined): SolidForm {
     const { positions, indices } = this.#standingOf(placement, mesh, withoutZ(placement.turnDeg)).oriented.mesh();
-    if (indices.length / 3 > MOST_DRAWN) return lighterCopy(positions, indices, MOST_DRAWN);
+    if (indices.length / 3 > MOST_DRAWN) return lighterCopy(positions, indices, DRAWN_OF_MORE);
     return { positions: Float32Array.from(positions), indices: indices.slice() };
   }
 

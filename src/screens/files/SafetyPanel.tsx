@@ -11,7 +11,8 @@ export function SafetyPanel() {
   const dismiss = usePiece((state) => state.dismissNotices);
   const save = useSaving();
   const saving = <button type="button" className="button main" onClick={() => void save('bundle')}>Save to a file</button>;
-  const troubled = kept.trouble !== null && (kept.state !== 'untouched' || kept.trouble.kind !== 'blocked');
+  // Nothing nags before there is something to lose.
+  const troubled = kept.trouble !== null && kept.state !== 'untouched';
   return (
     <div role="status" aria-label="Safety of the piece">
       {readOnly === 'another-tab' && (
