@@ -18,7 +18,7 @@ export interface CardHeadProps {
 export function CardHead({ kind, name, words, onName }: CardHeadProps) {
   return (
     <header className="card-head">
-      <p className="soft">{kind}</p>
+      <h2 className="card-kind">{kind}</h2>
       <TextField key={name} className="card-name" label="Name" value={name} onCommit={onName} />
       {words && <p className="card-words"><i>{words}</i></p>}
     </header>

@@ -30,8 +30,8 @@ export function SeveralCard({ things }: { readonly things: readonly PlacementFil
   return (
     <>
       <header className="card-head">
-        <p className="soft">Selected</p>
-        <h2 className="card-title"><i>{counted(things.length, 'thing')}</i></h2>
+        <h2 className="card-kind">Selected</h2>
+        <p className="card-title"><i>{counted(things.length, 'thing')}</i></p>
       </header>
       <ul className="several">
         {things.map((thing) => <li key={thing.id}><button type="button" className="link" onClick={() => select([thing.id])}><i>{nameOf(thing)}</i></button></li>)}

@@ -35,7 +35,7 @@ export function WeightSection({ thing, result, about }: { readonly thing: Figure
         {massG !== null && <div><dt>It weighs</dt><dd>{grams(massG)}</dd></div>}
         {liftG !== null && <div className="sum"><dt>{liftG > 0 ? 'So it rises with' : 'So it stays down with'}</dt><dd>{roughly}{grams(Math.abs(liftG))}</dd></div>}
       </dl>
-      {result?.safeLockMm != null && <p className="soft">Locked in safely by a first pour of up to {mm(result.safeLockMm)} over its feet.</p>}
+      {result !== undefined && result.safeLockMm !== null && <p className="soft">Locked in safely by a first pour of up to {mm(result.safeLockMm)} over its feet.</p>}
       <div className="ways" role="group" aria-label="Three ways to say what it weighs">
         <div className={weight.inForce === 'weighed' ? 'way in-force' : 'way'}>
           <b>Weigh it</b>

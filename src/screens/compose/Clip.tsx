@@ -116,7 +116,7 @@ export function Clip({ file, target, drag, yOf, leftPx, rightPx, narrow, widthPx
         {half('up')}
       </div>
       {drag.snappedTo && <span className="clip-snap" style={{ left: leftPx + 84 }}>{drag.snappedTo}</span>}
-      {typing?.problem != null && <p role="alert" className="clip-problem problem">{typing.problem || (refusal ?? 'That can’t be set here.')}</p>}
+      {typing !== null && typing.problem !== null && <p role="alert" className="clip-problem problem">{typing.problem || (refusal ?? 'That can’t be set here.')}</p>}
       <span className="hidden" aria-live="polite">{drag.dragging ? '' : `${name} ${spokenHeight(up, deepOf(file, up))}`}</span>
     </div>
   );

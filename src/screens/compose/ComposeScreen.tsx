@@ -38,11 +38,12 @@ export function ComposeScreen() {
   if (file === null || derived === null) return null;
   return (
     <div className="compose">
-      <a className="skip" href="#outline" onClick={(event) => {
-        event.preventDefault();
-        showOutline(true);
-        requestAnimationFrame(() => document.getElementById('outline')?.focus());
-      }}>Go to the outline: the whole piece as text</a>
+      <nav aria-label="Shortcuts">
+        <button type="button" className="skip button" onClick={() => {
+          showOutline(true);
+          requestAnimationFrame(() => document.getElementById('outline')?.focus());
+        }}>Go to the outline: the whole piece as text</button>
+      </nav>
       <ComposeGauge file={file} derived={derived} />
       <main className="compose-main">
         <header className="mold-head">

@@ -2,11 +2,12 @@
 import { useId } from 'react';
 import { figureBars } from '../gauge/BarGauge.tsx';
 import type { GaugeModel } from '../gauge/gauge-model.ts';
+import { plain } from '../../core/units/format.ts';
 import { nameOf, thing } from '../../core/scene/edit/things.ts';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { usePiece } from '../shared/piece.ts';
 import { Clip } from './Clip.tsx';
-import type { HeightTarget } from './hands.ts';
+import { targetHeight, type HeightTarget } from './hands.ts';
 import { useHeightDrag } from './height-drag.ts';
 import { pathBox } from './path-box.ts';
 import { useComposeUi } from './ui.ts';
@@ -15,6 +16,11 @@ import { useComposeUi } from './ui.ts';
 const LINE_REACH_PX = 12;
 /** The least height a thing's own press takes, px. */
 const LEAST_PX = 24;
+/** How much of its right end a plane is pressed at, and of its left end a change of fill, px. */
+const PLANE_PX = 110;
+const LINE_PX = 40;
+/** Half the clip's height, px. */
+const CLIP_HALF_PX = 24;
 
 export interface GaugeHandsProps {
   readonly file: SceneFile;
@@ -42,17 +48,25 @@ export function GaugeHands({ file, model, narrow, widthPx }: GaugeHandsProps) {
   const last = selected[selected.length - 1];
   const carried: HeightTarget | null = last !== undefined && thing(file, last) ? { kind: 'thing', id: last } : line !== null && file.fills[line] ? { kind: 'line', at: line } : null;
   const bars = narrow ? figureBars(model) : [];
-  const buttons = [
-    ...file.fills.map(({ toMm }, at) => ({ key: `fill ${at}`, target: { kind: 'line', at } as HeightTarget, label: at === file.fills.length - 1 ? 'Top of the resin' : `Change of fill at ${toMm} mm`, x0: model.left, x1: model.left + 40, y0: yOf(toMm) - LINE_REACH_PX, y1: yOf(toMm) + LINE_REACH_PX })),
-    ...model.planes.map(({ id, y }) => ({ key: id, target: { kind: 'thing', id } as HeightTarget, label: labelOf(file, id), x0: model.openFrom, x1: model.openTo, y0: y - LINE_REACH_PX, y1: y + LINE_REACH_PX })),
-    ...bars.map(({ id, x, y, width, height }) => ({ key: id, target: { kind: 'thing', id } as HeightTarget, label: labelOf(file, id), x0: x - 8, x1: x + width + 7, y0: y, y1: y + Math.max(LEAST_PX, height) })),
-    ...(narrow ? [] : model.shapes).flatMap(({ id, path, topY, baseY }) => {
-      const box = pathBox(path);
-      if (!box) return [];
-      const grow = Math.max(0, LEAST_PX - (baseY - topY)) / 2;
-      return [{ key: id, target: { kind: 'thing', id } as HeightTarget, label: labelOf(file, id), x0: Math.max(model.openFrom, box.x0), x1: Math.min(model.openTo, box.x1), y0: topY - grow, y1: baseY + grow }];
-    }),
-  ];
+  const things: readonly Press[] = narrow
+    ? bars.map(({ id, x, y, width, height }) => press(file, { kind: 'thing', id }, x - 8, x + width + 7, y, y + Math.max(LEAST_PX, height)))
+    : model.shapes.flatMap(({ id, path, topY, baseY }) => {
+        const box = pathBox(path);
+        const grow = Math.max(0, LEAST_PX - (baseY - topY)) / 2;
+        return box ? [press(file, { kind: 'thing', id }, Math.max(model.openFrom, box.x0), Math.min(model.openTo, box.x1), topY - grow, baseY + grow)] : [];
+      });
+  // Planes are pressed where their names stand, over the figures; on a phone outside the wall, as all lines are there.
+  const [planeFrom, planeTo] = narrow ? [0, model.left] : [model.openTo - Math.min(PLANE_PX, (model.openTo - model.openFrom) / 2), model.openTo];
+  const planes = model.planes.map(({ id, y }) => press(file, { kind: 'thing', id }, planeFrom, planeTo, y - LINE_REACH_PX, y + LINE_REACH_PX));
+  const [lineFrom, lineTo] = narrow ? [0, model.left] : [model.left, model.left + LINE_PX];
+  const lines = file.fills
+    .map(({ toMm }, at) => press(file, { kind: 'line', at }, lineFrom, lineTo, yOf(toMm) - LINE_REACH_PX, yOf(toMm) + LINE_REACH_PX))
+    // A phone has no room for a line beside a plane; the card has it.
+    .filter((line) => !narrow || planes.every((plane) => plane.y1 <= line.y0 || plane.y0 >= line.y1));
+  // On a phone the clip lies over what is near its height; that is pressed on the card or the outline meanwhile.
+  const clipY = carried && narrow ? yOf(targetHeight(file, carried) ?? 0) : null;
+  const covered = ({ y0, y1, x0 }: Press): boolean => clipY !== null && x0 < model.left && y1 > clipY - CLIP_HALF_PX && y0 < clipY + CLIP_HALF_PX;
+  const buttons = [...lines, ...things, ...planes].filter((each) => !covered(each));
   const chosen = model.shapes.filter(({ id, kind }) => kind === 'figure' && selected.includes(id));
   return (
     <>
@@ -82,6 +96,22 @@ export function GaugeHands({ file, model, narrow, widthPx }: GaugeHandsProps) {
       {carried && <Clip key={carried.kind === 'thing' ? carried.id : `fill ${carried.at}`} file={file} target={carried} drag={drag} yOf={yOf} leftPx={model.left} rightPx={model.right} narrow={narrow} widthPx={widthPx} />}
     </>
   );
+}
+
+interface Press {
+  readonly key: string;
+  readonly target: HeightTarget;
+  readonly label: string;
+  readonly x0: number;
+  readonly x1: number;
+  readonly y0: number;
+  readonly y1: number;
+}
+
+function press(file: SceneFile, target: HeightTarget, x0: number, x1: number, y0: number, y1: number): Press {
+  if (target.kind === 'thing') return { key: target.id, target, label: labelOf(file, target.id), x0, x1, y0, y1 };
+  const { toMm } = file.fills[target.at];
+  return { key: `fill ${target.at}`, target, label: target.at === file.fills.length - 1 ? 'Top of the resin' : `Change of fill at ${plain(toMm, 2)} mm`, x0, x1, y0, y1 };
 }
 
 function labelOf(file: SceneFile, id: string): string {

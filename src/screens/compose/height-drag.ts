@@ -1,5 +1,5 @@
 /** Dragging a height on the gauge, by the clip or by the thing itself: live, snapping, one undo step on release. */
-import { useRef, useState, type PointerEvent } from 'react';
+import { useEffect, useEffectEvent, useRef, useState, type PointerEvent } from 'react';
 import type { EditResult, SceneFile } from '../../core/scene/edit/file.ts';
 import { MM_PER_INCH } from '../../core/units/quantity.ts';
 import { usePieceStore } from '../shared/piece.ts';
@@ -43,6 +43,18 @@ export function useHeightDrag(pxPerMm: number, onTake: (target: HeightTarget) =>
     setDragging(false);
     if (now?.edit) store.getState().drag(now.edit, how);
   };
+  const cancel = useEffectEvent(() => letGo('cancel'));
+  useEffect(() => {
+    if (!dragging) return;
+    const onKey = (event: KeyboardEvent): void => {
+      if (event.key !== 'Escape') return;
+      event.preventDefault();
+      event.stopPropagation();
+      cancel();
+    };
+    addEventListener('keydown', onKey, true);
+    return () => removeEventListener('keydown', onKey, true);
+  }, [dragging]);
   return {
     snappedTo,
     dragging,
