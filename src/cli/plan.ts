@@ -1,9 +1,11 @@
 /** `npm run plan -- FILE …`: the main job without a browser. */
-import { renameSync, rmSync, writeFileSync } from 'node:fs';
+import { realpathSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { dirname, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { planScene } from '../core/plan/plan-scene.ts';
 import { planText } from '../core/plan/plan-text.ts';
 import type { Plan } from '../core/plan/plan.ts';
+import type { Scene } from '../core/scene/scene.ts';
 import { inRange } from '../core/scene/schema.ts';
 import { parseLocalTime } from '../core/units/time.ts';
 import { openBooleans } from '../files/booleans.ts';
@@ -40,6 +42,7 @@ async function plan(args: string[]): Promise<number> {
   if (!loading.ok) throw new Refusal(`${options.file}: ${problemsLine(loading.problems)}`);
   const result = planScene(loading.loaded.scene, { ...loading.loaded, booleans, startMin: options.startMin });
   if (!result.ok) throw new Refusal(`${options.file}: ${problemsLine(result.problems)}`);
+  if (options.pdf !== undefined) refuseOverwriting(options, loading.loaded.scene);
   if (options.pdf !== undefined) await writePdf(options.pdf, loading.loaded, result.plan, options.paper);
   const text = options.json ? `${JSON.stringify(result.plan, null, 2)}\n` : planText(loading.loaded.scene, result.plan);
   await written(text);
@@ -65,7 +68,7 @@ function readOptions(args: string[]): Options {
   if (startMin !== undefined && !inRange(startMin)) throw new Refusal(`--start: found "${values.start}"; expected a local time that exists, from 1900 to 2099, like 2026-05-04T08:00.`);
   const paper = values.paper ?? 'a4';
   if (paper !== 'a4' && paper !== 'letter') throw new Refusal(`--paper: found "${paper}"; expected a4 or letter.`);
-  return { file: positionals[0], json: values.json ?? false, startMin, pdf: values.pdf, paper };
+  return { file: fromHere(positionals[0]), json: values.json ?? false, startMin, pdf: values.pdf === undefined ? undefined : fromHere(values.pdf), paper };
 }
 
 function parsed(args: string[]) {
@@ -79,6 +82,29 @@ function parsed(args: string[]) {
     });
   } catch (error) {
     throw new Refusal(`${(error as Error).message.split('.')[0]}. ${USAGE}`);
+  }
+}
+
+/** npm runs scripts in the package's folder; what the person typed counts from where they stood. */
+function fromHere(path: string): string {
+  return resolve(process.env.INIT_CWD ?? process.cwd(), path);
+}
+
+/** The scene and what it links to are the person's work: no output goes over them. */
+function refuseOverwriting({ file, pdf }: Options, scene: Scene): void {
+  const links = scene.placements.flatMap((placement) => {
+    if (placement.kind === 'plane') return placement.art ? [placement.art.file] : [];
+    return placement.shape.type === 'mesh' ? [placement.shape.file] : [];
+  });
+  const read = [file, ...links.map((link) => resolve(dirname(file), link))];
+  if (read.some((path) => realPath(path) === realPath(pdf!))) throw new Refusal(`--pdf: "${pdf}" is the scene or a file it uses, and would be lost. Choose another name.`);
+}
+
+function realPath(path: string): string {
+  try {
+    return realpathSync(path);
+  } catch {
+    return resolve(path);
   }
 }
 

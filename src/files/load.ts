@@ -32,7 +32,7 @@ export async function loadScene(files: SceneFiles, library: FigureLibrary, boole
   try {
     document = parseJson(files.sceneText);
   } catch (error) {
-    if (error instanceof SceneFileError) return { ok: false, problems: [{ path: '', message: error.message }] };
+    if (error instanceof SceneFileError) return { ok: false, problems: [{ path: '', message: error.message.replace(/^scene\.json: /, '') }] };
     throw error;
   }
   const reading = readScene(document);
@@ -53,7 +53,32 @@ export async function loadScene(files: SceneFiles, library: FigureLibrary, boole
     }
   }
   if (problems.length > 0) return { ok: false, problems };
-  return { ok: true, loaded: { scene: reading.scene, document, meshes, notes: reading.notes } };
+  return { ok: true, loaded: { scene: reading.scene, document, meshes, notes: [...reading.notes, ...missingArt(reading.scene, files)] } };
+}
+
+/** A plane can be poured without its picture, so a missing one is told and refuses nothing. */
+function missingArt(scene: Scene, files: SceneFiles): Finding[] {
+  return scene.placements.flatMap((plane): Finding[] => {
+    if (plane.kind !== 'plane' || !plane.art || isThere(plane.art.file, files)) return [];
+    return [
+      {
+        code: 'art-missing',
+        severity: 'note',
+        subject: plane.id,
+        message: `${plane.name} links to "${plane.art.file}", and there is no such file beside the scene.`,
+        remedy: 'Put it there, or choose the picture again.',
+      },
+    ];
+  });
+}
+
+function isThere(link: string, files: SceneFiles): boolean {
+  try {
+    return files.file(link) !== undefined;
+  } catch (error) {
+    if (error instanceof SceneFileError) return false;
+    throw error;
+  }
 }
 
 /** All problems of a scene as one line, as the command and the page say it. */

@@ -33,6 +33,8 @@ export interface Planned {
   readonly schedule: Schedule;
   /** Floaters that no pour can lock. */
   readonly unlockable: readonly string[];
+  /** Those of them that a line of their own could lock, but for the others. */
+  readonly crowded: readonly string[];
   readonly startAssumed: boolean;
   /** What shorter drying would save; null where no plane dries longer. */
   readonly quickDrying: { readonly dryH: number; readonly savedMin: number } | null;

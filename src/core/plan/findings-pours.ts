@@ -1,7 +1,9 @@
 /** Findings about layers, pours, cups, the rim and joints. */
 import { grams, listed, mm, percent, plain, span } from '../units/format.ts';
 import { weekdayAndTime } from '../units/when.ts';
+import type { Formula } from '../scene/scene.ts';
 import type { Planned, PlannedPour } from './context.ts';
+import type { LayerAt } from './layers.ts';
 import { scaleError } from './mix.ts';
 import type { Finding } from './plan.ts';
 
@@ -25,22 +27,32 @@ function thinLayers({ scene, layers, pours }: Planned): Finding[] {
     if (thin.length === 0) return [];
     const least = Math.min(...thin.map((pour) => pour.depthMm));
     const halt = least < HALT_SHARE * formula.minDepthMm - ROUNDING;
-    const name = layer.index === layers.length ? 'The top pour' : `${thin.length > 1 ? 'Pours' : 'Pour'} ${listed(thin.map((pour) => String(pour.index)))}`;
-    const lower = layer.toMm - formula.minDepthMm;
+    const only = thin.length === 1 ? `Pour ${thin[0].index}` : `Pours ${listed(thin.map((pour) => String(pour.index)))}`;
+    const name = layer.index === layers.length && thin.length === 1 ? 'The top pour' : only;
     return [
       {
         code: 'layer-too-thin',
         severity: halt ? 'halt' : 'caution',
         subject: `layer ${layer.index}`,
-        message: `${name} would be ${mm(least, 2)}. ${formula.name} needs ${mm(formula.minDepthMm)} to level.`,
-        remedy:
-          lower > 0
-            ? `Set the stop at ${plain(layer.fromMm, 2)} down to ${plain(lower, 2)}, or the one at ${plain(layer.toMm, 2)} up to ${plain(layer.fromMm + formula.minDepthMm, 2)}; or choose a formula that pours thinner.`
-            : `Set the stop at ${plain(layer.toMm, 2)} up to ${plain(layer.fromMm + formula.minDepthMm, 2)}, or choose a formula that pours thinner.`,
+        message: `${name} would be ${mm(least, 3)}. ${formula.name} needs ${mm(formula.minDepthMm)} to level.`,
+        remedy: thinRemedy(layer, layers[layer.index - 2], formula),
         pours: thin.map((pour) => pour.index),
       },
     ];
   });
+}
+
+/** Where the stops above and below could go; a layer that is deep enough is thin only in its split. */
+function thinRemedy(layer: LayerAt, below: LayerAt | undefined, formula: Formula): string {
+  const depth = layer.toMm - layer.fromMm;
+  if (depth >= formula.minDepthMm - ROUNDING) {
+    const wanted = formula.minDepthMm <= formula.maxDepthMm ? 'make the layer deeper or shallower, or ' : '';
+    return `Its ${mm(depth, 2)} can’t be split into pours between ${plain(formula.minDepthMm)} and ${mm(formula.maxDepthMm)}: ${wanted}choose another formula for it.`;
+  }
+  const raised = `raise its top from ${plain(layer.toMm, 3)} to ${plain(layer.fromMm + formula.minDepthMm, 3)}`;
+  const lowered = below ? `lower the stop below it from ${plain(layer.fromMm, 3)} to ${plain(layer.toMm - formula.minDepthMm, 3)}, ` : '';
+  const sentence = `${lowered}${raised}, or choose a formula that pours thinner.`;
+  return sentence[0].toUpperCase() + sentence.slice(1);
 }
 
 /** The planner never makes one; this guards every planner to come. */
@@ -114,14 +126,17 @@ function routes({ schedule, pours }: Planned): Finding[] {
   return pours.flatMap((pour): Finding[] => {
     if (!schedule.pours[pour.index - 1].missedWindow) return [];
     const below: PlannedPour = pours[pour.index - 2];
-    const window = below.opens <= below.closes ? `is tacky from ${weekdayAndTime(below.opens)} to ${weekdayAndTime(below.closes)}` : 'has no time at which it is tacky';
+    const open = below.opens < below.closes;
+    const window = open
+      ? `is tacky from ${weekdayAndTime(below.opens)} to ${weekdayAndTime(below.closes)}, and no pour fits there in bench hours`
+      : 'can first be poured on when it no longer bonds, by the times of its label';
     return [
       {
         code: 'route-changed',
         severity: 'note',
         subject: `pour ${pour.index}`,
-        message: `Pour ${below.index} ${window}, and no pour fits there in bench hours. Pour ${pour.index} waits until it can be scuffed.`,
-        remedy: 'Pour at another hour, or lengthen the bench hours, to pour onto the tacky surface.',
+        message: `Pour ${below.index} ${window}. Pour ${pour.index} waits until it can be scuffed.`,
+        remedy: open ? 'Pour at another hour, or lengthen the bench hours, to pour onto the tacky surface.' : 'Read the label again: when can it be poured on, and until when?',
       },
     ];
   });
@@ -144,6 +159,9 @@ function drying({ quickDrying, scene }: Planned): Finding[] {
   ];
 }
 
+/** Walls that resin holds on to (common practice, no source). */
+const BONDING: readonly string[] = ['acrylic', 'glass', 'wood'];
+
 function mold({ scene }: Planned): Finding[] {
   if (!scene.mold.keep) return [];
   return [
@@ -151,8 +169,15 @@ function mold({ scene }: Planned): Finding[] {
       code: 'stays-in-mold',
       severity: 'note',
       subject: 'mold',
-      message: 'The piece stays in the mold. Resin shrinks as it cures, and stiff walls that it bonded to let go in silvery patches.',
-      remedy: 'Scuff or prime the inside faces, pour thin, and let it cure slowly.',
+      ...(BONDING.includes(scene.mold.material)
+        ? {
+            message: 'The piece stays in the mold. Resin shrinks as it cures, and stiff walls that it bonded to let go in silvery patches.',
+            remedy: 'Scuff or prime the inside faces, pour thin, and let it cure slowly.',
+          }
+        : {
+            message: `The piece stays in the mold, and resin does not bond to ${scene.mold.material}: it only sits in it, and a gap will show.`,
+            remedy: 'Use acrylic, glass or sealed wood for a mold that stays, or take the piece out.',
+          }),
     },
   ];
 }

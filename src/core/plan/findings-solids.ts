@@ -1,6 +1,6 @@
 /** Findings about what is set in the mold. */
 import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
-import { grams, listed, ml, mm, percent, plain } from '../units/format.ts';
+import { grams, ml, mm, percent, plain } from '../units/format.ts';
 import { nameOf, poursWithin, type Planned, type SolidAt } from './context.ts';
 import type { Finding } from './plan.ts';
 import { firstTopAbove } from './split.ts';
@@ -18,6 +18,7 @@ export function solidFindings(planned: Planned): Finding[] {
     ]),
     ...overlaps(planned),
     ...cutPlanes(planned),
+    ...buriedPlanes(planned),
   ];
 }
 
@@ -37,14 +38,14 @@ function outside(planned: Planned, { placement, solid }: SolidAt): Finding[] {
 
 function tightness(planned: Planned, { placement, reading, solid }: SolidAt): Finding[] {
   if (!reading || (reading.watertight && reading.repairs.length === 0)) return [];
-  const done = listed(reading.repairs) || 'it is open';
+  const done = reading.repairs.join(' ') || 'The surface is open.';
   if (reading.volumeErrorFraction === null || !solid) {
     return [
       {
         code: 'not-watertight',
         severity: 'halt',
         subject: placement.id,
-        message: `${placement.name}: ${done}. Its volume can’t be told, so it is left out of every amount.`,
+        message: `${placement.name}: ${done} Its volume can’t be told, so it is left out of every amount.`,
         remedy: 'Mend the mesh in the program that made it, or measure the real object in water and enter its volume.',
         pours: planned.pours.filter((pour) => pour.toMm > placement.baseMm).map((pour) => pour.index),
       },
@@ -55,7 +56,7 @@ function tightness(planned: Planned, { placement, reading, solid }: SolidAt): Fi
       code: 'not-watertight',
       severity: 'caution',
       subject: placement.id,
-      message: `${placement.name}: ${done}. Its volume is right to about ${percent(Math.max(reading.volumeErrorFraction, 0.001))}.`,
+      message: `${placement.name}: ${done} Its volume is right to about ${percent(Math.max(reading.volumeErrorFraction, 0.001))}.`,
       remedy: 'If that matters, mend the mesh or measure the real object in water.',
     },
   ];
@@ -80,7 +81,8 @@ function floating(planned: Planned, solid: SolidAt): Finding[] {
   if (!floats) return [];
   const findings: Finding[] = [];
   const first = firstTopAbove(placement.baseMm, planned.pours.map(({ toMm }) => toMm)) ?? 0;
-  const covering = planned.pours.filter((pour) => pour.toMm >= first).map((pour) => pour.index);
+  const top = solid.solid?.bounds.max[2] ?? Infinity;
+  const covering = planned.pours.filter((pour) => pour.toMm >= first && pour.fromMm < top).map((pour) => pour.index);
   if (planned.unlockable.includes(placement.id)) {
     const thread = placement.hold === 'thread';
     findings.push({
@@ -88,9 +90,9 @@ function floating(planned: Planned, solid: SolidAt): Finding[] {
       severity: 'halt',
       subject: placement.id,
       message: thread
-        ? `${placement.name} rises with ${grams(liftG!)}, and a thread can’t hold it down.`
-        : `${placement.name} rises with ${grams(liftG!)}. A pour that locks it may be ${mm(floorTenth(safeLockMm!))} deep at most, and no line fits there.`,
-      remedy: `Add ${grams(ceilTenth(steelG!))} of steel inside it, fasten it or set it on a rod, or choose a formula that pours thinner.`,
+        ? `${placement.name} rises with ${lift(liftG!)}, and a thread can’t hold it down.`
+        : `${placement.name} rises with ${lift(liftG!)}. A pour that locks it may be ${mm(floorTenth(safeLockMm!))} deep at most, and ${planned.crowded.includes(placement.id) ? 'what else floats in this layer leaves no line for it' : 'no line fits there'}.`,
+      remedy: `Add ${grams(ceilTenth(steelG!))} of steel inside it, fasten it or set it on a rod${thread ? '' : ', or choose a formula that pours thinner'}.`,
       pours: covering,
     });
   }
@@ -101,7 +103,7 @@ function floating(planned: Planned, solid: SolidAt): Finding[] {
     code: 'floats',
     severity: 'caution',
     subject: placement.id,
-    message: `${placement.name} is lighter than the resin and rises with ${grams(liftG!)}. ${held}Over ${mm(floorTenth(safeLockMm!))} deep it could float.`,
+    message: `${placement.name} is lighter than the resin and rises with ${lift(liftG!)}. ${held}Over ${mm(floorTenth(safeLockMm!))} deep it could float.`,
     remedy: `Let that pour turn tacky before the next. Or add ${grams(ceilTenth(steelG!))} of steel, or fasten it.`,
   });
   return findings;
@@ -155,11 +157,33 @@ function cutPlanes({ scene, solids }: Planned): Finding[] {
         severity: 'caution',
         subject: `${plane.id}, ${placement.id}`,
         message: `${plane.name} is painted at ${mm(plane.atMm)}, where ${placement.name} sticks through the surface.`,
-        remedy: `Paint round it, or move the plane above ${mm(max[2])} or below ${mm(min[2])}.`,
+        remedy: `Paint round it, or move the plane above ${mm(max[2])}${min[2] > STOP_TOLERANCE_MM ? ` or below ${mm(min[2])}` : ''}.`,
       });
     }
   }
   return findings;
+}
+
+/** A plane inside a bed that fills the whole section is covered before anyone sees it. */
+function buriedPlanes({ scene, layers }: Planned): Finding[] {
+  const opens = layers[0].fromMm;
+  return scene.placements.flatMap((plane): Finding[] => {
+    if (plane.kind !== 'plane' || plane.atMm <= STOP_TOLERANCE_MM || plane.atMm >= opens - STOP_TOLERANCE_MM) return [];
+    return [
+      {
+        code: 'plane-in-bed',
+        severity: 'caution',
+        subject: plane.id,
+        message: `${plane.name} is painted at ${mm(plane.atMm)}, inside the bed that fills the mold up to ${mm(opens)}: nobody will see it.`,
+        remedy: `Move it up to ${plain(opens)}, or make the bed lower.`,
+      },
+    ];
+  });
+}
+
+/** A lift too small for a tenth is still a lift. */
+function lift(liftG: number): string {
+  return liftG < 0.05 ? `under ${grams(0.1)}` : grams(liftG);
 }
 
 /** A limit is shown no looser than it is, an amount to add no smaller. */

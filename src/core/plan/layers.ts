@@ -2,6 +2,7 @@
 import type { Displacement } from '../solid/displacement.ts';
 import { moldVolumeBelow } from '../solid/mold.ts';
 import type { Mold, Scene } from '../scene/scene.ts';
+import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
 import type { Layer } from './plan.ts';
 import { stopsOf, type StopAt } from './stops.ts';
 
@@ -32,7 +33,9 @@ export function layersOf(scene: Scene, displacement: Displacement): LayerAt[] {
   const layers: LayerAt[] = [];
   let below = 0;
   for (const stop of stopsOf(scene)) {
-    const fromMm = displacement.opensAt(below, stop.atMm);
+    const opens = displacement.opensAt(below, stop.atMm);
+    // A section that opens within the tolerance of one height is open: facets of curved walls say so a little late.
+    const fromMm = opens !== null && opens - below <= STOP_TOLERANCE_MM ? below : opens;
     if (fromMm !== null && fromMm < stop.atMm) {
       layers.push({
         index: layers.length + 1,

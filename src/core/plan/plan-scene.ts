@@ -12,7 +12,7 @@ import { insideMold } from '../solid/mold-inside.ts';
 import type { ReachingSolid } from '../solid/mold-clip.ts';
 import { poseSolid } from '../solid/pose.ts';
 import { SolidError, type Booleans, type MeshReading, type TriangleMesh } from '../solid/solid.ts';
-import { formatLocalTime, parseLocalTime } from '../units/time.ts';
+import { formatLocalTime, parseLocalTime, upToMinute } from '../units/time.ts';
 import { CAUTIONS } from './cautions.ts';
 import type { Planned, PlannedPour, SolidAt } from './context.ts';
 import { findingsOf } from './findings.ts';
@@ -64,8 +64,8 @@ function planned(scene: Scene, given: Given): PlanResult {
   const count = layers.reduce((sum, layer) => sum + fewestPours(layer.toMm - layer.fromMm, scene.formulas.get(layer.formula)!.maxDepthMm), 0);
   if (count > MOST_POURS) return refused('fills', `asks for ${count} pours; expected at most ${MOST_POURS}. Check maxDepthMm and the heights: are they in millimeters?`);
 
-  const { slices, unlockable } = slicesOf(scene, layers, solids);
-  const startMin = given.startMin ?? scene.bench.startMin ?? parseLocalTime(ASSUMED_START)!;
+  const { slices, unlockable, crowded } = slicesOf(scene, layers, solids);
+  const startMin = upToMinute(given.startMin ?? scene.bench.startMin ?? parseLocalTime(ASSUMED_START)!);
   const jobs = slices.map((slice): PourJob => ({ formula: slice.formula, planesAbove: slice.toMm === slice.layerAt.toMm ? planesAt(scene, slice.layerAt.top) : [] }));
   const floor = floorPlanes(scene, layers[0].fromMm);
   const schedule = scheduleOf(scene, jobs, floor, startMin);
@@ -76,7 +76,7 @@ function planned(scene: Scene, given: Given): PlanResult {
   const whenPoured = displacementWhenPoured(scene, solids, displacement, given);
   const pours = slices.map((slice, i) => pourOf(scene, displacement, whenPoured(slice), schedule, slice, i));
   const startAssumed = given.startMin === undefined && scene.bench.startMin === undefined;
-  const made: Planned = { scene, solids, displacement, layers, pours, schedule, unlockable, startAssumed, quickDrying: quickDryingOf(scene, jobs, floor, startMin, schedule) };
+  const made: Planned = { scene, solids, displacement, layers, pours, schedule, unlockable, crowded, startAssumed, quickDrying: quickDryingOf(scene, jobs, floor, startMin, schedule) };
   return { ok: true, plan: written(made, given.notes ?? []) };
 }
 
@@ -110,14 +110,16 @@ function solidsOf(scene: Scene, given: Given): SolidAt[] {
   });
 }
 
-function slicesOf(scene: Scene, layers: readonly LayerAt[], solids: readonly SolidAt[]): { slices: Slice[]; unlockable: string[] } {
+function slicesOf(scene: Scene, layers: readonly LayerAt[], solids: readonly SolidAt[]): { slices: Slice[]; unlockable: string[]; crowded: string[] } {
   const slices: Slice[] = [];
+  const crowded: string[] = [];
   const unlockable = solids.filter((solid) => solid.floats && solid.placement.hold === 'thread').map((solid) => solid.placement.id);
   for (const layerAt of layers) {
     const formula = scene.formulas.get(layerAt.formula)!;
     const floaters = solids.filter((solid) => solid.floats && solid.placement.hold !== 'thread' && firstTopAbove(solid.placement.baseMm, layers.map((layer) => layer.toMm)) === layerAt.toMm);
     const split = splitLayer(layerAt.fromMm, layerAt.toMm, formula, floaters.map((solid) => ({ id: solid.placement.id, baseMm: solid.placement.baseMm, safeLockMm: solid.safeLockMm! })));
     unlockable.push(...split.unlockable);
+    crowded.push(...split.crowded);
     split.topsMm.forEach((toMm, i) => {
       const locks = floaters.filter((solid) => firstTopAbove(solid.placement.baseMm, split.topsMm) === toMm).map((solid) => solid.placement.id);
       slices.push({
@@ -131,7 +133,7 @@ function slicesOf(scene: Scene, layers: readonly LayerAt[], solids: readonly Sol
       });
     });
   }
-  return { slices, unlockable };
+  return { slices, unlockable, crowded };
 }
 
 /** Which of how many equal pours the i-th pour of a layer is. */

@@ -25,6 +25,8 @@ export interface Split {
   readonly divisionsMm: readonly number[];
   /** Floaters that no division can lock; the pours are then the equal split. */
   readonly unlockable: readonly string[];
+  /** Those of them that could be locked if the others weren’t there. */
+  readonly crowded: readonly string[];
 }
 
 /** How many equal pours keep within a depth. */
@@ -43,13 +45,13 @@ export function splitLayer(fromMm: number, toMm: number, limits: SplitLimits, fl
     for (const floater of inOrder) {
       if (isLocked(floater, tops)) continue;
       const division = divisionFor(floater, bounds, limits.minDepthMm);
-      if (division === null) return { topsMm: equalTops([fromMm, toMm], limits.maxDepthMm), divisionsMm: [], unlockable: unlocked(floaters, fromMm, toMm, limits) };
+      if (division === null) return loose(fromMm, toMm, limits, floaters);
       bounds = [...bounds, division].sort((a, b) => a - b);
       again = true;
       break;
     }
   }
-  return { topsMm: equalTops(bounds, limits.maxDepthMm), divisionsMm: bounds.slice(1, -1), unlockable: [] };
+  return { topsMm: equalTops(bounds, limits.maxDepthMm), divisionsMm: bounds.slice(1, -1), unlockable: [], crowded: [] };
 }
 
 /** The top of the first pour that covers a base; a film no thicker than the stop tolerance covers nothing. */
@@ -85,10 +87,12 @@ function divisionFor(floater: Floater, bounds: readonly number[], minDepthMm: nu
   return fits && division < top - ROUNDING_MM ? division : null;
 }
 
-/** The floaters that the equal split leaves loose; no division can mend all of them. */
-function unlocked(floaters: readonly Floater[], fromMm: number, toMm: number, limits: SplitLimits): string[] {
-  const tops = equalTops([fromMm, toMm], limits.maxDepthMm);
-  return floaters.filter((floater) => !isLocked(floater, tops)).map((floater) => floater.id);
+/** The equal split, with the floaters it leaves loose: no set of divisions mends all of them. */
+function loose(fromMm: number, toMm: number, limits: SplitLimits, floaters: readonly Floater[]): Split {
+  const topsMm = equalTops([fromMm, toMm], limits.maxDepthMm);
+  const unlocked = floaters.filter((floater) => !isLocked(floater, topsMm));
+  const crowded = floaters.length > 1 ? unlocked.filter((floater) => splitLayer(fromMm, toMm, limits, [floater]).unlockable.length === 0) : [];
+  return { topsMm, divisionsMm: [], unlockable: unlocked.map(({ id }) => id), crowded: crowded.map(({ id }) => id) };
 }
 
 function equalTops(bounds: readonly number[], maxDepthMm: number): number[] {

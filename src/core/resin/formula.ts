@@ -59,7 +59,15 @@ export function completeFormula(label: LabelValues): Formula {
   const noRatio = !label.ratioByVolume && !label.ratioByMass;
   if (noRatio && resinClass.ratioByVolume) typical.unshift('ratioByVolume');
   const ratioByVolume = noRatio ? resinClass.ratioByVolume : label.ratioByVolume;
-  return { ...values, id: label.id, name: label.name ?? resinClass.name, family, ratioByVolume, ratioByMass: label.ratioByMass, price: label.price, typical };
+  return { ...values, id: label.id, name: label.name ?? nameFor(label.id, family, typical.length), family, ratioByVolume, ratioByMass: label.ratioByMass, price: label.price, typical };
+}
+
+/** What a formula without a name is called: the class it is, or its id. */
+function nameFor(id: string, family: Family, typicalValues: number): string {
+  if (!isBuiltIn(id)) return id;
+  const { name } = RESIN_CLASSES[family];
+  const allTypical = typicalValues === Object.keys(CLASS_FIELDS).length + 1;
+  return allTypical ? name : name.replace(' (typical)', '');
 }
 
 /** Whether an id is the name of a class that is a formula of its own. */

@@ -27,7 +27,7 @@ export function migrate(document: unknown, migrations = MIGRATIONS, current = CU
   const { version } = scene;
   const oldest = migrations[0]?.from ?? current;
   if (typeof version !== 'number' || !Number.isInteger(version) || version < oldest) {
-    return no('version', `found ${JSON.stringify(version)?.slice(0, 60) ?? 'nothing'}; expected a whole number from ${oldest} to ${current}.`);
+    return no('version', `found ${JSON.stringify(version)?.slice(0, 60) ?? 'nothing'}; expected ${oldest === current ? current : `a whole number from ${oldest} to ${current}`}.`);
   }
   if (version > current) {
     return no('version', `found ${version}; this program reads up to ${current}. The file was made by a newer one: update Stillpool to open it.`);

@@ -30,6 +30,8 @@ const PROBLEMS_SHOWN = 20;
 /** Unknown fields listed one by one before the rest is counted. */
 const UNKNOWN_SHOWN = 20;
 
+/** Products of typed decimals carry noise far below this share. */
+const SAME_SHARE = 1e-12;
 /** Two heights typed as one number may differ by this after unit conversion, mm. */
 const SAME_HEIGHT_MM = 1e-6;
 
@@ -160,7 +162,7 @@ function checkHoldUp(doc: SceneDocument, formulas: ReadonlyMap<string, Formula>,
     const formula = formulas.get(name);
     if (!formula) continue;
     const heldG = doc.bench.holdUpMl * mixOf(formula).densityGPerMl;
-    if (heldG >= formula.maxBatchG / 2) {
+    if (heldG >= (formula.maxBatchG / 2) * (1 - SAME_SHARE)) {
       refuse(
         'bench.holdUpMl',
         `found ${doc.bench.holdUpMl} mL, ${heldG.toFixed(1)} g of ${formula.name}; expected less than half of its largest cup, ${formula.maxBatchG / 2} g. Scrape the cup better, or allow a larger one.`,
