@@ -127,8 +127,8 @@ function openPicture(holder: HTMLElement, svg: SVGSVGElement, stage: Stage): { r
       hand.dispose();
       stage.disconnect();
       root.unmount();
+      // The root gives the context back itself, half a second later.
       renderer.dispose();
-      if (!renderer.getContext().isContextLost()) renderer.forceContextLoss();
       canvas.remove();
     },
   };

@@ -4,7 +4,6 @@ import { sound } from '../core/solid/mesh-sound.ts';
 import type { Booleans, MeshReading, TriangleMesh } from '../core/solid/solid.ts';
 import { SceneFileError } from '../files/bundle.ts';
 import type { FigureLibrary } from '../files/load.ts';
-import { readMesh } from '../files/mesh/read.ts';
 import { resolveLink } from '../files/bundle.ts';
 import type { PieceFile, Progress } from './protocol.ts';
 
@@ -74,6 +73,7 @@ export class PieceMeshes {
     const tell = (stage: string) => large && this.#around.tell({ name, stage });
     try {
       tell('reading it');
+      const { readMesh } = await meshReaders();
       const mesh = readMesh(new Uint8Array(await file!.blob.arrayBuffer()), shape.type === 'mesh' ? shape.file : name, shape.type === 'mesh' ? shape.unit : undefined);
       tell('checking it');
       return sound(mesh, booleans);
@@ -86,8 +86,12 @@ export class PieceMeshes {
     const { library } = this.#around;
     const found = await library.read(name);
     if (!found) throw new SceneFileError(`found "${name}"; expected one of our own figures: ${library.names.join(', ')}.`);
+    const { readMesh } = await meshReaders();
     return readMesh(found.bytes, found.file);
   }
 }
+
+/** Six formats are a good part of the worker's code; a scene of plain shapes needs none of them. */
+const meshReaders = () => import('../files/mesh/read.ts');
 
 const nameOf = (path: string): string => path.slice(path.lastIndexOf('/') + 1);

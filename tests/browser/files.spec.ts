@@ -51,6 +51,25 @@ test('saves the piece and opens it again, the same to the last field', async ({ 
   await expect(alert(page)).toBeEmpty();
 });
 
+test('after an edit the numbers are those of the headless plan of the saved scene', async ({ page, address }) => {
+  await openPage(page, address);
+  await page.getByRole('button', { name: 'a painted plane' }).click();
+  await expect(page.getByRole('button', { name: /^Undo: .*added/i })).toBeVisible();
+  const { bytes } = await saved(page, 'Save the scene alone');
+  const file = join(mkdtempSync(join(tmpdir(), 'stillpool-')), 'edited.scene.json');
+  writeFileSync(file, bytes);
+  const plan = headlessPlan(file);
+  expect(plan.finish).not.toBe(headlessPlan(DEMO).finish);
+  await page.getByRole('link', { name: 'Pours' }).click();
+  const rows = page.getByRole('main').getByRole('listitem').filter({ has: page.getByRole('button', { name: /^Pour \d+$/ }) });
+  await expect(rows).toHaveCount(plan.pours.length);
+  for (const [i, { netMl, mixMl, why }] of plan.pours.entries()) {
+    await expect(rows.nth(i).getByRole('definition').nth(0)).toHaveText(netMl.toFixed(1));
+    await expect(rows.nth(i).getByRole('definition').nth(1)).toHaveText(mixMl.toFixed(1));
+    await expect(rows.nth(i)).toContainText(why);
+  }
+});
+
 test('saves a picture and a 3D model of the mold', async ({ page, address }) => {
   await openPage(page, address);
   await expect(page.getByRole('img', { name: 'The mold', exact: true })).toBeVisible();
