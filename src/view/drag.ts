@@ -20,7 +20,7 @@ export interface DragStart {
   readonly supportHeightAt?: (xMm: number, yMm: number) => number;
 }
 
-/** A base this near to its support stands on it, mm: as near as stops are one stop (design.md §3), and a pixel's worth more. */
+/** A base this near to its support stands on it, mm: as near as stops are one stop, and a pixel's worth more. */
 export const STANDS_WITHIN_MM = 0.3;
 
 /** Gives the change for each new sight, or null where the sight tells nothing. */

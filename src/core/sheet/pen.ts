@@ -12,7 +12,7 @@ export const TICK_PT = 9;
 /** Baseline to baseline, of the size. */
 const LEADING_EM = 1.24;
 
-/** mm. Line weights of look.md, in print. */
+/** mm. Line weights, in print. */
 export const LINE = { hair: 0.18, pour: 0.25, rule: 0.3, mold: 0.45, heavy: 0.6, now: 0.65 } as const;
 
 export interface TextStyle {

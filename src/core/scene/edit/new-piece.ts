@@ -1,7 +1,7 @@
 /**
  * An empty scene from three questions: from where the piece is seen, whether it stays in its mold, and the mold's inside.
  *
- * Which way it is cast (trade.md §1 decision 4, §4.5):
+ * Which way it is cast:
  * - seen from above, or all round: face-up. The surface is then the last pour, as water is, and every plane is
  *   painted and judged the right way round. A face-down casting mirrors left and right and turns the order about.
  * - seen from the front, and out of the mold: face-up too, lying on its back, so that pour lines are seen edge-on
