@@ -24,6 +24,7 @@ export function App() {
     document.title = name ? `${name}, Stillpool` : 'Stillpool';
   }, [name]);
   useLeaveWarning();
+  useUndoKeys(screen !== 'compose');
   return (
     <DropZone>
       <TopBar screen={screen} onFiles={() => setFiles(true)} />
@@ -37,6 +38,23 @@ export function App() {
       {files && <FilesDialog onClose={() => setFiles(false)} />}
     </DropZone>
   );
+}
+
+/** Ctrl or Cmd with Z, and with Shift; Compose has its own keys. In a field they are the field's. */
+function useUndoKeys(on: boolean): void {
+  const store = usePieceStore();
+  useEffect(() => {
+    if (!on) return;
+    const onKey = (event: KeyboardEvent): void => {
+      if (!(event.ctrlKey || event.metaKey) || event.altKey || event.key.toLowerCase() !== 'z') return;
+      if (event.target instanceof HTMLElement && event.target.closest('input, textarea, select, dialog')) return;
+      event.preventDefault();
+      if (event.shiftKey) store.getState().redo();
+      else store.getState().undo();
+    };
+    addEventListener('keydown', onKey);
+    return () => removeEventListener('keydown', onKey);
+  }, [on, store]);
 }
 
 /** The browser asks before the page goes, only where something would go with it. */

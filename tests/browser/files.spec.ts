@@ -68,6 +68,13 @@ test('after an edit the numbers are those of the headless plan of the saved scen
     await expect(rows.nth(i).getByRole('definition').nth(1)).toHaveText(mixMl.toFixed(1));
     await expect(rows.nth(i)).toContainText(why);
   }
+  // Undone from here, the demo's own finish is back.
+  const finishes = page.getByText(/^then out of the mold: /);
+  const after = await finishes.textContent();
+  await page.keyboard.press('Control+z');
+  await expect(finishes).not.toHaveText(after!);
+  await page.keyboard.press('Control+Shift+z');
+  await expect(finishes).toHaveText(after!);
 });
 
 test('saves a picture and a 3D model of the mold', async ({ page, address }) => {
