@@ -200,6 +200,7 @@ test('a new piece: three questions, then an empty mold that says what to do firs
   await asked.getByRole('button', { name: 'Begin' }).click();
   await expect(page.getByRole('heading', { level: 1, name: 'Tide pool' })).toBeVisible();
   await expect(page.getByText('An empty mold. Set something in it: a figure, a painted plane or a bed.')).toBeVisible();
+  await expect(page.getByRole('region', { name: 'Findings' }), 'nothing nags before there is something to check').toHaveCount(0);
 
   await page.getByRole('button', { name: 'a bed' }).click();
   await page.getByRole('button', { name: 'a slope, rising to the right' }).click();

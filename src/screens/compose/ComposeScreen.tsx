@@ -58,7 +58,7 @@ export function ComposeScreen() {
         </div>
         <p className="hint"><i>{hintFor(file, selected)}</i></p>
         {unplanned.length > 0 && <div role="alert" className="unplanned">{unplanned.map((problem) => <p key={problem.path + problem.message}>{problemLine(problem)}</p>)}</div>}
-        <FindingSlip file={file} derived={derived} />
+        {(thingsOf(file).length > 0 || derived.plan.findings[0]?.severity === 'halt') && <FindingSlip file={file} derived={derived} />}
         <SetRow />
       </main>
       <Slip><Card /></Slip>
