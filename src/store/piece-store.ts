@@ -63,7 +63,7 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
     });
 
     function onDerived(deriving: Deriving, idle: boolean): void {
-      const { derived: before, findingAt, chosenPour, selected } = get();
+      const { document, derived: before, findingAt, chosenPour, selected } = get();
       if (!deriving.ok) {
         set({ unplanned: deriving.problems, deriving: !idle });
         return;
@@ -71,7 +71,8 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
       const { derived } = deriving;
       const shown = before?.plan.findings[findingAt];
       const same = derived.plan.findings.findIndex(({ code, subject }) => code === shown?.code && subject === shown.subject);
-      const ids = new Set(derived.scene.placements.map(({ id }) => id));
+      // What was just added is in the document before it is in any answer.
+      const ids = new Set((document?.placements ?? []).map(({ id }) => id));
       set({
         derived,
         unplanned: [],
