@@ -28,10 +28,12 @@ export class RememberedBooleans {
     let budget = live ? LIVE_TRIANGLES : Infinity;
     let about = false;
     const joined = (name: 'union' | 'intersect' | 'subtract', solids: readonly TriangleMesh[], guess: () => TriangleMesh, join: () => TriangleMesh): TriangleMesh => {
-      const key = `${name} ${solids.map((solid) => this.#keyOf(solid)).join(' ')}`;
-      const known = this.#results.get(key);
-      if (known) return this.#used(key, known);
       const size = solids.reduce((sum, { indices }) => sum + indices.length / 3, 0);
+      // A large mesh that has just been moved was never joined as it is: its key would cost what the guess saves.
+      const moved = size > budget && solids.some((solid) => solid.indices.length / 3 > LIVE_TRIANGLES && !this.#keys.has(solid));
+      const key = moved ? '' : `${name} ${solids.map((solid) => this.#keyOf(solid)).join(' ')}`;
+      const known = moved ? undefined : this.#results.get(key);
+      if (known) return this.#used(key, known);
       if (size > budget) {
         about = true;
         return guess();

@@ -53,7 +53,9 @@ export function overlapsOf(solids: readonly ClippedSolid[], bounds: readonly Bou
     const smaller = Math.min(solids[a].profile.volumeMm3, solids[b].profile.volumeMm3);
     const mesh = withoutSliver(booleans.intersect(first, second), smaller);
     if (mesh.indices.length === 0) continue;
-    const shared = meshProfile(mesh);
+    // One wholly inside the other is shared whole: its profile is there already.
+    const whole = mesh === first ? solids[a] : mesh === second ? solids[b] : null;
+    const shared = whole && !whole.cut ? whole.profile : meshProfile(mesh);
     overlaps.push({ a, b, volumeMm3: shared.volumeMm3, shared });
   }
   return overlaps;
