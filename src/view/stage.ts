@@ -103,6 +103,7 @@ export class Stage {
     }
     if (this.#live && this.#placeKey(this.#live.id) !== this.#live.before) this.#live = null; // the parent has answered
     if (before && before.seenFrom !== props.seenFrom) this.lookAgain();
+    if (before && before.scene !== props.scene && hasMoved(before.scene, props.scene)) this.#stir(); // by the gauge or a key
     this.#setWater();
     this.#placeAll();
   }
@@ -450,6 +451,15 @@ export class Stage {
 /** Whether a solid is in the mold once it is poured up to a level: things that rest wait for their surface. */
 function isSetBy(placement: Scene['placements'][number], baseMm: number, levelMm: number): boolean {
   return placement.kind === 'plane' || placement.hold !== 'rests' || baseMm < levelMm || baseMm === 0;
+}
+
+/** Whether a solid stands elsewhere in the second scene. */
+function hasMoved(before: Scene, now: Scene): boolean {
+  const places = new Map(before.placements.map((placement) => [placement.id, placement]));
+  return now.placements.some((placement) => {
+    const old = places.get(placement.id);
+    return placement.kind !== 'plane' && old && old.kind !== 'plane' && (['xMm', 'yMm', 'baseMm'] as const).some((k) => placement[k] !== old[k]);
+  });
 }
 
 /** The values from before the drag, for the fields it changed. */
