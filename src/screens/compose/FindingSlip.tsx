@@ -9,6 +9,7 @@ import type { Derived } from '../../store/piece-state.ts';
 import { SEVERITY_WORDS } from '../card/CardParts.tsx';
 import { Rich } from '../shared/Rich.tsx';
 import { usePiece } from '../shared/piece.ts';
+import { FirstLines } from './FirstLines.tsx';
 import { subjectIds } from './finding-subject.ts';
 import { useComposeUi } from './ui.ts';
 
@@ -48,8 +49,10 @@ export function FindingSlip({ file, derived }: { readonly file: SceneFile; reado
           {pours.length > 0 && <span className="soft">{pours.length === 1 ? 'pour' : 'pours'} {listed(pours.map(String))}</span>}
           <span className="soft finding-count">{count === 1 ? 'the only one' : `${Math.min(at, count - 1) + 1} of ${counted(count, 'finding')}`}</span>
         </p>
-        <p className="finding-message"><Rich text={message} names={names} /></p>
-        {remedy === null && <p className="soft"><Rich text={words} names={names} /></p>}
+        <FirstLines key={message}>
+          <p className="finding-message"><Rich text={message} names={names} /></p>
+          {remedy === null && <p className="soft"><Rich text={words} names={names} /></p>}
+        </FirstLines>
       </div>
       <p className="finding-actions">
         {remedy && !readOnly && <button type="button" className="button" title={words} onClick={() => edit((before) => remedy.apply(before))}>{remedy.words}</button>}

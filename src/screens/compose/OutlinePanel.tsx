@@ -2,7 +2,7 @@
 import { useMemo } from 'react';
 import { setAt, type FieldValue } from '../../core/scene/edit/set-at.ts';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
-import { thing } from '../../core/scene/edit/things.ts';
+import { thing, thingsOf } from '../../core/scene/edit/things.ts';
 import { outlineOf, type EditKind, type OutlineEdit, type OutlineItem } from '../../core/scene/outline.ts';
 import { plain } from '../../core/units/format.ts';
 import type { Derived } from '../../store/piece-state.ts';
@@ -22,6 +22,7 @@ export function OutlinePanel({ file, derived }: { readonly file: SceneFile; read
   return (
     <section className="outline" id="outline" tabIndex={-1} aria-labelledby="outline-title">
       <h2 id="outline-title">Outline</h2>
+      {thingsOf(file).length > 1 && <p className="soft">Press a thing to select it. Tick the boxes to select several.</p>}
       <ul>{items.map((item) => <Item key={item.key} item={item} file={file} />)}</ul>
     </section>
   );
@@ -33,7 +34,12 @@ function Item({ item, file }: { readonly item: OutlineItem; readonly file: Scene
   const isThing = thing(file, item.key) !== undefined;
   return (
     <li>
-      {isThing ? <button type="button" className="outline-thing" aria-pressed={selected.includes(item.key)} onClick={() => select([item.key])}>{item.words}</button> : <p>{item.words}</p>}
+      {isThing ? (
+        <div className="outline-row">
+          <label className="outline-check"><input type="checkbox" checked={selected.includes(item.key)} onChange={() => select([item.key], 'toggle')} /><span className="hidden">Select: {item.words}</span></label>
+          <button type="button" className="outline-thing" aria-pressed={selected.includes(item.key)} onClick={(event) => select([item.key], event.shiftKey || event.ctrlKey || event.metaKey ? 'toggle' : 'replace')}>{item.words}</button>
+        </div>
+      ) : <p>{item.words}</p>}
       {item.edits.length > 0 && (
         <details>
           <summary>Change it<span className="hidden">: {item.words}</span></summary>
