@@ -5,7 +5,8 @@ export default defineConfig({
   testDir: '.',
   outputDir: '../../.cache/browser',
   workers: 2,
-  timeout: 60_000,
+  // A software renderer on two busy cores: a page of WebGL takes its time. Nothing here is a timed test.
+  timeout: 240_000,
   reporter: [['line'], ['json']],
   use: {
     launchOptions: {
