@@ -3,6 +3,7 @@
  * A press that goes nowhere chooses; a click after a drag is no choice. Escape gives a drag back.
  */
 
+import type { MoldSize } from './props.ts';
 import type { Held, Picked, Stage } from './stage.ts';
 
 /** A press that moved less than this is a click, px. */
@@ -20,6 +21,8 @@ interface Press {
   readonly y: number;
   readonly picked: Picked | null;
   readonly handle: 'float' | 'bead' | null;
+  /** The mold's own. */
+  readonly grip: MoldSize | null;
   readonly slides: boolean;
   readonly finger: boolean;
   readonly adds: boolean;
@@ -75,7 +78,7 @@ export class Hand {
     this.#press = {
       pointer: event.pointerId, x: at[0], y: at[1], slides, moved: false, finger: event.pointerType === 'touch',
       adds: event.shiftKey || event.ctrlKey || event.metaKey,
-      handle: slides ? null : this.#stage.handleAt(...at), picked: ray && this.#stage.pick(ray),
+      handle: slides ? null : this.#stage.handleAt(...at), grip: slides ? null : (this.#stage.gripAt(...at)?.size ?? null), picked: ray && this.#stage.pick(ray),
     };
     this.#last = at;
   }
@@ -108,7 +111,9 @@ export class Hand {
     const ray = this.#stage.sight(press.x, press.y);
     const { chosen, props } = this.#stage;
     if (press.slides || !ray || !props) return;
-    if (press.handle && chosen !== null) {
+    if (press.grip) {
+      this.#held = this.#stage.grabGrip(press.grip, ray);
+    } else if (press.handle && chosen !== null) {
       this.#held = this.#stage.grab(press.handle, chosen, { ray });
     } else if (press.picked) {
       const { id, kind, point } = press.picked;
@@ -119,7 +124,7 @@ export class Hand {
       if (!isChosen) props.onSelect([id], 'replace');
       this.#held = this.#stage.grab('body', id, { ray, point });
     }
-    if (this.#held) this.#canvas.style.cursor = this.#held.handle === 'float' ? 'ns-resize' : 'grabbing';
+    if (this.#held && !press.grip) this.#canvas.style.cursor = this.#held.handle === 'float' ? 'ns-resize' : 'grabbing';
   }
 
   #up(event: PointerEvent): void {
@@ -131,9 +136,9 @@ export class Hand {
     else if (event.button === 0) this.#choose(press);
   }
 
-  #choose({ picked, handle, adds, slides }: Press): void {
+  #choose({ picked, handle, grip, adds, slides }: Press): void {
     const { props } = this.#stage;
-    if (handle || !props) return;
+    if (handle || grip || !props) return;
     if (picked) {
       this.#groundAt = -Infinity;
       props.onSelect([picked.id], adds ? 'toggle' : 'replace');
@@ -166,6 +171,12 @@ export class Hand {
   #hover(event: PointerEvent, at: readonly [number, number]): void {
     if (event.pointerType === 'touch' || event.buttons !== 0) return;
     const { props, chosen } = this.#stage;
+    const grip = this.#stage.gripAt(...at);
+    if (grip) {
+      const [[x0, y0], [x1, y1]] = grip.line;
+      this.#canvas.style.cursor = Math.abs(x1 - x0) > Math.abs(y1 - y0) ? 'ew-resize' : 'ns-resize';
+      return;
+    }
     const handle = this.#stage.handleAt(...at);
     const ray = handle ? null : this.#stage.sight(...at);
     const picked = ray && this.#stage.pick(ray);

@@ -1,14 +1,16 @@
 /** Puts the marks into an SVG over the picture. Rebuilt with each drawn frame: some fifty elements. */
 
+import type { GripMark } from './mold-grips.ts';
 import type { HandleMarks, Point, PourNumber, SheetName } from './marks.ts';
-import type { ViewColors } from './props.ts';
+import type { MoldSize, ViewColors } from './props.ts';
 
 export interface Marks {
   readonly numbers: readonly PourNumber[];
   readonly names: readonly SheetName[];
   readonly handles: HandleMarks | null;
   /** The handle in hand. */
-  readonly held: 'float' | 'bead' | 'body' | null;
+  readonly held: 'float' | 'bead' | 'body' | MoldSize | null;
+  readonly grips: readonly GripMark[];
   /** Size of the handles: smaller in a small picture. */
   readonly size: number;
 }
@@ -26,7 +28,19 @@ export function showMarks(svg: SVGSVGElement, marks: Marks, colors: ViewColors):
     all.append(words(number.text, [number.at[0], number.at[1] + 5], { fill, halo: colors.ground, bold: true, className: 'pour-number' }));
   }
   if (marks.handles) all.append(handles(marks.handles, marks, colors));
+  for (const grip of marks.grips) all.append(gripShape(grip, marks, colors));
   svg.replaceChildren(all);
+}
+
+/** A short bar across the line it is dragged along. */
+function gripShape({ size: which, bar, line, words: text, wordsAt, wordsLeft }: GripMark, { held, size }: Marks, colors: ViewColors): SVGGElement {
+  const group = document.createElementNS(SVG, 'g');
+  group.dataset.grip = which;
+  const wide = size * (held === which ? 9 : 7);
+  group.append(path(open(line), { stroke: colors.ground, width: 4.5, opacity: 0.7 }), path(open(line), { stroke: colors.teal, width: 1.8 }));
+  group.append(path(open(bar), { stroke: colors.ground, width: wide + 4 }), path(open(bar), { stroke: colors.teal, width: wide }));
+  group.append(words(text, wordsAt, { fill: colors.teal, halo: colors.ground, bold: true, ends: wordsLeft, className: 'grip-words' }));
+  return group;
 }
 
 function handles({ float, ring, footprint }: HandleMarks, { held, size }: Marks, colors: ViewColors): SVGGElement {

@@ -72,6 +72,16 @@ export interface ViewChange {
 
 export type DragPhase = 'move' | 'end' | 'cancel';
 
+export type MoldSize = 'lengthMm' | 'widthMm' | 'diameterMm' | 'heightMm';
+
+/** How the mold itself is sized by hand. */
+export interface MoldSizing {
+  /** What stands beside a grip: `210 mm long`. */
+  words(size: MoldSize, mm: number): string;
+  /** `cancel` carries the size from before the drag. */
+  onDrag(size: MoldSize, mm: number, phase: DragPhase): void;
+}
+
 export interface MoldViewProps {
   readonly scene: Scene;
   readonly solids: readonly ViewSolid[];
@@ -89,6 +99,8 @@ export interface MoldViewProps {
   onDrag(change: ViewChange, phase: DragPhase): void;
   /** Height of what the solid would stand on with its center there. Asked while its body is dragged and stands on it. */
   supportHeightAt?(id: string, xMm: number, yMm: number): number;
+  /** Grips on the mold while nothing is selected; left out: none. */
+  readonly sizing?: MoldSizing;
   readonly colors: ViewColors;
   readonly reducedMotion: boolean;
   onContextLost?(lost: boolean): void;

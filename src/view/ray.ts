@@ -27,6 +27,20 @@ export function rayOnVertical({ origin, direction: d }: Ray, xMm: number, yMm: n
   return origin[2] + t * d[2];
 }
 
+/**
+ * How far along the line from `from` in the direction `along` (of length 1) the sight passes nearest to it, mm; null
+ * where the sight runs within `leastSine` of the line and can't tell places on it apart.
+ */
+export function rayOnLine({ origin, direction: d }: Ray, from: readonly [number, number, number], along: readonly [number, number, number], leastSine: number): number | null {
+  const w = [origin[0] - from[0], origin[1] - from[1], origin[2] - from[2]];
+  const together = along[0] * d[0] + along[1] * d[1] + along[2] * d[2];
+  const apart = 1 - together * together; // squared sine of the angle between them
+  if (apart < leastSine * leastSine) return null;
+  const onLine = along[0] * w[0] + along[1] * w[1] + along[2] * w[2];
+  const onSight = d[0] * w[0] + d[1] * w[1] + d[2] * w[2];
+  return (onLine - together * onSight) / apart;
+}
+
 /** The angle about a ring's center, degrees counter-clockwise from +x, −180 < a ≤ 180; null where `rayAtHeight` is, or at the center. */
 export function rayRoundRing(ray: Ray, center: readonly [number, number, number]): number | null {
   const hit = rayAtHeight(ray, center[2]);

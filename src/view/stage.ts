@@ -11,10 +11,11 @@ import { beginDrag, type Handle } from './drag.ts';
 import { basisOf, between, lookFrom, panned, positionOf, seenAt, sightThrough, turned, zoomed, VIEW_ANGLE, type Eye, type Frame, type Vec3 } from './eye.ts';
 import { handleMarks, pourNumbers, sheetNames, type HandleMarks } from './marks.ts';
 import { showMarks, type Marks } from './marks-svg.ts';
+import { beginGrip, gripMarks, moldGrips, type GripMark } from './mold-grips.ts';
 import type { MoldModel } from './mold-model.ts';
 import { keptFrom, moldBounds, outlineOf, type Outline } from './outline.ts';
 import { artInMold, type PaintedSheet } from './painted-sheet.ts';
-import type { DragPhase, MoldViewProps, ViewChange } from './props.ts';
+import type { DragPhase, MoldSize, MoldViewProps, ViewChange } from './props.ts';
 import type { Ray } from './ray.ts';
 import type { Place, SolidModel } from './solid-model.ts';
 import { waterUniforms, type WaterUniforms } from './materials.ts';
@@ -27,8 +28,7 @@ export interface Picked {
 
 /** A drag in hand. */
 export interface Held {
-  readonly id: string;
-  readonly handle: Handle;
+  readonly handle: Handle | MoldSize;
   move(ray: Ray): void;
   finish(phase: 'end' | 'cancel'): void;
 }
@@ -59,6 +59,8 @@ export class Stage {
   #camera: PerspectiveCamera | null = null;
   #live: { id: string; change: ViewChange; before: string } | null = null;
   #held: Held | null = null;
+  /** A wall or the rim is in hand. */
+  #sizing = false;
   #glide = 0;
   #rest: ReturnType<typeof setTimeout> | undefined;
   #invalidate: () => void = () => {};
@@ -97,9 +99,10 @@ export class Stage {
   setProps(props: MoldViewProps): void {
     const before = this.#props;
     this.#props = props;
-    if (!before || before.scene.mold !== props.scene.mold) {
+    if (!before || !sameMold(before.scene.mold, props.scene.mold)) {
       this.#outline = outlineOf(props.scene.mold);
-      if (this.#eye && this.#frame) this.#refit(this.#frame);
+      // A wall in hand stays under the finger: the eye follows when it is let go.
+      if (this.#eye && this.#frame && !this.#sizing) this.#refit(this.#frame);
     }
     if (this.#live && this.#placeKey(this.#live.id) !== this.#live.before) this.#live = null; // the parent has answered
     if (before && before.seenFrom !== props.seenFrom) this.lookAgain();
@@ -177,13 +180,13 @@ export class Stage {
 
   marks(): Marks {
     const [eye, frame, props, outline] = [this.#eye, this.#frame, this.#props, this.#outline];
-    if (!eye || !frame || !props || !outline) return { numbers: [], names: [], handles: null, held: null, size: 1 };
+    if (!eye || !frame || !props || !outline) return { numbers: [], names: [], handles: null, grips: [], held: null, size: 1 };
     const kept = keptFrom(outline, positionOf(eye));
     const sheets = [...this.#sheets.values()].filter((sheet) => !sheet.plane.art && sheet.object.visible).map(({ plane, object }) => ({ name: plane.name, atMm: object.position.z }));
     return {
       numbers: pourNumbers({ outline, kept, pours: props.pours, poured: props.poured, eye, frame }),
       names: frame.width < 320 ? [] : sheetNames({ outline, sheets, eye, frame }),
-      handles: this.#handles(), held: this.#held?.handle ?? null, size: frame.width < FULL_PEN_PX ? 0.8 : 1,
+      handles: this.#handles(), grips: this.#grips(), held: this.#held?.handle ?? null, size: frame.width < FULL_PEN_PX ? 0.8 : 1,
     };
   }
 
@@ -238,6 +241,13 @@ export class Stage {
     return float <= bead ? 'float' : 'bead';
   }
 
+  /** The mold's grip within a finger's reach of a px of the picture. */
+  gripAt(px: number, py: number): GripMark | null {
+    const away = ({ at }: GripMark): number => Math.hypot(at[0] - px, at[1] - py);
+    const nearest = this.#grips().sort((a, b) => away(a) - away(b))[0];
+    return nearest && away(nearest) <= HANDLE_REACH ? nearest : null;
+  }
+
   /** The nearest thing along the sight; paint counts where it is thick enough to point at. */
   pick(ray: Ray): Picked | null {
     let nearest = Infinity;
@@ -276,7 +286,7 @@ export class Stage {
     let last: ViewChange | null = null;
     const tell = (seen: ViewChange, phase: DragPhase): void => this.#props?.onDrag(told(seen), phase);
     this.#held = {
-      id, handle,
+      handle,
       move: (ray) => {
         const next = change(ray);
         if (!next) return;
@@ -298,6 +308,39 @@ export class Stage {
     };
     this.redraw();
     return this.#held;
+  }
+
+  /** Takes the mold by a grip; null when that can't be dragged now. */
+  grabGrip(size: MoldSize, ray: Ray): Held | null {
+    const [props, eye] = [this.#props, this.#eye];
+    const grip = props && eye && moldGrips(props.scene.mold, eye).find((each) => each.size === size);
+    if (!grip) return null;
+    const change = beginGrip(grip, ray);
+    let last: number | null = null;
+    this.#sizing = true;
+    this.#held = {
+      handle: size,
+      move: (now) => {
+        const next = change(now);
+        if (next === null) return;
+        last = next;
+        this.#props?.sizing?.onDrag(size, next, 'move');
+      },
+      finish: (phase) => {
+        this.#held = null;
+        this.#sizing = false;
+        if (last !== null) this.#props?.sizing?.onDrag(size, phase === 'end' ? last : grip.sizeMm, phase);
+        if (this.#frame && this.#eye) this.#goTo(this.#fitted(this.#eye, this.#frame));
+      },
+    };
+    this.redraw();
+    return this.#held;
+  }
+
+  #grips(): GripMark[] {
+    const [eye, frame, props] = [this.#eye, this.#frame, this.#props];
+    if (!eye || !frame || !props?.sizing || props.selected.length > 0) return [];
+    return gripMarks(moldGrips(props.scene.mold, eye), props.sizing.words, eye, frame);
   }
 
   #handles(): HandleMarks | null {
@@ -396,10 +439,16 @@ export class Stage {
 
   #refit(frame: Frame): void {
     if (!this.#eye || !this.#outline || !this.#props) return;
-    const share = this.#eye.distanceMm / this.#eye.fitMm;
-    const fit = lookFrom(this.#props.seenFrom, moldBounds(this.#outline), frame);
-    this.#eye = { ...fit, azimuth: this.#eye.azimuth, elevation: this.#eye.elevation, distanceMm: fit.fitMm * share };
+    cancelAnimationFrame(this.#glide); // it went to where the mold was framed before
+    this.#eye = this.#fitted(this.#eye, frame);
     this.#aim();
+  }
+
+  /** The same look at the mold as it is now. */
+  #fitted(eye: Eye, frame: Frame): Eye {
+    if (!this.#outline || !this.#props) return eye;
+    const fit = lookFrom(this.#props.seenFrom, moldBounds(this.#outline), frame);
+    return { ...fit, azimuth: eye.azimuth, elevation: eye.elevation, distanceMm: (fit.fitMm * eye.distanceMm) / eye.fitMm };
   }
 
   #setEye(eye: Eye): void {
@@ -451,6 +500,11 @@ export class Stage {
 /** Whether a solid is in the mold once it is poured up to a level: things that rest wait for their surface. */
 function isSetBy(placement: Scene['placements'][number], baseMm: number, levelMm: number): boolean {
   return placement.kind === 'plane' || placement.hold !== 'rests' || baseMm < levelMm || baseMm === 0;
+}
+
+/** Read anew from the same document a mold is another object with the same sizes. */
+function sameMold(a: Scene['mold'], b: Scene['mold']): boolean {
+  return a === b || JSON.stringify(a) === JSON.stringify(b);
 }
 
 /** Whether a solid stands elsewhere in the second scene. */

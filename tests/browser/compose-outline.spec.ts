@@ -4,7 +4,6 @@ import type { Page } from '@playwright/test';
 import { expect, openPage, test } from './served-page.ts';
 
 const card = (page: Page) => page.getByRole('complementary', { name: 'Card' });
-const onGauge = (page: Page, name: string) => page.getByRole('group', { name: 'Things on the gauge' }).getByRole('button', { name, exact: true });
 
 for (const viewport of [{ width: 1440, height: 900 }, { width: 390, height: 844 }]) {
   test(`several are selected in the outline by key or finger at ${viewport.width} × ${viewport.height}`, async ({ browser, address }) => {

@@ -3,12 +3,14 @@ import { lazy, Suspense, useEffect, useMemo, useRef, type RefObject } from 'reac
 import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { heightOf, isLocked, thing, thingsOf } from '../../core/scene/edit/things.ts';
 import { MM_PER_INCH } from '../../core/units/quantity.ts';
+import type { SnapOptions } from '../../core/scene/edit/snap.ts';
 import { supportAt } from '../../core/solid/support.ts';
 import type { Derived } from '../../store/piece-state.ts';
-import type { ViewChange } from '../../view/props.ts';
+import type { MoldSizing, ViewChange } from '../../view/props.ts';
 import { halfSizes } from '../card/place-words.ts';
 import { usePiece, usePieceStore } from '../shared/piece.ts';
 import { dragEdit } from './hands.ts';
+import { moldSizeWords, sizeMold } from './mold-sizes.ts';
 import { useReadyArt } from './ready-art.ts';
 import { sceneNow, surfacesBut, viewPlanes, viewPours, viewSolids } from './scene-now.ts';
 import { useComposeUi } from './ui.ts';
@@ -28,6 +30,9 @@ export function MoldPicture({ file, derived }: { readonly file: SceneFile; reado
   const seenFrom = useComposeUi((ui) => ui.seenFrom);
   const turnedByHand = useComposeUi((ui) => ui.turnedByHand);
   const holdLine = useComposeUi((ui) => ui.holdLine);
+  const units = usePiece((state) => state.units);
+  const readOnly = usePiece((state) => state.readOnly !== null);
+  const moldCardIsUp = useComposeUi((ui) => ui.formula === null) && selected.length === 0;
   const colors = useViewColors();
   const reducedMotion = useReducedMotion();
   const art = useReadyArt(files);
@@ -42,16 +47,25 @@ export function MoldPicture({ file, derived }: { readonly file: SceneFile; reado
   const pours = useMemo(() => viewPours(derived), [derived]);
   const locked = useMemo(() => thingsOf(file).filter(isLocked).map(({ id }) => id), [file]);
 
+  /** As finely as a drag sets things now. */
+  const snapOptions = (): SnapOptions => ({
+    suspended: suspended.current,
+    pxPerMm: ((holder.current?.clientWidth ?? 600) * SHARE) / (2 * halfSizes(file).xMm),
+    gridMm: store.getState().units.length === 'in' ? MM_PER_INCH / 16 : 1,
+  });
   const onDrag = (change: ViewChange, phase: 'move' | 'end' | 'cancel'): void => {
-    const { selected: ids, drag, units, readOnly } = store.getState();
+    const { selected: ids, drag, readOnly } = store.getState();
     if (phase !== 'move') carried.current = null;
     if (readOnly !== null) return;
-    const options = {
-      suspended: suspended.current,
-      pxPerMm: ((holder.current?.clientWidth ?? 600) * SHARE) / (2 * halfSizes(file).xMm),
-      gridMm: units.length === 'in' ? MM_PER_INCH / 16 : 1,
-    };
+    const options = snapOptions();
     drag((before) => dragEdit(before, change, ids, options), phase);
+  };
+  const sizing: MoldSizing = {
+    words: (size, mm) => moldSizeWords(size, mm, units),
+    onDrag(size, mm, phase) {
+      const options = snapOptions();
+      store.getState().drag((before) => sizeMold(before, size, mm, options), phase);
+    },
   };
   const supportHeightAt = (id: string, xMm: number, yMm: number): number => {
     const { document, derived: latest } = store.getState();
@@ -79,6 +93,7 @@ export function MoldPicture({ file, derived }: { readonly file: SceneFile; reado
           }}
           onDrag={onDrag}
           supportHeightAt={supportHeightAt}
+          sizing={moldCardIsUp && !readOnly ? sizing : undefined}
           colors={colors}
           reducedMotion={reducedMotion}
           onTurned={turnedByHand}
