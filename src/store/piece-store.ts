@@ -42,6 +42,14 @@ interface Coming {
   readonly readOnly: PieceState['readOnly'];
 }
 
+/** Where people print on Letter (CLDR paper sizes, from memory); everywhere else on A4. */
+const LETTER_REGIONS = ['US', 'CA', 'MX', 'PH', 'CL', 'CO', 'GT', 'PA', 'CR', 'DO', 'SV', 'NI', 'VE', 'PR'];
+
+function usesLetter(): boolean {
+  const region = typeof navigator === 'undefined' ? undefined : navigator.language?.split('-').find((part) => /^[A-Z]{2}$/.test(part));
+  return region !== undefined && LETTER_REGIONS.includes(region);
+}
+
 export function createPieceStore({ editor, keeping: opening, memories }: PieceStoreOptions): PieceStore {
   let lastOpening = 0;
   let keeping: Keeping | null = null;
@@ -71,13 +79,15 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
       const { derived } = deriving;
       const shown = before?.plan.findings[findingAt];
       const same = derived.plan.findings.findIndex(({ code, subject }) => code === shown?.code && subject === shown.subject);
+      // Halts come first: a new one takes the place of whatever lighter finding is being read.
+      const graver = derived.plan.findings[0]?.severity === 'halt' && shown?.severity !== 'halt';
       // What was just added is in the document before it is in any answer.
       const ids = new Set((document?.placements ?? []).map(({ id }) => id));
       set({
         derived,
         unplanned: [],
         deriving: !idle,
-        findingAt: Math.max(0, same),
+        findingAt: graver ? 0 : Math.max(0, same),
         chosenPour: chosenPour !== null && chosenPour > derived.plan.pours.length ? null : chosenPour,
         selected: selected.every((id) => ids.has(id)) ? selected : selected.filter((id) => ids.has(id)),
         sheet: { kind: 'none' },
@@ -197,7 +207,7 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
       trouble: null,
       kept: UNTOUCHED,
       recents: [],
-      paper: 'a4',
+      paper: usesLetter() ? 'letter' : 'a4',
       sheet: { kind: 'none' },
       savingPdf: false,
 

@@ -76,7 +76,7 @@ function factBlocks(sheet: SheetContext): Block[] {
     fact('name', [{ text: scene.name, face: 'italic' }], COLUMN_MM, lettering),
     line('cast', scene.cast === 'face-up' ? 'face up: the last pour is the show face. Up is the rim.' : 'face down: the mold floor is the show face. Pictures are painted mirrored, nearest first.'),
     line('finished size', finishedSize(sheet)),
-    line('finished mass', plan.mold.finishedG === null ? 'unknown: a figure has no weight yet' : `${plain(plan.mold.finishedG, 0)}\u00a0g`),
+    line('finished mass', plan.mold.finishedG === null ? 'unknown: something in it has no weight yet' : `${plain(plan.mold.finishedG, 0)}\u00a0g`),
     line('mold', moldWords(sheet)),
     line('water', `${ml(plan.mold.fillVolumeMl)} to the fill, ${ml(plan.mold.capacityMl)} to the rim`),
     line('room', roomWords(sheet)),

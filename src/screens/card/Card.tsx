@@ -1,4 +1,5 @@
 /** The card: describes what is selected, in the artist's words, with numbers that can be typed. */
+import { useLayoutEffect, useRef } from 'react';
 import { thing } from '../../core/scene/edit/things.ts';
 import { useComposeUi } from '../compose/ui.ts';
 import { usePiece } from '../shared/piece.ts';
@@ -14,10 +15,16 @@ export function Card() {
   const selected = usePiece((state) => state.selected);
   const readOnly = usePiece((state) => state.readOnly);
   const formula = useComposeUi((ui) => ui.formula);
+  const place = useRef<HTMLDivElement>(null);
+  const subject = selected.length > 0 ? selected.join(' ') : formula;
+  // A card for something else begins at its top.
+  useLayoutEffect(() => {
+    if (place.current?.parentElement) place.current.parentElement.scrollTop = 0;
+  }, [subject]);
   if (file === null) return null;
   const things = selected.flatMap((id) => thing(file, id) ?? []);
   return (
-    <div className="card">
+    <div className="card" ref={place}>
       {readOnly !== null && <p className="card-section" role="status">{readOnly === 'newer' ? 'This piece comes from a newer version, so it can be looked at but not changed here.' : 'Another tab has this piece open. It can be looked at but not changed here.'}</p>}
       {things.length > 1 ? <SeveralCard things={things} /> : things.length === 0 ? (formula !== null ? <FormulaCard key={formula} file={file} id={formula} /> : <MoldCard file={file} />) : things[0].kind === 'plane' ? <PlaneCard key={things[0].id} file={file} plane={things[0]} /> : <SolidCard key={things[0].id} file={file} thing={things[0]} />}
     </div>

@@ -4,6 +4,7 @@
  */
 import DOMPurify from 'dompurify';
 import { MM_PER_INCH } from '../../core/units/quantity.ts';
+import { rasterWidthMm } from './raster-width.ts';
 
 export const PICTURES_ACCEPTED = '.png,.jpg,.jpeg,.webp,.svg,image/png,image/jpeg,image/webp,image/svg+xml';
 /** A phone's photograph has 5 to 15 MB; more than this is no picture for a plane, bytes. */
@@ -27,7 +28,7 @@ export async function readPicture(file: File): Promise<ReadPicture> {
   const bytes = new Uint8Array(await file.arrayBuffer());
   const kind = pictureKind(bytes);
   if (kind === null) throw new Error(`${file.name} does not hold a PNG, JPEG, WebP or SVG picture. Save it again as one of these.`);
-  if (kind !== 'image/svg+xml') return { blob: new Blob([bytes], { type: kind }), widthMm: null };
+  if (kind !== 'image/svg+xml') return { blob: new Blob([bytes], { type: kind }), widthMm: rasterWidthMm(bytes, kind) };
   const clean = cleanSvg(new TextDecoder().decode(bytes));
   if (!/<svg[\s>]/i.test(clean)) throw new Error(`${file.name} holds no drawing after cleaning. Save it as plain SVG, or as PNG.`);
   return { blob: new Blob([clean], { type: kind }), widthMm: svgWidthMm(clean) };

@@ -87,7 +87,8 @@ export function PoursScreen() {
 function derive({ scene, plan }: Derived) {
   const halted = haltedPours(plan);
   const waits = waitsOf(plan);
-  const displacedMl = plan.pours.reduce((sum, pour) => sum + pour.displacedMl, 0);
+  // What beds fill below the first layer is no part of any pour, and missing from the water all the same.
+  const displacedMl = plan.mold.fillVolumeMl - plan.pours.reduce((sum, pour) => sum + pour.netMl, 0);
   const solids = scene.placements.flatMap(({ kind }) => (kind === 'plane' ? [] : [kind]));
   const counts = (['bed', 'figure'] as const).flatMap((kind) => {
     const count = solids.filter((one) => one === kind).length;

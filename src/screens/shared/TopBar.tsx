@@ -47,7 +47,7 @@ function Summary({ derived: { plan, scene, about } }: { readonly derived: Derive
   const halted = [...haltedPours(plan)];
   const cautions = countOf(plan, 'caution');
   return (
-    <p className="summary">
+    <p className={halted.length > 0 ? 'summary halted' : 'summary'}>
       {about && 'about '}<b>{counted(plan.pours.length, 'pour')}</b>, {scene.mold.keep ? 'done' : 'out of the mold'} <b>{dayName(plan.finish)}</b>
       <span aria-hidden="true"> · </span>
       {halted.length > 0 ? <b className="halt-text">do not pour{halted.length < plan.pours.length && ` ${which(halted)}`}</b> : 'no halts'}, <b>{cautions === 0 ? 'no cautions' : counted(cautions, 'caution')}</b>
