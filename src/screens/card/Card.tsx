@@ -19,7 +19,7 @@ export function Card() {
   const subject = selected.length > 0 ? selected.join(' ') : formula;
   // A card for something else begins at its top.
   useLayoutEffect(() => {
-    if (place.current?.parentElement) place.current.parentElement.scrollTop = 0;
+    place.current?.closest('.card-place')?.scrollTo(0, 0);
   }, [subject]);
   if (file === null) return null;
   const things = selected.flatMap((id) => thing(file, id) ?? []);
