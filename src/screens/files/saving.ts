@@ -30,6 +30,10 @@ export function useSaving(): (kind: Kind) => Promise<boolean> {
   return async (kind) => {
     const { document, packed, tellTrouble } = store.getState();
     const name = fileNameOf(document?.name ?? '', KINDS[kind].ending);
+    if ((kind === 'model' || kind === 'picture') && !window.document.querySelector('canvas')) {
+      tellTrouble(`${name} can’t be saved`, 'The mold is not drawn now. Open Compose or Pours, then try again.');
+      return false;
+    }
     try {
       // The picker first: it only opens right after a press.
       const handle = await pickedHandle(name, KINDS[kind]);
