@@ -1,10 +1,11 @@
 /** `npm run bench`: every row is measured against a named baseline in the same run, on the same machine. */
 import { parseArgs } from 'node:util';
+import { pageBench } from './page.bench.ts';
 import { planBench } from './plan.bench.ts';
 import { profileBench } from './profile.bench.ts';
 import type { BenchRow } from './rows.ts';
 
-const BENCHES: readonly (() => Promise<BenchRow[]>)[] = [profileBench, planBench];
+const BENCHES: readonly (() => Promise<BenchRow[]>)[] = [profileBench, planBench, pageBench];
 
 /** Exit code 0: a bench reports, it doesn't judge. */
 export async function main(args: string[]): Promise<number> {
