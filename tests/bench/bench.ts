@@ -5,19 +5,33 @@ import { planBench } from './plan.bench.ts';
 import { profileBench } from './profile.bench.ts';
 import type { BenchRow } from './rows.ts';
 
-const BENCHES: readonly (() => Promise<BenchRow[]>)[] = [profileBench, planBench, pageBench];
+const BENCHES: Readonly<Record<string, () => Promise<BenchRow[]>>> = { profile: profileBench, plan: planBench, page: pageBench };
 
-/** Exit code 0: a bench reports, it doesn't judge. */
+/**
+ * `--only NAME` measures one of them. Exit code 0: a bench reports, it doesn't judge; 1: one could not be measured
+ * (said on stderr), and the rows of the others are given all the same; 2: there is none of that name.
+ */
 export async function main(args: string[]): Promise<number> {
-  const { values } = parseArgs({ args, options: { json: { type: 'boolean' } } });
+  const { values } = parseArgs({ args, options: { json: { type: 'boolean' }, only: { type: 'string' } } });
+  if (values.only !== undefined && !Object.hasOwn(BENCHES, values.only)) {
+    console.error(`--only: found "${values.only}"; expected one of ${Object.keys(BENCHES).join(', ')}.`);
+    return 2;
+  }
   const rows: BenchRow[] = [];
-  for (const bench of BENCHES) {
-    const measured = await bench();
-    rows.push(...measured);
-    if (!values.json) for (const row of measured) process.stdout.write(`${line(row)}\n`);
+  let failed = false;
+  for (const [name, bench] of Object.entries(BENCHES)) {
+    if (values.only !== undefined && name !== values.only) continue;
+    try {
+      const measured = await bench();
+      rows.push(...measured);
+      if (!values.json) for (const row of measured) process.stdout.write(`${line(row)}\n`);
+    } catch (error) {
+      failed = true;
+      console.error(`The ${name} bench could not be measured: ${error instanceof Error ? error.message : String(error)}`);
+    }
   }
   if (values.json) process.stdout.write(`${JSON.stringify(rows, null, 2)}\n`);
-  return 0;
+  return failed ? 1 : 0;
 }
 
 function line({ name, ours, baseline, ratio, aim, unit }: BenchRow): string {
