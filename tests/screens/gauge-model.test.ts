@@ -7,7 +7,7 @@ import { gaugeModel, gaugeWords, type GaugeRoom } from '../../src/screens/gauge/
 const PATH_PX = 0.051;
 /** px. Rounding of doubles. */
 const NOISE_PX = 1e-9;
-const ROOM: GaugeRoom = { leftPx: 80, rightPx: 330, topPx: 34, bottomPx: 634, staffPx: 9, leftward: new Set() };
+const ROOM: GaugeRoom = { leftPx: 80, rightPx: 330, topPx: 34, bottomPx: 634, staffPx: 9, leftward: new Set(), unit: 'mm' };
 
 function section(options: { lengthMm?: number; heightMm?: number; pours?: number; cast?: Section['cast']; draftDeg?: number } = {}): Section {
   const { lengthMm = 200, heightMm = 60, pours = 5, cast = 'face-up', draftDeg = 0 } = options;
@@ -66,10 +66,10 @@ describe.each([{ heightMm: 60 }, { heightMm: 300, lengthMm: 80 }, { lengthMm: 30
   });
 
   it('depth counts from the show face, height from the floor', () => {
-    const zero = model.depthTicks.find(({ label }) => label === 0)!;
+    const zero = model.depthTicks.find(({ label }) => label === '0')!;
     expect(Math.abs(zero.y - model.faceY)).toBeLessThan(NOISE_PX);
     expect(model.faceY).toBeCloseTo(data.cast === 'face-down' ? model.floor : model.fillY, 9);
-    expect(model.heightLabels.find(({ value }) => value === 0)!.y).toBe(model.floor);
+    expect(model.heightLabels.find(({ label }) => label === '0')!.y).toBe(model.floor);
   });
 });
 
@@ -109,9 +109,23 @@ it('runs a long figure out at the break tail first, whichever way it looks', () 
 });
 
 it('reads aloud what it shows', () => {
-  const words = gaugeWords(section(), new Set([5]));
+  const words = gaugeWords(section(), new Set([5]), 'mm');
   expect(words).toContain('60 mm high, resin to 55');
   expect(words).toContain('5, 44 to 55 mm, do not pour');
   expect(words).toContain('Reeds at 20 up, 35 deep');
   expect(words).toContain('Newt from 20 to 30 up');
+});
+
+it('keeps its scale while a rim in hand comes down, and fits a higher one', () => {
+  const before = gaugeModel(section(), ROOM);
+  const lower = gaugeModel(section({ heightMm: 50 }), { ...ROOM, leastHeightMm: 60 });
+  expect(lower.pxPerMm).toBe(before.pxPerMm);
+  expect(lower.floor).toBe(before.floor);
+  expect(Math.abs(lower.top - before.top - 10 * before.pxPerMm)).toBeLessThan(NOISE_PX);
+  const higher = gaugeModel(section({ heightMm: 80 }), { ...ROOM, leastHeightMm: 60 });
+  expect(higher.top).toBe(ROOM.topPx);
+});
+
+it('reads aloud in inches', () => {
+  expect(gaugeWords(section({ heightMm: 50.8 }), new Set(), 'in')).toContain('2 in high');
 });

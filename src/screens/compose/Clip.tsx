@@ -97,7 +97,7 @@ export function Clip({ file, target, drag, yOf, leftPx, rightPx, narrow, widthPx
         type="button"
         ref={which === 'deep' ? deepButton : upButton}
         className="clip-half"
-        aria-label={`${name}: ${spokenHeight(up, deepOf(file, up))}. Type how ${which === 'deep' ? 'deep' : 'far up'}; arrow keys move it`}
+        aria-label={`${name}: ${spokenHeight(up, deepOf(file, up), units)}. Type how ${which === 'deep' ? 'deep' : 'far up'}; arrow keys move it`}
         {...drag.handlers(target, () => setTyping({ half: which, text: typed && typed.half === which && typed.upMm === up ? typed.text : says[which], problem: null }))}
         onClick={(event) => {
           // A press with the pointer is told by its own handlers; this is Enter, space, or a screen reader.
@@ -117,7 +117,7 @@ export function Clip({ file, target, drag, yOf, leftPx, rightPx, narrow, widthPx
       </div>
       {drag.snappedTo && <span className="clip-snap" style={{ left: leftPx + 84 }}>{drag.snappedTo}</span>}
       {typing !== null && typing.problem !== null && <p role="alert" className="clip-problem problem">{typing.problem || (refusal ?? 'That can’t be set here.')}</p>}
-      <span className="hidden" aria-live="polite">{drag.dragging ? '' : `${name} ${spokenHeight(up, deepOf(file, up))}`}</span>
+      <span className="hidden" aria-live="polite">{drag.dragging ? '' : `${name} ${spokenHeight(up, deepOf(file, up), units)}`}</span>
     </div>
   );
 }

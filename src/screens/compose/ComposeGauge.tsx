@@ -10,6 +10,7 @@ import { usePiece } from '../shared/piece.ts';
 import { useViewport } from '../shared/viewport.ts';
 import { GaugeHands } from './GaugeHands.tsx';
 import { sectionNow } from './scene-now.ts';
+import { useComposeUi } from './ui.ts';
 
 export function ComposeGauge({ file, derived }: { readonly file: SceneFile; readonly derived: Derived }) {
   const { plan, scene } = derived;
@@ -17,6 +18,8 @@ export function ComposeGauge({ file, derived }: { readonly file: SceneFile; read
   const chosen = usePiece((state) => state.chosenPour);
   const choosePour = usePiece((state) => state.choosePour);
   const { narrow, widthPx, heightPx } = gaugeSpace(useViewport(), true);
+  const unit = usePiece((state) => state.units.length);
+  const rimFromMm = useComposeUi((ui) => ui.rimFromMm);
   const section = useMemo(() => sectionNow(derived, file), [derived, file]);
   const tinted = useMemo(() => tintedPours(scene, plan), [scene, plan]);
   const leftward = useMemo(() => leftwardFigures(scene), [scene]);
@@ -32,6 +35,8 @@ export function ComposeGauge({ file, derived }: { readonly file: SceneFile; read
       mark={finding?.severity ?? null}
       chosen={chosen}
       onChoose={(pour) => choosePour(chosen === pour ? null : pour)}
+      unit={unit}
+      leastHeightMm={rimFromMm ?? undefined}
       widthPx={widthPx}
       heightPx={heightPx}
       hands={(model) => <GaugeHands file={file} model={model} narrow={narrow} widthPx={widthPx} />}

@@ -3,12 +3,16 @@ import { useId } from 'react';
 import { figureBars } from '../gauge/BarGauge.tsx';
 import type { GaugeModel } from '../gauge/gauge-model.ts';
 import { plain } from '../../core/units/format.ts';
+import { inches } from '../../core/units/imperial.ts';
+import type { SwitchUnits } from '../../store/piece-state.ts';
 import { nameOf, thing } from '../../core/scene/edit/things.ts';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
+import { stepOf } from '../card/typed-quantity.ts';
 import { usePiece } from '../shared/piece.ts';
 import { Clip } from './Clip.tsx';
-import { targetHeight, type HeightTarget } from './hands.ts';
+import { setTargetHeight, targetHeight, type HeightTarget } from './hands.ts';
 import { useHeightDrag } from './height-drag.ts';
+import { moldSizeWords } from './mold-sizes.ts';
 import { pathBox } from './path-box.ts';
 import { useComposeUi } from './ui.ts';
 
@@ -21,6 +25,10 @@ const PLANE_PX = 110;
 const LINE_PX = 40;
 /** Half the clip's height, px. */
 const CLIP_HALF_PX = 24;
+
+const RIM: HeightTarget = { kind: 'rim' };
+/** What a finger takes the rim by, px. */
+const RIM_PX = { width: 44, height: 28 };
 
 export interface GaugeHandsProps {
   readonly file: SceneFile;
@@ -36,31 +44,37 @@ export function GaugeHands({ file, model, narrow, widthPx }: GaugeHandsProps) {
   const select = usePiece((state) => state.select);
   const line = useComposeUi((ui) => ui.line);
   const holdLine = useComposeUi((ui) => ui.holdLine);
+  const holdRim = useComposeUi((ui) => ui.holdRim);
+  const moldCardIsUp = useComposeUi((ui) => ui.formula === null) && selected.length === 0;
+  const units = usePiece((state) => state.units);
+  const edit = usePiece((state) => state.edit);
   const take = (target: HeightTarget): void => {
     if (target.kind === 'thing') select([target.id]);
     else {
       select([]);
-      holdLine(target.at);
+      holdLine(target.kind === 'line' ? target.at : null);
+      if (target.kind === 'rim') holdRim(file.mold.heightMm);
     }
   };
-  const drag = useHeightDrag(model.pxPerMm, take);
+  const drag = useHeightDrag(model.pxPerMm, take, () => holdRim(null));
   const yOf = (mm: number): number => model.floor - mm * model.pxPerMm;
+  const rimLeft = Math.min(model.right - RIM_PX.width / 2, widthPx - RIM_PX.width);
   const last = selected[selected.length - 1];
   const carried: HeightTarget | null = last !== undefined && thing(file, last) ? { kind: 'thing', id: last } : line !== null && file.fills[line] ? { kind: 'line', at: line } : null;
   const bars = narrow ? figureBars(model) : [];
   const things: readonly Press[] = narrow
-    ? bars.map(({ id, x, y, width, height }) => press(file, { kind: 'thing', id }, x - 8, x + width + 7, y, y + Math.max(LEAST_PX, height)))
+    ? bars.map(({ id, x, y, width, height }) => press(file, { kind: 'thing', id }, units, x - 8, x + width + 7, y, y + Math.max(LEAST_PX, height)))
     : model.shapes.flatMap(({ id, path, topY, baseY }) => {
         const box = pathBox(path);
         const grow = Math.max(0, LEAST_PX - (baseY - topY)) / 2;
-        return box ? [press(file, { kind: 'thing', id }, Math.max(model.openFrom, box.x0), Math.min(model.openTo, box.x1), topY - grow, baseY + grow)] : [];
+        return box ? [press(file, { kind: 'thing', id }, units, Math.max(model.openFrom, box.x0), Math.min(model.openTo, box.x1), topY - grow, baseY + grow)] : [];
       });
   // Planes are pressed where their names stand, over the figures; on a phone outside the wall, as all lines are there.
   const [planeFrom, planeTo] = narrow ? [0, model.left] : [model.openTo - Math.min(PLANE_PX, (model.openTo - model.openFrom) / 2), model.openTo];
-  const planes = model.planes.map(({ id, y }) => press(file, { kind: 'thing', id }, planeFrom, planeTo, y - LINE_REACH_PX, y + LINE_REACH_PX));
+  const planes = model.planes.map(({ id, y }) => press(file, { kind: 'thing', id }, units, planeFrom, planeTo, y - LINE_REACH_PX, y + LINE_REACH_PX));
   const [lineFrom, lineTo] = narrow ? [0, model.left] : [model.left, model.left + LINE_PX];
   const lines = file.fills
-    .map(({ toMm }, at) => press(file, { kind: 'line', at }, lineFrom, lineTo, yOf(toMm) - LINE_REACH_PX, yOf(toMm) + LINE_REACH_PX))
+    .map(({ toMm }, at) => press(file, { kind: 'line', at }, units, lineFrom, lineTo, yOf(toMm) - LINE_REACH_PX, yOf(toMm) + LINE_REACH_PX))
     // A phone has no room for a line beside a plane; the card has it.
     .filter((line) => !narrow || planes.every((plane) => plane.y1 <= line.y0 || plane.y0 >= line.y1));
   // On a phone the clip lies over what is near its height; that is pressed on the card or the outline meanwhile.
@@ -93,6 +107,26 @@ export function GaugeHands({ file, model, narrow, widthPx }: GaugeHandsProps) {
           />
         ))}
       </div>
+      {moldCardIsUp && (
+        <>
+          <button
+            type="button"
+            className="rim-grip"
+            aria-label={`Rim of the mold: ${moldSizeWords('heightMm', file.mold.heightMm, units)}. Arrow keys move it`}
+            style={{ left: rimLeft, top: model.top - RIM_PX.height / 2, width: RIM_PX.width, height: RIM_PX.height }}
+            {...drag.handlers(RIM)}
+            onKeyDown={(event) => {
+              const way = event.key === 'ArrowUp' ? 1 : event.key === 'ArrowDown' ? -1 : 0;
+              if (way === 0) return;
+              event.preventDefault();
+              event.stopPropagation();
+              const by = way * stepOf('length', units, event);
+              edit((before) => setTargetHeight(before, RIM, before.mold.heightMm + by));
+            }}
+          />
+          {drag.target?.kind === 'rim' && <span className="rim-words" style={narrow ? { left: 2, top: model.top + 8 } : { right: widthPx - rimLeft + 4, top: model.top + 4 }}>{moldSizeWords('heightMm', file.mold.heightMm, units)}</span>}
+        </>
+      )}
       {carried && <Clip key={carried.kind === 'thing' ? carried.id : `fill ${carried.at}`} file={file} target={carried} drag={drag} yOf={yOf} leftPx={model.left} rightPx={model.right} narrow={narrow} widthPx={widthPx} />}
     </>
   );
@@ -100,7 +134,7 @@ export function GaugeHands({ file, model, narrow, widthPx }: GaugeHandsProps) {
 
 interface Press {
   readonly key: string;
-  readonly target: HeightTarget;
+  readonly target: Exclude<HeightTarget, { kind: 'rim' }>;
   readonly label: string;
   readonly x0: number;
   readonly x1: number;
@@ -108,10 +142,10 @@ interface Press {
   readonly y1: number;
 }
 
-function press(file: SceneFile, target: HeightTarget, x0: number, x1: number, y0: number, y1: number): Press {
+function press(file: SceneFile, target: Exclude<HeightTarget, { kind: 'rim' }>, units: SwitchUnits, x0: number, x1: number, y0: number, y1: number): Press {
   if (target.kind === 'thing') return { key: target.id, target, label: labelOf(file, target.id), x0, x1, y0, y1 };
   const { toMm } = file.fills[target.at];
-  return { key: `fill ${target.at}`, target, label: target.at === file.fills.length - 1 ? 'Top of the resin' : `Change of fill at ${plain(toMm, 2)} mm`, x0, x1, y0, y1 };
+  return { key: `fill ${target.at}`, target, label: target.at === file.fills.length - 1 ? 'Top of the resin' : `Change of fill at ${units.length === 'in' ? inches(toMm) : `${plain(toMm, 2)} mm`}`, x0, x1, y0, y1 };
 }
 
 function labelOf(file: SceneFile, id: string): string {

@@ -6,18 +6,21 @@ import { changeArt } from '../../core/scene/edit/art.ts';
 import { heightTargets, placeTargets, snapHeight, snapPlace, type SnapOptions, type Snapped } from '../../core/scene/edit/snap.ts';
 import { heightOf, nameOf, thing } from '../../core/scene/edit/things.ts';
 import type { ViewChange } from '../../view/props.ts';
+import { sizeMold } from './mold-sizes.ts';
 
-/** What carries the clip: a thing by its id, or the top of a fill by its number. */
-export type HeightTarget = { readonly kind: 'thing'; readonly id: string } | { readonly kind: 'line'; readonly at: number };
+/** A height that is dragged on the gauge: a thing by its id, the top of a fill by its number, or the mold's rim. The first two carry the clip. */
+export type HeightTarget = { readonly kind: 'thing'; readonly id: string } | { readonly kind: 'line'; readonly at: number } | { readonly kind: 'rim' };
 
-/** Height of what carries the clip, mm up; null where it is gone. */
+/** Its height, mm up; null where it is gone. */
 export function targetHeight(file: SceneFile, target: HeightTarget): number | null {
+  if (target.kind === 'rim') return file.mold.heightMm;
   if (target.kind === 'line') return file.fills[target.at]?.toMm ?? null;
   const placement = thing(file, target.id);
   return placement ? heightOf(placement) : null;
 }
 
 export function targetName(file: SceneFile, target: HeightTarget): string {
+  if (target.kind === 'rim') return 'Rim of the mold';
   if (target.kind === 'line') return target.at === file.fills.length - 1 ? 'Top of the resin' : 'Change of fill';
   const placement = thing(file, target.id);
   return placement ? nameOf(placement) : '';
@@ -26,6 +29,7 @@ export function targetName(file: SceneFile, target: HeightTarget): string {
 /** Sets its height; figures that rest on a plane go with it. The top is kept within what can be filled. */
 export function setTargetHeight(file: SceneFile, target: HeightTarget, mm: number): EditResult {
   if (target.kind === 'thing') return setHeight(file, target.id, mm, { riders: true });
+  if (target.kind === 'rim') return sizeMold(file, 'heightMm', mm, null);
   if (boundaryRange(file, target.at)) return moveBoundary(file, target.at, mm);
   const { minMm, maxMm } = fillRange(file);
   return fillTo(file, Math.min(Math.max(mm, minMm), maxMm));
@@ -33,6 +37,7 @@ export function setTargetHeight(file: SceneFile, target: HeightTarget, mm: numbe
 
 /** Where a dragged height comes to rest. */
 export function snapTargetHeight(file: SceneFile, target: HeightTarget, mm: number, options: SnapOptions): Snapped {
+  if (target.kind === 'rim') return snapHeight(mm, [], options);
   const targets = target.kind === 'thing' ? heightTargets(file, [target.id, ...ridersOf(file, target.id)]) : heightTargets(file, []).filter(({ mm: at }) => at !== targetHeight(file, target));
   return snapHeight(mm, targets, options);
 }

@@ -13,6 +13,8 @@ interface Held {
   readonly pointer: number;
   readonly fromY: number;
   readonly fromMm: number;
+  /** The scale when it was taken: dragging the rim changes it. */
+  readonly pxPerMm: number;
   /** The last one made; null until it is a drag. */
   edit: ((before: SceneFile) => EditResult) | null;
 }
@@ -21,6 +23,8 @@ export interface HeightDrag {
   /** What the height snapped to just now, in words; null for nothing. */
   readonly snappedTo: string | null;
   readonly dragging: boolean;
+  /** What is in hand; null before it is a drag. */
+  readonly target: HeightTarget | null;
   /** Pointer handlers for an element that stands for the target. `onPress`: it was pressed without being moved. */
   handlers(target: HeightTarget, onPress?: () => void): {
     onPointerDown(event: PointerEvent<HTMLElement>): void;
@@ -30,18 +34,20 @@ export interface HeightDrag {
   };
 }
 
-export function useHeightDrag(pxPerMm: number, onTake: (target: HeightTarget) => void): HeightDrag {
+export function useHeightDrag(pxPerMm: number, onTake: (target: HeightTarget) => void, onLetGo: () => void): HeightDrag {
   const store = usePieceStore();
   const held = useRef<Held | null>(null);
   const [snappedTo, setSnappedTo] = useState<string | null>(null);
-  const [dragging, setDragging] = useState(false);
+  const [target, setTarget] = useState<HeightTarget | null>(null);
+  const dragging = target !== null;
 
   const letGo = (how: 'end' | 'cancel'): void => {
     const now = held.current;
     held.current = null;
     setSnappedTo(null);
-    setDragging(false);
+    setTarget(null);
     if (now?.edit) store.getState().drag(now.edit, how);
+    onLetGo();
   };
   const cancel = useEffectEvent(() => letGo('cancel'));
   useEffect(() => {
@@ -58,25 +64,26 @@ export function useHeightDrag(pxPerMm: number, onTake: (target: HeightTarget) =>
   return {
     snappedTo,
     dragging,
+    target,
     handlers: (target, onPress) => ({
       onPointerDown(event) {
         const { document, readOnly } = store.getState();
         const fromMm = document && targetHeight(document, target);
         if (event.button !== 0 || readOnly !== null || fromMm === null) return;
         event.currentTarget.setPointerCapture(event.pointerId);
-        held.current = { target, pointer: event.pointerId, fromY: event.clientY, fromMm, edit: null };
+        held.current = { target, pointer: event.pointerId, fromY: event.clientY, fromMm, pxPerMm, edit: null };
       },
       onPointerMove(event) {
         const now = held.current;
         if (!now || now.pointer !== event.pointerId) return;
         if (!now.edit && Math.abs(event.clientY - now.fromY) < PRESS_PX) return;
         if (!now.edit) {
-          setDragging(true);
+          setTarget(now.target);
           onTake(now.target);
         }
         const { document, drag, units } = store.getState();
         if (!document) return;
-        const wished = now.fromMm + (now.fromY - event.clientY) / pxPerMm;
+        const wished = now.fromMm + (now.fromY - event.clientY) / now.pxPerMm;
         const snapped = snapTargetHeight(document, now.target, wished, { suspended: event.altKey, pxPerMm, gridMm: units.length === 'in' ? MM_PER_INCH / 16 : 1 });
         setSnappedTo(snapped.to);
         now.edit = (before) => setTargetHeight(before, now.target, snapped.mm);

@@ -18,9 +18,9 @@ export function moldSizeWords(size: MoldSize, mm: number, units: SwitchUnits): s
   return `${units.length === 'in' ? inches(mm) : `${plain(mm, 2)}\u00a0mm`} ${WORDS[size]}`;
 }
 
-/** A size dragged to: on whole millimeters (sixteenths of an inch), or anywhere while snapping is suspended. The rim stays over the resin. */
-export function sizeMold(file: SceneFile, size: MoldSize, mm: number, options: SnapOptions): EditResult {
-  const to = snapHeight(mm, [], options).mm;
+/** A size dragged to: on whole millimeters (sixteenths of an inch), or anywhere while snapping is suspended. The rim stays over the resin. `options` null: as it is given. */
+export function sizeMold(file: SceneFile, size: MoldSize, mm: number, options: SnapOptions | null): EditResult {
+  const to = options ? snapHeight(mm, [], options).mm : mm;
   const least = size === 'heightMm' ? Math.min(file.mold.heightMm, Math.max(LEAST_MM, file.fillMm)) : LEAST_MM;
   return setMoldSizes(file, { [size]: Math.min(MOST_MM, Math.max(least, to)) });
 }

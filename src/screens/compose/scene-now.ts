@@ -18,7 +18,8 @@ export function sceneNow(document: SceneFile, derived: Derived): Scene {
 }
 
 /** The derived section with every thing at the height and place that the document gives it now. Pours follow when they are planned. */
-export function sectionNow({ section, scene }: Pick<Derived, 'section' | 'scene'>, document: SceneFile): Section {
+export function sectionNow({ section: planned, scene }: Pick<Derived, 'section' | 'scene'>, document: SceneFile): Section {
+  const section = withRim(planned, document);
   const now = new Map(thingsOf(document).map((placement) => [placement.id, placement]));
   const then = new Map(scene.placements.map((placement) => [placement.id, placement]));
   let moved = section.planes.length + section.shapes.length !== now.size;
@@ -41,6 +42,13 @@ export function sectionNow({ section, scene }: Pick<Derived, 'section' | 'scene'
     return [{ ...shape, baseMm: shape.baseMm + up, topMm: shape.topMm + up, outline: shape.outline.map((polygon) => shiftedBy(polygon, along, up)) }];
   });
   return moved ? { ...section, planes, shapes } : section;
+}
+
+/** The rim where the document has it now; walls keep their lean. */
+function withRim(section: Section, { mold: { heightMm } }: SceneFile): Section {
+  if (heightMm === section.heightMm || !(heightMm > 0)) return section;
+  const leanMm = ((section.halfRimMm - section.halfFloorMm) * heightMm) / section.heightMm;
+  return { ...section, heightMm, halfRimMm: section.halfFloorMm + leanMm };
 }
 
 function shiftedBy({ outer, holes }: Polygon, along: number, up: number): Polygon {

@@ -14,12 +14,15 @@ export interface ComposeUi {
   readonly seenFrom: SeenFrom;
   /** By hand, since: no word says from where. */
   readonly turned: boolean;
+  /** Height of the mold when its rim was taken in hand on the gauge, mm. */
+  readonly rimFromMm: number | null;
   holdLine(line: number | null): void;
   showFormula(formula: string | null): void;
   ask(asking: Asking | null): void;
   showOutline(outline: boolean): void;
   seeFrom(seenFrom: SeenFrom): void;
   turnedByHand(): void;
+  holdRim(fromMm: number | null): void;
 }
 
 export const useComposeUi = create<ComposeUi>()((set) => ({
@@ -29,10 +32,12 @@ export const useComposeUi = create<ComposeUi>()((set) => ({
   outline: false,
   seenFrom: 'corner',
   turned: false,
+  rimFromMm: null,
   holdLine: (line) => set({ line, formula: null }),
   showFormula: (formula) => set({ formula }),
   ask: (asking) => set({ asking }),
   showOutline: (outline) => set({ outline }),
   seeFrom: (seenFrom) => set({ seenFrom, turned: false }),
   turnedByHand: () => set({ turned: true }),
+  holdRim: (rimFromMm) => set({ rimFromMm }),
 }));

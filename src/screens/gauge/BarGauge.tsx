@@ -1,8 +1,8 @@
 /** The gauge at phone width: numbers in the bands, figures as bars of true height, names elsewhere. */
 import { useId, useMemo } from 'react';
-import { mm } from '../../core/units/format.ts';
 import type { GaugeProps } from './Gauge.tsx';
 import { gaugeModel, gaugeWords, type GaugeModel } from './gauge-model.ts';
+import { lengthWords } from './height-scale.ts';
 import { Hatches, hatchId } from './hatches.tsx';
 import './gauge.css';
 
@@ -13,12 +13,12 @@ const BAR_PX = 9;
 /** A number in a band lower than this would run into its neighbors. */
 const LEAST_NUMBER_PX = 20;
 
-export function BarGauge({ section, tinted, leftward, halted, marked, mark, chosen, poured = Infinity, later, onChoose, widthPx, heightPx, hands }: GaugeProps) {
+export function BarGauge({ section, unit, leastHeightMm, tinted, leftward, halted, marked, mark, chosen, poured = Infinity, later, onChoose, widthPx, heightPx, hands }: GaugeProps) {
   const prefix = useId();
   const mostRight = widthPx - 10;
   const model = useMemo(
-    () => gaugeModel(section, { leftPx: LEFT_PX, rightPx: mostRight, topPx: RIM_PX, bottomPx: heightPx - 4, staffPx: STAFF_PX, leftward }),
-    [section, leftward, mostRight, heightPx],
+    () => gaugeModel(section, { leftPx: LEFT_PX, rightPx: mostRight, topPx: RIM_PX, bottomPx: heightPx - 4, staffPx: STAFF_PX, leftward, unit, leastHeightMm }),
+    [section, leftward, unit, leastHeightMm, mostRight, heightPx],
   );
   const { top, floor, right, bands } = model;
   const inner = right - LEFT_PX;
@@ -26,7 +26,7 @@ export function BarGauge({ section, tinted, leftward, halted, marked, mark, chos
   return (
     <section className="gauge bar-gauge" aria-label="Gauge">
       <div className="gauge-drawing" style={{ height: floor + 4 }}>
-        <svg className="gauge-picture" width={widthPx} height={floor + 4} viewBox={`0 0 ${widthPx} ${floor + 4}`} role="img" aria-label={gaugeWords(section, halted)}>
+        <svg className="gauge-picture" width={widthPx} height={floor + 4} viewBox={`0 0 ${widthPx} ${floor + 4}`} role="img" aria-label={gaugeWords(section, halted, unit)}>
           <Hatches prefix={prefix} />
           <clipPath id={`${prefix}-inside`}><rect x={LEFT_PX} y={top} width={inner} height={floor - top} /></clipPath>
           <rect x={LEFT_PX} y={top} width={inner} height={floor - top} className="paper" />
@@ -47,7 +47,7 @@ export function BarGauge({ section, tinted, leftward, halted, marked, mark, chos
           {bands.filter(({ pour }) => halted.has(pour)).map(({ pour, y, height }) => (
             <path key={pour} d={`M${LEFT_PX - 6} ${y}h12v${Math.max(6, height)}h-12zM${right - 6} ${y}h12v${Math.max(6, height)}h-12z`} className="board" />
           ))}
-          {model.depthTicks.filter(({ rank }) => rank !== 'minor').map(({ y, label }) => (
+          {model.depthTicks.filter(({ rank }) => rank !== 'fine').map(({ y, label }) => (
             <g key={y}>
               <path d={`M${LEFT_PX} ${y}h${label === null ? -5 : -9}`} className="tick" />
               {label !== null && <text className="number" x={LEFT_PX - 12} y={y + 5} textAnchor="end">{label}</text>}
@@ -66,7 +66,7 @@ export function BarGauge({ section, tinted, leftward, halted, marked, mark, chos
               type="button"
               className={['band-button', marked.has(pour) && mark && `band-${mark}`].filter(Boolean).join(' ')}
               aria-pressed={chosen === pour}
-              aria-label={`Pour ${pour}, ${mm(depthMm)}, from ${mm(fromMm)} to ${mm(toMm)} up${halted.has(pour) ? ', do not pour' : ''}`}
+              aria-label={`Pour ${pour}, ${lengthWords(depthMm, unit)}, from ${lengthWords(fromMm, unit)} to ${lengthWords(toMm, unit)} up${halted.has(pour) ? ', do not pour' : ''}`}
               style={{ left: LEFT_PX, top: y, width: inner, height }}
               onClick={() => onChoose(pour)}
             />

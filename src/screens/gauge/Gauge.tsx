@@ -4,6 +4,7 @@ import type { Section } from '../../core/sheet/section.ts';
 import { BarGauge } from './BarGauge.tsx';
 import { gaugeModel, gaugeWords, type GaugeModel } from './gauge-model.ts';
 import { GaugeDrawing } from './GaugeDrawing.tsx';
+import type { LengthUnit } from './height-scale.ts';
 import { PourTags } from './PourTags.tsx';
 import { WholeSection } from './WholeSection.tsx';
 import './gauge.css';
@@ -24,6 +25,10 @@ export interface GaugeProps {
   /** Ids of what is set or painted after that. */
   readonly later?: ReadonlySet<string>;
   readonly onChoose: (pour: number) => void;
+  /** What heights and depths are written in. */
+  readonly unit: LengthUnit;
+  /** The scale is of a mold at least this high, mm: it stays while the rim is in hand. */
+  readonly leastHeightMm?: number;
   /** The column and the height it may take, px. */
   readonly widthPx: number;
   readonly heightPx: number;
@@ -43,20 +48,20 @@ export function Gauge(props: GaugeProps) {
 }
 
 function WideGauge(props: GaugeProps) {
-  const { section, leftward, widthPx, heightPx } = props;
+  const { section, leftward, unit, leastHeightMm, widthPx, heightPx } = props;
   const prefix = useId();
   const model = useMemo(() => {
-    const room = (below: number) => ({ leftPx: widthPx >= 400 ? 80 : 70, rightPx: widthPx - TAGS_PX - 14, topPx: RIM_PX, bottomPx: heightPx - FLOOR_PX - below, staffPx: 9, leftward });
+    const room = (below: number) => ({ leftPx: widthPx >= 400 ? 80 : 70, rightPx: widthPx - TAGS_PX - 14, topPx: RIM_PX, bottomPx: heightPx - FLOOR_PX - below, staffPx: 9, leftward, unit, leastHeightMm });
     const cutShort = gaugeModel(section, room(WHOLE_SECTION_PX));
     // A mold that is all there needs no second drawing, and may have its room.
     const whole = gaugeModel(section, room(0));
     return whole.breakX === null ? whole : cutShort.breakX === null ? whole : cutShort;
-  }, [section, leftward, widthPx, heightPx]);
+  }, [section, leftward, unit, leastHeightMm, widthPx, heightPx]);
   const drawnPx = model.floor + FLOOR_PX;
   return (
     <section className="gauge" aria-label="Gauge">
       <div className="gauge-drawing" style={{ height: drawnPx }}>
-        <GaugeDrawing {...props} model={model} prefix={prefix} widthPx={widthPx} heightPx={drawnPx} floorPx={FLOOR_PX} label={gaugeWords(section, props.halted)} />
+        <GaugeDrawing {...props} model={model} prefix={prefix} widthPx={widthPx} heightPx={drawnPx} floorPx={FLOOR_PX} label={gaugeWords(section, props.halted, unit)} />
         <PourTags {...props} tags={model.tags} lines={model.lineTags} leftPx={model.right + 32} widthPx={TAGS_PX - 20} />
         {props.hands?.(model)}
       </div>

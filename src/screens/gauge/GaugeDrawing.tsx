@@ -1,8 +1,8 @@
 /** The gauge's picture: walls, staff, bands, bed, planes, figures, break line, and what a halt does to a band. */
-import { mm } from '../../core/units/format.ts';
 import type { GaugeProps } from './Gauge.tsx';
 import type { GaugeBand, GaugeModel } from './gauge-model.ts';
 import { BREAK_HALF_PX } from './gauge-model.ts';
+import { lengthWords } from './height-scale.ts';
 import { Hatches, hatchId } from './hatches.tsx';
 
 const WALL_PX = 20;
@@ -10,7 +10,7 @@ const WALL_PX = 20;
 const ONE_LINE_PX = 24;
 const TWO_LINES_PX = 46;
 
-export interface GaugeDrawingProps extends Pick<GaugeProps, 'section' | 'tinted' | 'halted' | 'chosen' | 'poured' | 'later'> {
+export interface GaugeDrawingProps extends Pick<GaugeProps, 'section' | 'tinted' | 'halted' | 'chosen' | 'poured' | 'later' | 'unit'> {
   readonly model: GaugeModel;
   readonly prefix: string;
   readonly widthPx: number;
@@ -31,7 +31,7 @@ export function GaugeDrawing(props: GaugeDrawingProps) {
       <clipPath id={`${prefix}-inside`}><path d={inside} /></clipPath>
       <clipPath id={`${prefix}-figures`}><rect x={model.openFrom} y={top} width={model.openTo - model.openFrom} height={floor - top} /></clipPath>
       <text className="label soft" x={left - WALL_PX - 6} y={top - 12} textAnchor="end">depth</text>
-      <text className="label soft" x={left + 14} y={top - 12}>height, mm</text>
+      <text className="label soft" x={left + 14} y={top - 12}>height, {props.unit}</text>
       <text className="label soft" x={right + 38} y={top - 12}>pours</text>
       <path d={walls} className="wall" />
       <path d={walls} fill={`url(#${hatchId(prefix, 'wall')})`} />
@@ -58,7 +58,7 @@ export function GaugeDrawing(props: GaugeDrawingProps) {
       <path d={`M${left} ${top}L${left + lean} ${floor}H${right - lean}L${right} ${top}`} className="mold" />
       <path d={`M${left - WALL_PX} ${top}H${left}M${right} ${top}H${right + WALL_PX}`} className="rim" />
       <DepthTicks model={model} x={left - WALL_PX} />
-      <ShowFace section={section} model={model} />
+      <ShowFace section={section} model={model} unit={props.unit} />
       {model.names.map(({ id, shown, y }) => <text key={id} className="name halo" x={model.openTo - 8 - (model.openTo === right ? leanAt(model, y) : 0)} y={y} textAnchor="end">{shown}</text>)}
       <Brackets model={model} x={right + WALL_PX + 5} halted={halted} chosen={chosen} />
       {chosenBand && <path d={bandOutline(model, chosenBand)} className="this-pour" />}
@@ -126,10 +126,10 @@ function Staff({ model }: { readonly model: GaugeModel }) {
   return (
     <g>
       {staff.map(({ y, height, dark }) => <rect key={y} x={at(y + height)} y={y} width="9" height={height} className={dark ? 'staff dark' : 'staff'} />)}
-      {heightLabels.map(({ value, y }) => (
-        <g key={value}>
+      {heightLabels.map(({ label, y }, i) => (
+        <g key={label}>
           <path d={`M${at(y) + 9} ${y}h5`} className="tick" />
-          <text className="number halo" x={at(y) + 16} y={value === 0 ? y - 4 : y + 5}>{value}</text>
+          <text className="number halo" x={at(y) + 16} y={i === 0 ? y - 4 : y + 5}>{label}</text>
         </g>
       ))}
     </g>
@@ -137,12 +137,12 @@ function Staff({ model }: { readonly model: GaugeModel }) {
 }
 
 function DepthTicks({ model, x }: { readonly model: GaugeModel; readonly x: number }) {
-  const length = { minor: 5, five: 8, ten: 12 } as const;
+  const length = { fine: 5, middle: 8, long: 12 } as const;
   return (
     <g>
       {model.depthTicks.map(({ y, rank, label }) => (
         <g key={y}>
-          <path d={`M${x} ${y}h${-length[rank]}`} className={rank === 'minor' ? 'tick fine' : 'tick'} />
+          <path d={`M${x} ${y}h${-length[rank]}`} className={rank === 'fine' ? 'tick fine' : 'tick'} />
           {label !== null && <text className="number" x={x - 16} y={y + 5} textAnchor="end">{label}</text>}
         </g>
       ))}
@@ -151,7 +151,7 @@ function DepthTicks({ model, x }: { readonly model: GaugeModel; readonly x: numb
 }
 
 /** The level mark at the show face, and how much room is left to the rim. */
-function ShowFace({ section, model }: Pick<GaugeDrawingProps, 'section' | 'model'>) {
+function ShowFace({ section, model, unit }: Pick<GaugeDrawingProps, 'section' | 'model' | 'unit'>) {
   const { left, fillY, faceY, top, openFrom, openTo, right } = model;
   const free = fillY - top;
   const faceDown = section.cast === 'face-down';
@@ -160,7 +160,7 @@ function ShowFace({ section, model }: Pick<GaugeDrawingProps, 'section' | 'model
   const markX = openTo - 22 - (openTo === right ? lean : 0);
   return (
     <g>
-      {free >= (faceDown ? ONE_LINE_PX : TWO_LINES_PX) && <text className="label soft" x={x} y={top + 17}>{mm(section.heightMm - section.fillMm)} free to the rim</text>}
+      {free >= (faceDown ? ONE_LINE_PX : TWO_LINES_PX) && <text className="label soft" x={x} y={top + 17}>{lengthWords(section.heightMm - section.fillMm, unit)} free to the rim</text>}
       <text className={free >= ONE_LINE_PX && !faceDown ? 'label' : 'label halo'} x={x + lean} y={faceDown ? faceY - 24 : free >= ONE_LINE_PX ? fillY - 8 : fillY + 17}>show face</text>
       <path d={`M${markX - 8} ${faceY - 13}h16l-8 11z`} className="level-mark" />
       <path d={`M${left + lean} ${faceY}H${right - lean}M${markX - 11} ${faceY + 3}h22M${markX - 7} ${faceY + 6}h14M${markX - 3} ${faceY + 9}h6`} className="tick" />

@@ -1,9 +1,9 @@
 /** One tag a pour, at its band's right: its number and depth. Choosing it chooses the pour everywhere. */
-import { mm, plain } from '../../core/units/format.ts';
 import type { GaugeProps } from './Gauge.tsx';
 import type { GaugeTag } from './gauge-model.ts';
+import { lengthNumber, lengthWords } from './height-scale.ts';
 
-export interface PourTagsProps extends Pick<GaugeProps, 'halted' | 'marked' | 'mark' | 'chosen' | 'onChoose'> {
+export interface PourTagsProps extends Pick<GaugeProps, 'halted' | 'marked' | 'mark' | 'chosen' | 'onChoose' | 'unit'> {
   readonly tags: readonly GaugeTag[];
   /** Number and depth on one line. */
   readonly lines: boolean;
@@ -11,7 +11,7 @@ export interface PourTagsProps extends Pick<GaugeProps, 'halted' | 'marked' | 'm
   readonly widthPx: number;
 }
 
-export function PourTags({ tags, lines, leftPx, widthPx, halted, marked, mark, chosen, onChoose }: PourTagsProps) {
+export function PourTags({ tags, lines, leftPx, widthPx, halted, marked, mark, chosen, onChoose, unit }: PourTagsProps) {
   return (
     <div role="group" aria-label="Pours on the gauge">
       {[...tags].reverse().map(({ pour, depthMm, fromMm, toMm, tagY }) => {
@@ -22,12 +22,12 @@ export function PourTags({ tags, lines, leftPx, widthPx, halted, marked, mark, c
             type="button"
             className={classes}
             aria-pressed={chosen === pour}
-            aria-label={`Pour ${pour}, ${mm(depthMm)}, from ${mm(fromMm)} to ${mm(toMm)} up${halted.has(pour) ? ', do not pour' : ''}`}
+            aria-label={`Pour ${pour}, ${lengthWords(depthMm, unit)}, from ${lengthWords(fromMm, unit)} to ${lengthWords(toMm, unit)} up${halted.has(pour) ? ', do not pour' : ''}`}
             style={{ left: leftPx, top: tagY, minWidth: widthPx }}
             onClick={() => onChoose(pour)}
           >
             <span className="tag-number">{pour}</span>
-            <span className="tag-depth">{lines ? plain(depthMm) : mm(depthMm)}</span>
+            <span className="tag-depth">{lines ? lengthNumber(depthMm, unit) : lengthWords(depthMm, unit)}</span>
           </button>
         );
       })}

@@ -9,6 +9,7 @@ import type { Polygon } from '../../core/sheet/polygon.ts';
 import { boxOf, polygonArea, ringsOf } from '../../core/sheet/polygon.ts';
 import type { Section, SectionShape } from '../../core/sheet/section.ts';
 import { depthAt } from '../../core/scene/depth.ts';
+import { lengthNumber, lengthWords, staffBlock, ticksTo, writtenHeights, type LengthUnit } from './height-scale.ts';
 
 /** Finer than this a millimeter is drawn larger than anyone needs, px. */
 const MOST_PX_PER_MM = 14;
@@ -37,6 +38,10 @@ export interface GaugeRoom {
   readonly staffPx: number;
   /** Ids of the figures that look to the left; all others look to the right, as figures are made. */
   readonly leftward: ReadonlySet<string>;
+  /** What heights and depths are written in. */
+  readonly unit: LengthUnit;
+  /** The scale is of a mold at least this high: it stays while the rim is in hand. */
+  readonly leastHeightMm?: number;
 }
 
 export interface GaugeBand {
@@ -74,9 +79,9 @@ export interface GaugeName {
 
 export interface GaugeTick {
   readonly y: number;
-  readonly rank: 'minor' | 'five' | 'ten';
+  readonly rank: 'fine' | 'middle' | 'long';
   /** Written beside it, or null. */
-  readonly label: number | null;
+  readonly label: string | null;
 }
 
 export interface GaugeModel {
@@ -96,7 +101,7 @@ export interface GaugeModel {
   /** Tags are a number and a depth on one line. */
   readonly lineTags: boolean;
   readonly staff: readonly { readonly y: number; readonly height: number; readonly dark: boolean }[];
-  readonly heightLabels: readonly { readonly y: number; readonly value: number }[];
+  readonly heightLabels: readonly { readonly y: number; readonly label: string }[];
   readonly depthTicks: readonly GaugeTick[];
   readonly planes: readonly { readonly id: string; readonly y: number; readonly path: string }[];
   readonly names: readonly GaugeName[];
@@ -107,9 +112,10 @@ export interface GaugeModel {
 }
 
 export function gaugeModel(section: Section, room: GaugeRoom): GaugeModel {
-  const pxPerMm = Math.min(MOST_PX_PER_MM, (room.bottomPx - room.topPx) / section.heightMm);
-  const { leftPx: left, topPx: top } = room;
-  const yOf = (mm: number): number => top + (section.heightMm - mm) * pxPerMm;
+  const { unit, leftPx: left } = room;
+  const scaledMm = Math.max(section.heightMm, room.leastHeightMm ?? 0);
+  const pxPerMm = Math.min(MOST_PX_PER_MM, (room.bottomPx - room.topPx) / scaledMm);
+  const yOf = (mm: number): number => room.topPx + (scaledMm - mm) * pxPerMm;
   const trueWidth = 2 * section.halfRimMm * pxPerMm;
   const cut = trueWidth > room.rightPx - left;
   const right = cut ? room.rightPx : left + trueWidth;
@@ -127,7 +133,7 @@ export function gaugeModel(section: Section, room: GaugeRoom): GaugeModel {
     pxPerMm,
     left,
     right,
-    top,
+    top: yOf(section.heightMm),
     floor: yOf(0),
     lean,
     fillY: yOf(section.fillMm),
@@ -136,9 +142,11 @@ export function gaugeModel(section: Section, room: GaugeRoom): GaugeModel {
     bands,
     tags,
     lineTags,
-    staff: staffOf(section.heightMm, pxPerMm, yOf),
-    heightLabels: labelHeights(section.heightMm, pxPerMm).map((value) => ({ value, y: yOf(value) })),
-    depthTicks: depthTicksOf(section, pxPerMm, yOf),
+    staff: staffOf(section.heightMm, staffBlock(unit, pxPerMm), pxPerMm, yOf),
+    // A label at the very rim would hang out of the mold.
+    heightLabels: writtenHeights(unit, pxPerMm, section.heightMm - 12 / pxPerMm).map(({ mm, label }) => ({ label, y: yOf(mm) })),
+    // The rule between height and depth is the same both ways.
+    depthTicks: ticksTo(unit, pxPerMm, section.fillMm).map(({ mm, rank, label }) => ({ y: yOf(depthAt(section, mm)), rank, label })),
     planes,
     names: namesOf(planes, shapes, yOf(0), Math.floor((openTo - openFrom - (atLeft ? 16 : room.staffPx + LABELS_PX)) / LETTER_PX)),
     openFrom,
@@ -165,31 +173,11 @@ function tagsOf(bands: readonly GaugeBand[], fillY: number, floorY: number): { t
   return { lineTags, tags: tagged.map((band, i) => ({ ...band, bandY: band.y + band.height / 2, tagY: at[i] })) };
 }
 
-/** Millimeters between labels, so that they stand at least 30 px apart. */
-function labelStep(pxPerMm: number): number {
-  return [10, 20, 50, 100, 200, 500].find((step) => step * pxPerMm >= 30) ?? 1000;
-}
-
-function labelHeights(heightMm: number, pxPerMm: number): number[] {
-  const step = labelStep(pxPerMm);
-  // A label at the very rim would hang out of the mold.
-  return Array.from({ length: Math.floor((heightMm - 12 / pxPerMm) / step) + 1 }, (_, i) => i * step);
-}
-
-function staffOf(heightMm: number, pxPerMm: number, yOf: (mm: number) => number) {
-  const block = labelStep(pxPerMm) / 2;
+function staffOf(heightMm: number, block: number, pxPerMm: number, yOf: (mm: number) => number) {
   return Array.from({ length: Math.ceil(heightMm / block) }, (_, i) => {
     const topMm = Math.min(heightMm, (i + 1) * block);
     return { y: yOf(topMm), height: (topMm - i * block) * pxPerMm, dark: i % 2 === 0 };
   });
-}
-
-function depthTicksOf(section: Section, pxPerMm: number, yOf: (mm: number) => number): GaugeTick[] {
-  const step = labelStep(pxPerMm);
-  return section.depthTicks
-    .filter(({ rank }) => rank !== 'minor' || pxPerMm >= 5)
-    .filter(({ rank }) => rank === 'ten' || pxPerMm >= 1.5)
-    .map(({ atMm, value, rank }) => ({ y: yOf(atMm), rank, label: value % step === 0 ? value : null }));
 }
 
 interface Frame {
@@ -266,15 +254,15 @@ function shortened(name: string, mostLetters: number): string {
 }
 
 /** How the section reads aloud. */
-export function gaugeWords(section: Section, halted: ReadonlySet<number>): string {
+export function gaugeWords(section: Section, halted: ReadonlySet<number>, unit: LengthUnit): string {
+  const round = (mm: number): string => lengthNumber(mm, unit).replaceAll('\u00a0', ' ');
+  const withUnit = (mm: number): string => lengthWords(mm, unit).replaceAll('\u00a0', ' ');
   const deep = (mm: number): string => `${round(mm)} up, ${round(depthAt(section, mm))} deep`;
   const parts = [
-    `Section through the mold, ${round(section.heightMm)} mm high, resin to ${round(section.fillMm)}.`,
-    `Pours from the floor: ${section.bands.map(({ pour, fromMm, toMm }) => `${pour}, ${round(fromMm)} to ${round(toMm)} mm${halted.has(pour) ? ', do not pour' : ''}`).join('; ')}.`,
+    `Section through the mold, ${withUnit(section.heightMm)} high, resin to ${round(section.fillMm)}.`,
+    `Pours from the floor: ${section.bands.map(({ pour, fromMm, toMm }) => `${pour}, ${round(fromMm)} to ${withUnit(toMm)}${halted.has(pour) ? ', do not pour' : ''}`).join('; ')}.`,
   ];
   if (section.planes.length > 0) parts.push(`Painted planes: ${section.planes.map(({ name, atMm }) => `${name} at ${deep(atMm)}`).join('; ')}.`);
   if (section.shapes.length > 0) parts.push(`In the mold: ${section.shapes.map(({ name, baseMm, topMm }) => `${name} from ${round(baseMm)} to ${round(topMm)} up`).join('; ')}.`);
   return parts.join(' ');
 }
-
-const round = (value: number): number => Math.round(value * 10) / 10;

@@ -14,6 +14,7 @@ export function GaugeColumn() {
   const finding = usePiece((state) => plan.findings[state.findingAt]);
   const chosen = usePiece((state) => state.chosenPour);
   const choosePour = usePiece((state) => state.choosePour);
+  const unit = usePiece((state) => state.units.length);
   const later = useMemo(() => (chosen === null ? undefined : laterThan(plan, chosen)), [plan, chosen]);
   const { widthPx, heightPx } = gaugeSpace(useViewport(), false);
   const tinted = useMemo(() => tintedPours(scene, plan), [scene, plan]);
@@ -32,6 +33,7 @@ export function GaugeColumn() {
       poured={chosen ?? undefined}
       later={later}
       onChoose={(pour) => choosePourAndShow(pour === chosen ? null : pour, choosePour)}
+      unit={unit}
       widthPx={widthPx}
       heightPx={heightPx}
     />
