@@ -39,7 +39,7 @@ function gripShape({ size: which, bar, line, words: text, wordsAt, wordsLeft }: 
   const wide = size * (held === which ? 9 : 7);
   group.append(path(open(line), { stroke: colors.ground, width: 4.5, opacity: 0.7 }), path(open(line), { stroke: colors.teal, width: 1.8 }));
   group.append(path(open(bar), { stroke: colors.ground, width: wide + 4 }), path(open(bar), { stroke: colors.teal, width: wide }));
-  group.append(words(text, wordsAt, { fill: colors.teal, halo: colors.ground, bold: true, ends: wordsLeft, className: 'grip-words' }));
+  if (text) group.append(words(text, wordsAt, { fill: colors.teal, halo: colors.ground, bold: true, ends: wordsLeft, className: 'grip-words' }));
   return group;
 }
 

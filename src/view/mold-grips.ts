@@ -38,6 +38,10 @@ const ROUND_TURN = Math.PI / 6;
 const BAR_PX = 13;
 const LINE_PX = 17;
 const WORDS_AWAY_PX = 16;
+/** In a picture narrower than this the words of three grips would lie over each other: only those of the one in hand are there. */
+const ROOM_FOR_ALL_PX = 520;
+/** Bars are this much shorter there. */
+const SHORT = 0.7;
 /** Room for a grip's words. */
 const WORDS_PX = 110;
 
@@ -57,8 +61,11 @@ export function beginGrip({ at, along, perMm, sizeMm }: MoldGrip, ray: Ray): (no
   };
 }
 
-export function gripMarks(grips: readonly MoldGrip[], words: (size: MoldSize, mm: number) => string, eye: Eye, frame: Frame): GripMark[] {
+/** `words` is what stands beside each, `held` the one in hand. px of the picture. */
+export function gripMarks(grips: readonly MoldGrip[], { words, held }: { words: (size: MoldSize, mm: number) => string; held: string | null }, eye: Eye, frame: Frame): GripMark[] {
   const px = mmPerPx(eye, frame);
+  const roomy = frame.width >= ROOM_FOR_ALL_PX;
+  const [bar, line] = [BAR_PX, LINE_PX].map((long) => (roomy ? 1 : SHORT) * long);
   return grips.map(({ size, at, along, sizeMm }) => {
     const seen = (by: number): Point => {
       const { x, y } = seenAt(eye, [at[0] + by * along[0], at[1] + by * along[1], at[2] + by * along[2]], frame);
@@ -70,9 +77,9 @@ export function gripMarks(grips: readonly MoldGrip[], words: (size: MoldSize, mm
     const apart = (a: number, b: number): Point => [middle[0] + a * dx - b * dy, middle[1] + a * dy + b * dx];
     const wordsLeft = middle[0] > frame.width - WORDS_PX;
     return {
-      size, at: middle, words: words(size, sizeMm), wordsLeft,
-      bar: [apart(0, -BAR_PX), apart(0, BAR_PX)],
-      line: [apart(-LINE_PX, 0), apart(LINE_PX, 0)],
+      size, at: middle, words: roomy || held === size ? words(size, sizeMm) : '', wordsLeft,
+      bar: [apart(0, -bar), apart(0, bar)],
+      line: [apart(-line, 0), apart(line, 0)],
       wordsAt: [middle[0] + (wordsLeft ? -1 : 1) * (WORDS_AWAY_PX + 2), middle[1] - 10],
     };
   });

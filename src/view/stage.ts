@@ -340,7 +340,7 @@ export class Stage {
   #grips(): GripMark[] {
     const [eye, frame, props] = [this.#eye, this.#frame, this.#props];
     if (!eye || !frame || !props?.sizing || props.selected.length > 0) return [];
-    return gripMarks(moldGrips(props.scene.mold, eye), props.sizing.words, eye, frame);
+    return gripMarks(moldGrips(props.scene.mold, eye), { words: props.sizing.words, held: this.#held?.handle ?? null }, eye, frame);
   }
 
   #handles(): HandleMarks | null {

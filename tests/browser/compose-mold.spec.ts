@@ -76,3 +76,15 @@ test('the rim is dragged on the gauge, by mouse and by keys', async ({ page, add
   await page.keyboard.press('ArrowUp');
   await expect(size(page, 'Inside height')).toHaveValue('61\u00a0mm');
 });
+
+test('in inches the staff, tags and clip are in inches, and the clip stays on the page', async ({ page, address }) => {
+  await openPage(page, address, '#compose');
+  await page.getByRole('radio', { name: 'inches' }).check({ force: true });
+  const gauge = page.getByRole('img', { name: /^Section through the mold, 2 3⁄8 in high/ });
+  await expect(gauge.getByText('height, in')).toBeVisible();
+  await expect(gauge.getByText('1\u00a01⁄2', { exact: true })).toHaveCount(2);
+  await expect(page.getByRole('button', { name: /^Pour 1, 13⁄16\sin, from 0\sin to 13⁄16\sin up/ })).toBeVisible();
+  await page.getByRole('group', { name: 'Things on the gauge' }).getByRole('button', { name: 'Lily pads', exact: true }).click();
+  const deep = page.getByRole('button', { name: /^Lily pads: 1\s3⁄4\sin up, 7⁄16\sin deep\. Type how deep/ });
+  expect((await deep.boundingBox())!.x).toBeGreaterThanOrEqual(0);
+});

@@ -54,11 +54,19 @@ describe.each(MOLDS)('$name', ({ mold }) => {
     const grips = moldGrips(mold, eye);
     expect(sizesOf(grips)).toEqual(inside);
     for (const { size, sizeMm } of grips) expect(sizeMm).toBe((mold as unknown as Record<string, number>)[size]);
-    const marks = gripMarks(grips, (size, mm) => `${mm} ${size}`, eye, FRAME);
+    const marks = gripMarks(grips, { words: (size, mm) => `${mm} ${size}`, held: null }, eye, FRAME);
     for (const [i, { words, at }] of marks.entries()) {
       expect(words).toBe(`${grips[i].sizeMm} ${grips[i].size}`);
       expect(at[0] > 0 && at[0] < FRAME.width && at[1] > 0 && at[1] < FRAME.height).toBe(true);
     }
+  });
+
+  it('says only the size in hand in a small picture', () => {
+    const phone: Frame = { ...FRAME, width: 270, height: 240 };
+    const grips = moldGrips(mold, eye);
+    const said = (held: string | null) => gripMarks(grips, { words: (size) => size, held }, eye, phone).flatMap(({ words }) => words || []);
+    expect(said(null)).toEqual([]);
+    for (const { size } of grips) expect(said(size)).toEqual([size]);
   });
 
   it('keeps the wall under the finger: the mold of the new size has it there', () => {

@@ -13,6 +13,12 @@ import { clipNumber, spokenHeight } from './clip-words.ts';
 import { setTargetHeight, targetHeight, targetName, type HeightTarget } from './hands.ts';
 import type { HeightDrag } from './height-drag.ts';
 
+/** Fractions are wider than the room left of the wall: the clip then begins at the column's edge, px. */
+const IN_INCHES_PX = 4;
+
+/** What was snapped to stands right of the clip, px from the wall. */
+const SNAP_AWAY_PX = 84;
+
 export interface ClipProps {
   readonly file: SceneFile;
   readonly target: HeightTarget;
@@ -111,11 +117,11 @@ export function Clip({ file, target, drag, yOf, leftPx, rightPx, narrow, widthPx
   return (
     <div className={['clip', narrow && 'clip-narrow', halts && 'clip-halt', drag.dragging && 'dragging'].filter(Boolean).join(' ')} style={{ top: y }} role="group" aria-label={`Height of ${name}`}>
       <span className="clip-line" aria-hidden="true" style={{ left: leftPx, width: Math.max(0, rightPx - leftPx) }} />
-      <div className="clip-body" style={narrow ? { left: 2, width: widthPx - 4 } : { right: `calc(100% - ${leftPx + 74}px)` }}>
+      <div className="clip-body" style={narrow ? { left: 2, width: widthPx - 4 } : units.length === 'in' ? { left: IN_INCHES_PX } : { right: `calc(100% - ${leftPx + 74}px)` }}>
         {half('deep')}
         {half('up')}
       </div>
-      {drag.snappedTo && <span className="clip-snap" style={{ left: leftPx + 84 }}>{drag.snappedTo}</span>}
+      {drag.snappedTo && <span className="clip-snap" style={{ left: leftPx + SNAP_AWAY_PX }}>{drag.snappedTo}</span>}
       {typing !== null && typing.problem !== null && <p role="alert" className="clip-problem problem">{typing.problem || (refusal ?? 'That can’t be set here.')}</p>}
       <span className="hidden" aria-live="polite">{drag.dragging ? '' : `${name} ${spokenHeight(up, deepOf(file, up), units)}`}</span>
     </div>
