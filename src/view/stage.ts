@@ -5,7 +5,6 @@
  */
 
 import { Matrix4, Vector3, type PerspectiveCamera } from 'three';
-import type { Scene } from '../core/scene/scene.ts';
 import { waterLevel } from './drawing.ts';
 import { beginDrag, type Handle } from './drag.ts';
 import { basisOf, between, lookFrom, panned, positionOf, seenAt, sightThrough, turned, zoomed, VIEW_ANGLE, type Eye, type Frame, type Vec3 } from './eye.ts';
@@ -17,6 +16,7 @@ import { keptFrom, moldBounds, outlineOf, type Outline } from './outline.ts';
 import { artInMold, type PaintedSheet } from './painted-sheet.ts';
 import type { DragPhase, MoldSize, MoldViewProps, ViewChange } from './props.ts';
 import type { Ray } from './ray.ts';
+import { hasMoved, isSetBy, sameMold, startOf } from './scene-changes.ts';
 import type { Place, SolidModel } from './solid-model.ts';
 import { waterUniforms, type WaterUniforms } from './materials.ts';
 
@@ -496,32 +496,3 @@ export class Stage {
     return [x, y];
   }
 }
-
-/** Whether a solid is in the mold once it is poured up to a level: things that rest wait for their surface. */
-function isSetBy(placement: Scene['placements'][number], baseMm: number, levelMm: number): boolean {
-  return placement.kind === 'plane' || placement.hold !== 'rests' || baseMm < levelMm || baseMm === 0;
-}
-
-/** Read anew from the same document a mold is another object with the same sizes. */
-function sameMold(a: Scene['mold'], b: Scene['mold']): boolean {
-  return a === b || JSON.stringify(a) === JSON.stringify(b);
-}
-
-/** Whether a solid stands elsewhere in the second scene. */
-function hasMoved(before: Scene, now: Scene): boolean {
-  const places = new Map(before.placements.map((placement) => [placement.id, placement]));
-  return now.placements.some((placement) => {
-    const old = places.get(placement.id);
-    return placement.kind !== 'plane' && old && old.kind !== 'plane' && (['xMm', 'yMm', 'baseMm'] as const).some((k) => placement[k] !== old[k]);
-  });
-}
-
-/** The values from before the drag, for the fields it changed. */
-function startOf(change: ViewChange, place: Place): ViewChange {
-  return {
-    id: change.id,
-    ...(change.xMm === undefined ? {} : { xMm: place.xMm }), ...(change.yMm === undefined ? {} : { yMm: place.yMm }),
-    ...(change.baseMm === undefined ? {} : { baseMm: place.baseMm }), ...(change.turnZDeg === undefined ? {} : { turnZDeg: place.turnZDeg }),
-  };
-}
-
