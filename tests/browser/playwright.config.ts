@@ -5,6 +5,8 @@ export default defineConfig({
   testDir: '.',
   outputDir: '../../.cache/browser',
   workers: 2,
+  // One more try for what a starved machine spoils; the runner says which tests needed it.
+  retries: 1,
   // A software renderer on two busy cores: a page of WebGL takes its time. Nothing here is a timed test.
   timeout: 240_000,
   reporter: [['line'], ['json']],
