@@ -1,11 +1,7 @@
 /** Which pours a finding concerns, and which must not be poured. */
 import type { Finding, Plan, Severity } from '../core/plan/plan.ts';
 
-/** Numbers of pours that a halt concerns: those it names, or all. */
-export function haltedPours(plan: Plan): ReadonlySet<number> {
-  const halts = plan.findings.filter(({ severity }) => severity === 'halt');
-  return new Set(plan.pours.map(({ index }) => index).filter((index) => halts.some(({ pours }) => pours === undefined || pours.includes(index))));
-}
+export { haltedPours } from '../core/plan/halts.ts';
 
 /**
  * Pours to mark for a finding: those it names, else those of the layer, pour or placement it is about (of a figure that a pour

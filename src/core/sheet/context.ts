@@ -6,6 +6,7 @@ import type { Book } from './frame.ts';
 import type { Lettering } from './pen.ts';
 import type { Polygon } from './polygon.ts';
 import type { Section } from './section.ts';
+import { haltsFor } from '../plan/halts.ts';
 import { depthAt } from '../scene/depth.ts';
 import { plain } from '../units/format.ts';
 
@@ -33,7 +34,7 @@ export interface SheetContext {
 
 /** Halts that concern a pour: those that name it and those that concern the whole plan. */
 export const haltsOfPour = ({ halts }: Pick<SheetContext, 'halts'>, pour: number): Finding[] =>
-  halts.filter(({ pours }) => pours === undefined || pours.includes(pour));
+  haltsFor(halts, pour);
 
 export const formulaOf = ({ scene }: Pick<SheetContext, 'scene'>, id: string): Formula => {
   const formula = scene.formulas.get(id);

@@ -2,6 +2,7 @@
  * The build sheet, laid out once as data: what someone else could make the piece from.
  * Pages in order: cover, section, get ready, one a pour, figures, shopping, calendar, fill marks, finish.
  */
+import { haltedPours } from '../plan/halts.ts';
 import type { SheetContext, SheetInput } from './context.ts';
 import { layCalendarPages } from './calendar-page.ts';
 import { layCover } from './cover-page.ts';
@@ -37,7 +38,7 @@ export function layoutSheet(input: SheetInput, paper: Paper): SheetDocument {
     lettering,
     book: createBook(lettering, scene.name),
     halts,
-    haltedPours: new Set(plan.pours.map(({ index }) => index).filter((index) => halts.some(({ pours }) => pours === undefined || pours.includes(index)))),
+    haltedPours: haltedPours(plan),
   };
   layCover(sheet);
   laySectionPages(sheet);
