@@ -1,0 +1,58 @@
+/**
+ * What a label can tell of a resin's heat: not one kinetics but a family of them, every member of which meets the
+ * label's greatest depth exactly. No published, complete case of an unfilled resin cured at room temperature exists
+ */
+import type { Formula } from '../scene/scene.ts';
+import type { Formula } from '../scene/scene.ts';
+import type { Kinetics, ThermalMaterial } from './kinetics.ts';
+
+/** One resin that would bear this label. */
+export interface Member {
+  /** Anchored: in the label's own situation its hottest point just reaches the family's `concernC` at `maxDepthMm`. */
+  readonly kinetics: Kinetics;
+  readonly material: ThermalMaterial;
+  /** Still air and radiation over the open face. */
+  readonly topHWPerM2K: number;
+  /** The same under the mold, where a bench hinders the air. */
+  readonly underHWPerM2K: number;
+  /** In a cup the pot life holds: how many times faster it goes there than the depth makes it go. */
+  readonly cupRate: number;
+}
+
+/** A label value that the depth's heat does not bear out. */
+export interface Contradiction {
+  readonly field: 'potLifeMin' | 'bondOpensH' | 'demoldH' | 'testCup';
+  /** For people: what the label says against what its depth makes one expect. */
+  readonly words: string;
+  /** How many times longer (over 1) or shorter (under 1) the depth makes one expect it. */
+  readonly factor: number;
+}
+
+/** What test cups told. */
+export interface Narrowed {
+  readonly cups: number;
+  readonly readings: number;
+  /** 5–95 % of the hottest point at three quarters of the label's depth, in its own situation, °C. */
+  readonly beforeC: readonly [number, number];
+  readonly afterC: readonly [number, number];
+  /** How many members' worth of weight is left, of all that were drawn. */
+  readonly leftFraction: number;
+  readonly words: string;
+}
+
+export interface CureFamily {
+  readonly formulaId: string;
+  /** At least 32. */
+  readonly members: readonly Member[];
+  /** Sum to 1. */
+  readonly weights: readonly number[];
+  /** The member in the middle: used at once while something is dragged. */
+  readonly meanIndex: number;
+  /** Temperature the hottest point reaches at the label's greatest depth. */
+  readonly concernC: number;
+  readonly contradictions: readonly Contradiction[];
+  /** Null: no test cup. */
+  readonly narrowedBy: Narrowed | null;
+}
+
+export type FamilyOf = (formula: Formula) => CureFamily;

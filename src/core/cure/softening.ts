@@ -1,0 +1,41 @@
+/**
+ * How warm a finished piece may get before it softens: the glass transition that its conversion gives.
+ * (Tg − Tg0)/(Tg∞ − Tg0) = λα/(1 − (1 − λ)α) (DiBenedetto; Pascault & Williams 1990, J. Polym. Sci. B 28:85).
+ * A resin that cures in a room stops short, because it turns to glass before it is through.
+ */
+
+export interface GlassTransition {
+  readonly uncuredC: number;
+  readonly curedC: number;
+  readonly lambda: number;
+}
+
+/** Invented as typical of clear casting resins (physics §4); no measured set for one was found. */
+export const TYPICAL_GLASS: GlassTransition = { uncuredC: -40, curedC: 90, lambda: 0.4 };
+
+export interface Softening {
+  /** Between these it goes from glass to rubber, over the family, °C. */
+  readonly fromC: number;
+  readonly toC: number;
+  readonly words: string;
+}
+
+/** Glass transition at a conversion from 0 to 1, °C. */
+export function glassC(alpha: number, glass: GlassTransition = TYPICAL_GLASS): number {
+  const { uncuredC, curedC, lambda } = glass;
+  return uncuredC + ((curedC - uncuredC) * lambda * alpha) / (1 - (1 - lambda) * alpha);
+}
+
+/** Conversion at which the glass transition reaches a temperature between `uncuredC` and `curedC`: where cure at it all but stops. */
+export function conversionAtGlass(temperatureC: number, glass: GlassTransition = TYPICAL_GLASS): number {
+  const { uncuredC, curedC, lambda } = glass;
+  const x = Math.min(1, Math.max(0, (temperatureC - uncuredC) / (curedC - uncuredC)));
+  return x / (lambda + (1 - lambda) * x);
+}
+
+/** A span of temperatures in the artist's words. */
+export function softeningOf(fromC: number, toC: number): Softening {
+  const span = toC - fromC < 2 ? `about ${Math.round(fromC)} °C` : `${Math.round(fromC)} to ${Math.round(toC)} °C`;
+  const care = fromC < 45 ? 'Keep it out of the sun and off warm lamps until it has had a warm rest.' : 'Keep it off warm lamps and out of a car in the sun.';
+  return { fromC, toC, words: `Softens at ${span} once it has cured in this room. ${care}` };
+}
