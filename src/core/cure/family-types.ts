@@ -1,8 +1,8 @@
 /**
  * What a label can tell of a resin's heat: not one kinetics but a family of them, every member of which meets the
  * label's greatest depth exactly. No published, complete case of an unfilled resin cured at room temperature exists
+ * to our knowledge; so a member is a possibility, and only what the whole family says is told.
  */
-import type { Formula } from '../scene/scene.ts';
 import type { Formula } from '../scene/scene.ts';
 import type { Kinetics, ThermalMaterial } from './kinetics.ts';
 
