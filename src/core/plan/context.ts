@@ -3,6 +3,7 @@ import type { Formula, Scene, SolidPlacement } from '../scene/scene.ts';
 import type { Displacement } from '../solid/displacement.ts';
 import type { MeshReading, PosedSolid } from '../solid/solid.ts';
 import type { Floating } from './floating.ts';
+import type { Stuck } from './heat-rounds.ts';
 import type { LayerAt } from './layers.ts';
 import type { Pour } from './plan.ts';
 import type { Schedule } from './schedule.ts';
@@ -19,9 +20,13 @@ export interface PlannedPour extends Pour {
   readonly layerAt: LayerAt;
   /** The part of its layer that is split equally: the whole layer, or what lies between lines drawn for floaters. */
   readonly part: { readonly depthMm: number; readonly pours: number; readonly place: number };
+  /** The greatest depth its layer was split by, mm. */
+  readonly limitMm: number;
   /** A line drawn for a floater, not for the label. */
   readonly locking: boolean;
   readonly formulaUsed: Formula;
+  /** Why it stays deeper than is safe there; null where it does not. */
+  readonly stuck: Stuck | null;
 }
 
 export interface Planned {

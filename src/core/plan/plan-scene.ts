@@ -17,12 +17,16 @@ import { CAUTIONS } from './cautions.ts';
 import type { Planned, PlannedPour, SolidAt } from './context.ts';
 import { findingsOf } from './findings.ts';
 import { floatingOf } from './floating.ts';
-import { contentOf, fillAt, layersOf, type LayerAt } from './layers.ts';
+import type { HeatJudge } from './heat-judge.ts';
+import { movedBy, movesOf, pourHeat } from './heat-of-pour.ts';
+import { layPours, type Laid, type LaidPour } from './heat-rounds.ts';
+import { contentOf, fillAt, layersOf } from './layers.ts';
 import { mixFor } from './mix.ts';
 import type { Finding, PlacementResult, Plan, PlanResult, Pour, ShoppingRow } from './plan.ts';
 import { whyOf } from './reasons.ts';
-import { scheduleOf, type PourJob, type Schedule } from './schedule.ts';
-import { fewestPours, firstTopAbove, splitLayer, type Split } from './split.ts';
+import { paceOf, scheduleOf, type PourJob, type ScheduledPour } from './schedule.ts';
+import type { Slice } from './slices.ts';
+import { fewestPours } from './split.ts';
 import { stepsOf } from './steps.ts';
 import { floorPlanes, planesAt } from './stops.ts';
 
@@ -42,6 +46,8 @@ export interface Given {
   readonly notes?: readonly Finding[];
   /** Minutes since 2000-01-01T00:00; wins over the scene's own start. */
   readonly startMin?: number;
+  /** Judges the heat of a scene that simulates it; null: nobody does, the label alone. By default every member of every family. */
+  readonly heat?: HeatJudge | null;
   /** Puts a solid in its place; one that remembers makes replanning quick. `poseSolid` by default. */
   readonly pose?: (placement: SolidPlacement, mesh: TriangleMesh | undefined) => ReachingSolid;
 }
@@ -64,39 +70,36 @@ function planned(scene: Scene, given: Given): PlanResult {
   const count = layers.reduce((sum, layer) => sum + fewestPours(layer.toMm - layer.fromMm, scene.formulas.get(layer.formula)!.maxDepthMm), 0);
   if (count > MOST_POURS) return refused('fills', `asks for ${count} pours; expected at most ${MOST_POURS}. Check maxDepthMm and the heights: are they in millimeters?`);
 
-  const { slices, unlockable, crowded } = slicesOf(scene, layers, solids);
   const startMin = upToMinute(given.startMin ?? scene.bench.startMin ?? parseLocalTime(ASSUMED_START)!);
-  const jobs = slices.map((slice): PourJob => ({ formula: slice.formula, planesAbove: slice.toMm === slice.layerAt.toMm ? planesAt(scene, slice.layerAt.top) : [] }));
-  const floor = floorPlanes(scene, layers[0].fromMm);
-  const schedule = scheduleOf(scene, jobs, floor, startMin);
-  if (!schedule) {
+  const heat = scene.heatModel === 'label' ? null : (given.heat ?? null);
+  const laid = layPours(scene, { layers, solids, startMin, heat });
+  if (!laid) {
     const needH = scene.bench.pourH + scene.bench.watchH;
     return refused('bench.hours', `hold no single interval of ${needH} h; expected one that fits a pour with its watching (pourH + watchH). Lengthen the hours or shorten the watch.`);
   }
   const whenPoured = displacementWhenPoured(scene, solids, displacement, given);
-  const pours = slices.map((slice, i) => pourOf(scene, displacement, whenPoured(slice), schedule, slice, i));
-  const startAssumed = given.startMin === undefined && scene.bench.startMin === undefined;
-  const made: Planned = { scene, solids, displacement, layers, pours, schedule, unlockable, crowded, startAssumed, quickDrying: quickDryingOf(scene, jobs, floor, startMin, schedule) };
+  const pours = laid.pours.map((pour, i) => pourOf(pour, laid.schedule.pours[i], { index: i + 1, scene, displacement, whenPoured: whenPoured(pour.slice), heat }));
+  const onThreads = solids.filter((solid) => solid.floats && solid.placement.hold === 'thread').map((solid) => solid.placement.id);
+  const made: Planned = {
+    scene, solids, displacement, layers, pours,
+    schedule: laid.schedule,
+    unlockable: [...onThreads, ...laid.unlockable],
+    crowded: laid.crowded,
+    startAssumed: given.startMin === undefined && scene.bench.startMin === undefined,
+    quickDrying: quickDryingOf(scene, laid, floorPlanes(scene, layers[0].fromMm), startMin),
+  };
   return { ok: true, plan: written(made, given.notes ?? []) };
 }
 
-/** The same calendar with every plane dry after the quick time. */
-function quickDryingOf(scene: Scene, jobs: readonly PourJob[], floor: readonly Plane[], startMin: number, schedule: Schedule): Planned['quickDrying'] {
+/** The same calendar with every plane dry after the quick time; what heat moved stays moved by as much. */
+function quickDryingOf(scene: Scene, { pours, schedule }: Laid, floor: readonly Plane[], startMin: number): Planned['quickDrying'] {
   const quick = (planes: readonly Plane[]) => planes.map((plane) => ({ ...plane, dryH: Math.min(plane.dryH, QUICK_DRY_H) }));
-  const slower = [...floor, ...jobs.flatMap((job) => job.planesAbove)].some((plane) => plane.dryH > QUICK_DRY_H);
-  const sooner = slower ? scheduleOf(scene, jobs.map((job) => ({ ...job, planesAbove: quick(job.planesAbove) })), quick(floor), startMin) : null;
+  const above = pours.map(({ slice }) => (slice.toMm === slice.layerAt.toMm ? planesAt(scene, slice.layerAt.top) : []));
+  const slower = [...floor, ...above.flat()].some((plane) => plane.dryH > QUICK_DRY_H);
+  if (!slower) return null;
+  const jobs = pours.map(({ slice }, i): PourJob => ({ formula: slice.formula, planesAbove: quick(above[i]) }));
+  const sooner = scheduleOf(paceOf(scene), jobs, quick(floor), { startMin, moved: (label, i) => movedBy(label, movesOf(schedule.pours[i])) });
   return sooner && { dryH: QUICK_DRY_H, savedMin: schedule.finish - sooner.finish };
-}
-
-/** A pour before anything is mixed for it. */
-interface Slice {
-  readonly layerAt: LayerAt;
-  readonly fromMm: number;
-  readonly toMm: number;
-  readonly formula: PlannedPour['formulaUsed'];
-  readonly part: PlannedPour['part'];
-  readonly locking: boolean;
-  readonly locks: readonly string[];
 }
 
 function solidsOf(scene: Scene, given: Given): SolidAt[] {
@@ -108,40 +111,6 @@ function solidsOf(scene: Scene, given: Given): SolidAt[] {
     const counted = solid && placement.kind === 'bed' ? insideMold(scene.mold, solid, given.booleans) : (solid?.profile ?? null);
     return { placement, reading, solid, ...floatingOf(scene, placement, counted) };
   });
-}
-
-function slicesOf(scene: Scene, layers: readonly LayerAt[], solids: readonly SolidAt[]): { slices: Slice[]; unlockable: string[]; crowded: string[] } {
-  const slices: Slice[] = [];
-  const crowded: string[] = [];
-  const unlockable = solids.filter((solid) => solid.floats && solid.placement.hold === 'thread').map((solid) => solid.placement.id);
-  for (const layerAt of layers) {
-    const formula = scene.formulas.get(layerAt.formula)!;
-    const floaters = solids.filter((solid) => solid.floats && solid.placement.hold !== 'thread' && firstTopAbove(solid.placement.baseMm, layers.map((layer) => layer.toMm)) === layerAt.toMm);
-    const split = splitLayer(layerAt.fromMm, layerAt.toMm, formula, floaters.map((solid) => ({ id: solid.placement.id, baseMm: solid.placement.baseMm, safeLockMm: solid.safeLockMm! })));
-    unlockable.push(...split.unlockable);
-    crowded.push(...split.crowded);
-    split.topsMm.forEach((toMm, i) => {
-      const locks = floaters.filter((solid) => firstTopAbove(solid.placement.baseMm, split.topsMm) === toMm).map((solid) => solid.placement.id);
-      slices.push({
-        layerAt,
-        fromMm: i === 0 ? layerAt.fromMm : split.topsMm[i - 1],
-        toMm,
-        formula,
-        part: partOf(layerAt.fromMm, split, i),
-        locking: split.divisionsMm.includes(toMm),
-        locks,
-      });
-    });
-  }
-  return { slices, unlockable, crowded };
-}
-
-/** Which of how many equal pours the i-th pour of a layer is. */
-function partOf(fromMm: number, { topsMm, divisionsMm }: Split, i: number): PlannedPour['part'] {
-  const bounds = [fromMm, ...divisionsMm, topsMm[topsMm.length - 1]];
-  const upper = bounds.findIndex((bound) => bound >= topsMm[i]);
-  const within = topsMm.filter((top) => top > bounds[upper - 1] && top <= bounds[upper]);
-  return { depthMm: bounds[upper] - bounds[upper - 1], pours: within.length, place: within.indexOf(topsMm[i]) + 1 };
 }
 
 function displacementBy(scene: Scene, solids: readonly SolidAt[], { booleans }: Given): Displacement {
@@ -167,9 +136,16 @@ function displacementWhenPoured(scene: Scene, solids: readonly SolidAt[], all: D
   };
 }
 
-function pourOf(scene: Scene, displacement: Displacement, whenPoured: Displacement, schedule: Schedule, slice: Slice, i: number): PlannedPour {
+interface PourParts {
+  readonly index: number;
+  readonly scene: Scene;
+  readonly displacement: Displacement;
+  readonly whenPoured: Displacement;
+  readonly heat: HeatJudge | null;
+}
+
+function pourOf({ slice, judged, stuck }: LaidPour, times: ScheduledPour, { index, scene, displacement, whenPoured, heat }: PourParts): PlannedPour {
   const { layerAt, fromMm, toMm, formula } = slice;
-  const times = schedule.pours[i];
   const content = contentOf(scene.mold, displacement, fromMm, toMm);
   const mixed = mixFor({
     netMl: content.netMl,
@@ -181,7 +157,7 @@ function pourOf(scene: Scene, displacement: Displacement, whenPoured: Displaceme
   });
   const levelMm = formula.shrinkageFraction === 0 ? toMm : whenPoured.levelForFree(fromMm, content.netMl / (1 - formula.shrinkageFraction));
   const pour: PlannedPour = {
-    index: i + 1,
+    index,
     layer: layerAt.index,
     fromMm,
     toMm,
@@ -199,12 +175,14 @@ function pourOf(scene: Scene, displacement: Displacement, whenPoured: Displaceme
     demold: formatLocalTime(times.demold),
     route: times.route,
     locks: slice.locks,
-    heat: null,
+    heat: judged && heat ? pourHeat(judged, { depthMm: toMm - fromMm, times, model: heat.model }) : null,
     why: '',
     layerAt,
     part: slice.part,
+    limitMm: slice.limitMm,
     locking: slice.locking,
     formulaUsed: formula,
+    stuck,
   };
   return pour;
 }
@@ -233,7 +211,7 @@ function written(planned: Planned, notes: readonly Finding[]): Plan {
 }
 
 function withoutWorkings(pour: PlannedPour, why: string): Pour {
-  const { layerAt: _layer, part: _part, locking: _locking, formulaUsed: _formula, ...given } = pour;
+  const { layerAt: _layer, part: _part, limitMm: _limit, locking: _locking, formulaUsed: _formula, stuck: _stuck, ...given } = pour;
   return { ...given, why };
 }
 

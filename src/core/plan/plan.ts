@@ -1,4 +1,7 @@
 /** The plan: what comes out of a scene. Field names are those of `plan --json`. Times are local, `YYYY-MM-DDTHH:MM`. */
+import type { Bubbles } from '../cure/bubbles.ts';
+import type { Softening } from '../cure/softening.ts';
+import type { Fix, HeatCause, HeatWords } from '../cure/verdict-types.ts';
 
 export type Severity = 'halt' | 'caution' | 'note';
 
@@ -69,6 +72,38 @@ export interface Batch {
   readonly usableMin: number;
 }
 
+/** Minutes by which warmth moved a pour's moments away from the label's: `closes` never later, the others never sooner. */
+export interface Moves {
+  readonly opens: number;
+  readonly closes: number;
+  readonly scuffable: number;
+  readonly paintable: number;
+  readonly demold: number;
+}
+
+/** How warm a pour gets. A range, never one number: a label tells no more. */
+export interface PourHeat {
+  /** 5–95 % of its hottest point, °C. */
+  readonly rangeC: readonly [number, number];
+  readonly words: HeatWords;
+  /** When it is warmest, hours from its start. */
+  readonly afterH: number;
+  /** The greatest depth that is safe for it where and when it is poured, mm; never over the label's. */
+  readonly safeDepthMm: number;
+  readonly cause: HeatCause;
+  /** How it was judged. */
+  readonly model: string;
+  /** It is poured into a harsher place than the label speaks of. */
+  readonly harsher: boolean;
+  /** The room, held from the pour on, that would be too much for its depth, °C. */
+  readonly tooWarmRoomC: number;
+  readonly movedMin: Moves;
+  readonly bubbles: Bubbles;
+  readonly softens: Softening;
+  /** What would help, where it is too deep or near to it. */
+  readonly fixes: readonly Fix[];
+}
+
 export type Route = 'wet-on-tacky' | 'cure-scuff-wipe';
 
 export interface Pour {
@@ -97,7 +132,8 @@ export interface Pour {
   readonly demold: string;
   readonly route: Route | null;
   readonly locks: readonly string[];
-  readonly heat: null;
+  /** Null under the label model. */
+  readonly heat: PourHeat | null;
   readonly why: string;
 }
 

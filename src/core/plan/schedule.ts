@@ -41,6 +41,8 @@ export interface ScheduledPour extends PourTimes {
   readonly before: Surfacing;
   /** The window was there and no pour fitted it. */
   readonly missedWindow: boolean;
+  /** Its moments by the label alone; heat may have moved the others away from them. */
+  readonly label: PourTimes;
 }
 
 export interface Schedule {
@@ -50,44 +52,66 @@ export interface Schedule {
   readonly finish: number;
 }
 
+/** A bench with its hours and how long each piece of work takes. */
+export interface Pace {
+  readonly scene: Scene;
+  readonly calendar: BenchCalendar;
+  readonly pourMin: number;
+  readonly watchedMin: number;
+  readonly scuffMin: number;
+}
+
 const NOTHING: Surfacing = { planes: [], scuff: [], paint: [], dry: null };
 
-/** The schedule, or null when a pour with its watching time fits no bench interval. At least one pour. */
-export function scheduleOf(scene: Scene, jobs: readonly PourJob[], floor: readonly Plane[], startMin: number): Schedule | null {
-  const { bench, mold } = scene;
-  const calendar = benchCalendar(bench.hours);
+export function paceOf(scene: Scene): Pace {
+  const { bench } = scene;
   const pourMin = bench.pourH * MINUTES;
-  const watchedMin = pourMin + bench.watchH * MINUTES;
-  const pours: ScheduledPour[] = [];
-  const pourAt = (job: PourJob, starts: number, rest: Pick<ScheduledPour, 'route' | 'before' | 'missedWindow'>) =>
-    pours.push({ ...timesOf(scene, job.formula, starts, starts + pourMin), ...rest });
+  return { scene, calendar: benchCalendar(bench.hours), pourMin, watchedMin: pourMin + bench.watchH * MINUTES, scuffMin: bench.scuffH * MINUTES };
+}
 
-  const floorWork = floor.length > 0 ? paintAndDry(calendar, floor, startMin) : NOTHING;
-  const firstStart = calendar.fit(watchedMin, floorWork.dry?.to ?? startMin);
-  if (firstStart === null) return null;
-  pourAt(jobs[0], firstStart, { route: null, before: floorWork, missedWindow: false });
+/** The first pour, after planes on the floor are dry, or null when a pour with its watching time fits no bench interval. */
+export function firstPour(pace: Pace, formula: Formula, floor: readonly Plane[], startMin: number): ScheduledPour | null {
+  const before = floor.length > 0 ? paintAndDry(pace.calendar, floor, startMin) : NOTHING;
+  const starts = pace.calendar.fit(pace.watchedMin, before.dry?.to ?? startMin);
+  return starts === null ? null : pourAt(pace, formula, starts, { route: null, before, missedWindow: false });
+}
 
-  for (let i = 1; i < jobs.length; i++) {
-    const below = pours[i - 1];
-    const planes = jobs[i - 1].planesAbove;
-    if (planes.length > 0) {
-      const before = scuffPaintDry(calendar, planes, Math.max(below.paintable, below.scuffable), bench.scuffH * MINUTES);
-      pourAt(jobs[i], calendar.fit(watchedMin, before.dry!.to)!, { route: 'cure-scuff-wipe', before, missedWindow: false });
-      continue;
-    }
-    const tacky = calendar.fit(watchedMin, below.opens)!;
-    if (tacky + pourMin <= below.closes + SLACK_MIN) pourAt(jobs[i], tacky, { route: 'wet-on-tacky', before: NOTHING, missedWindow: false });
-    else {
-      const { scuff, starts } = scuffThenPour(calendar, below.scuffable, bench.scuffH * MINUTES, watchedMin);
-      pourAt(jobs[i], starts, { route: 'cure-scuff-wipe', before: { ...NOTHING, scuff }, missedWindow: true });
-    }
+/** The pour on top of another, joined as early as that one allows; `planes` are painted between the two. */
+export function pourOn(pace: Pace, below: PourTimes, formula: Formula, planes: readonly Plane[]): ScheduledPour {
+  const { calendar, watchedMin, scuffMin } = pace;
+  if (planes.length > 0) {
+    const before = scuffPaintDry(calendar, planes, Math.max(below.paintable, below.scuffable), scuffMin);
+    return pourAt(pace, formula, calendar.fit(watchedMin, before.dry!.to)!, { route: 'cure-scuff-wipe', before, missedWindow: false });
   }
+  const tacky = calendar.fit(watchedMin, below.opens)!;
+  if (tacky + pace.pourMin <= below.closes + SLACK_MIN) return pourAt(pace, formula, tacky, { route: 'wet-on-tacky', before: NOTHING, missedWindow: false });
+  const { scuff, starts } = scuffThenPour(calendar, below.scuffable, scuffMin, watchedMin);
+  return pourAt(pace, formula, starts, { route: 'cure-scuff-wipe', before: { ...NOTHING, scuff }, missedWindow: true });
+}
 
+/** What follows the last pour. At least one pour. */
+export function finishOf(pace: Pace, pours: readonly ScheduledPour[], topPlanes: readonly Plane[]): Schedule {
   const last = pours[pours.length - 1];
-  const topPlanes = jobs[jobs.length - 1].planesAbove;
-  const after = topPlanes.length > 0 ? scuffPaintDry(calendar, topPlanes, Math.max(last.paintable, last.scuffable), bench.scuffH * MINUTES) : NOTHING;
-  const released = mold.keep ? last.demold : Math.max(...pours.map((pour) => pour.demold));
+  const after = topPlanes.length > 0 ? scuffPaintDry(pace.calendar, topPlanes, Math.max(last.paintable, last.scuffable), pace.scuffMin) : NOTHING;
+  const released = pace.scene.mold.keep ? last.demold : Math.max(...pours.map((pour) => pour.demold));
   return { pours, after, finish: Math.max(released, after.dry ? upToMinute(after.dry.to) : released) };
+}
+
+/** The schedule of jobs whose heat is known: `moved` puts the i-th pour's label times where they belong. Null as in `firstPour`. */
+export function scheduleOf(pace: Pace, jobs: readonly PourJob[], floor: readonly Plane[], { startMin, moved }: { readonly startMin: number; readonly moved: (label: PourTimes, i: number) => PourTimes }): Schedule | null {
+  const first = firstPour(pace, jobs[0].formula, floor, startMin);
+  if (!first) return null;
+  const pours = [{ ...first, ...moved(first, 0) }];
+  for (let i = 1; i < jobs.length; i++) {
+    const pour = pourOn(pace, pours[i - 1], jobs[i].formula, jobs[i - 1].planesAbove);
+    pours.push({ ...pour, ...moved(pour, i) });
+  }
+  return finishOf(pace, pours, jobs[jobs.length - 1].planesAbove);
+}
+
+function pourAt({ scene, pourMin }: Pace, formula: Formula, starts: number, rest: Pick<ScheduledPour, 'route' | 'before' | 'missedWindow'>): ScheduledPour {
+  const label = timesOf(scene, formula, starts, starts + pourMin);
+  return { ...label, ...rest, label };
 }
 
 /** Sums of hours leave noise far below this. */

@@ -1,0 +1,56 @@
+/** What the plan says of a pour's heat, from its verdict and its times. */
+import { downToMinute, upToMinute } from '../units/time.ts';
+import type { Judged } from './heat-judge.ts';
+import type { Moves, PourHeat } from './plan.ts';
+import type { PourTimes, ScheduledPour } from './schedule.ts';
+
+/** From this share of its safe depth on a pour in a harsh place is near too much (design). */
+export const NEAR_SHARE = 0.9;
+/** Depths that were halved and added carry noise far below this, mm. */
+const ROUNDING_MM = 1e-9;
+
+export interface PourSituation {
+  readonly depthMm: number;
+  readonly times: ScheduledPour;
+  /** How it was judged. */
+  readonly model: string;
+}
+
+export function pourHeat(judged: Judged, { depthMm, times, model }: PourSituation): PourHeat {
+  const { rangeC, words, afterH, safeDepthMm, cause, harsher, tooWarmRoomC, bubbles, softens } = judged.verdict;
+  const heat = { rangeC, words, afterH, safeDepthMm, cause, model, harsher, tooWarmRoomC, movedMin: movesOf(times), bubbles, softens };
+  return { ...heat, fixes: isHot(heat, depthMm) || isNear(heat, depthMm) ? judged.fixes() : [] };
+}
+
+/** Deeper than is safe there. */
+export function isHot({ safeDepthMm }: Pick<PourHeat, 'safeDepthMm'>, depthMm: number): boolean {
+  return depthMm > safeDepthMm + ROUNDING_MM;
+}
+
+/** Within its safe depth, but by little, where it is harsher than the label says. */
+export function isNear({ safeDepthMm, harsher }: Pick<PourHeat, 'safeDepthMm' | 'harsher'>, depthMm: number): boolean {
+  return harsher && depthMm <= safeDepthMm + ROUNDING_MM && depthMm > NEAR_SHARE * safeDepthMm + ROUNDING_MM;
+}
+
+/** How far a pour's moments lie from its label's. */
+export function movesOf({ label, ...times }: ScheduledPour): Moves {
+  return {
+    opens: times.opens - label.opens,
+    closes: times.closes - label.closes,
+    scuffable: times.scuffable - label.scuffable,
+    paintable: times.paintable - label.paintable,
+    demold: times.demold - label.demold,
+  };
+}
+
+/** Label times with the same moves; whole minutes, on the safe side. */
+export function movedBy(label: PourTimes, moves: Moves): PourTimes {
+  return {
+    ...label,
+    opens: upToMinute(label.opens + moves.opens),
+    closes: downToMinute(label.closes + moves.closes),
+    scuffable: upToMinute(label.scuffable + moves.scuffable),
+    paintable: upToMinute(label.paintable + moves.paintable),
+    demold: upToMinute(label.demold + moves.demold),
+  };
+}

@@ -1,0 +1,154 @@
+/**
+ * Layers into pours with their times, from the floor up. Each pour is judged on what lies below it before the next is
+ * timed, so nothing is guessed: a layer with a pour deeper than is safe there is split thinner and poured again.
+ * A layer's limit only ever falls and its pours only grow in number, so the rounds end.
+ */
+import type { Plane, Scene } from '../scene/scene.ts';
+import type { SolidAt } from './context.ts';
+import type { HeatJudge, HeatSoFar, Judged } from './heat-judge.ts';
+import type { LayerAt } from './layers.ts';
+import { finishOf, firstPour, paceOf, pourOn, type Pace, type Schedule, type ScheduledPour } from './schedule.ts';
+import { sliceLayer, type SlicedLayer, type Slice } from './slices.ts';
+import { floorPlanes, planesAt } from './stops.ts';
+import { tightened } from './windows.ts';
+
+/** Depths that were halved and added carry noise far below this, mm. */
+const ROUNDING_MM = 1e-9;
+/** No split for heat goes below these: a pour that thin is a halt of its own (design), or asks for a cooler room instead. */
+const OF_LEAST_DEPTH = 0.6;
+const OF_LABEL_DEPTH = 0.1;
+/** So often a layer is given one pour more before the split goes straight to what its warmest pour asks for. */
+const PATIENT_ROUNDS = 4;
+/** Tries of ever thinner splits where a floater loses its lock in between. */
+const LOCK_TRIES = 8;
+
+/** Why a pour stays deeper than is safe there. */
+export type Stuck = 'thinner would not do' | 'a lock would be lost';
+
+export interface LaidPour {
+  readonly slice: Slice;
+  readonly judged: Judged | null;
+  /** Null: within its safe depth. */
+  readonly stuck: Stuck | null;
+}
+
+export interface Laid {
+  readonly pours: readonly LaidPour[];
+  readonly schedule: Schedule;
+  readonly unlockable: readonly string[];
+  readonly crowded: readonly string[];
+}
+
+export interface LayRequest {
+  readonly layers: readonly LayerAt[];
+  readonly solids: readonly SolidAt[];
+  readonly startMin: number;
+  /** Null: the label alone. */
+  readonly heat: HeatJudge | null;
+}
+
+/** A pour on the pile: what the next one is timed and judged on. */
+interface Below {
+  readonly scheduled: ScheduledPour | null;
+  readonly planes: readonly Plane[];
+  readonly heat: HeatSoFar | null;
+}
+
+interface Timed {
+  readonly slice: Slice;
+  readonly scheduled: ScheduledPour;
+  readonly judged: Judged | null;
+}
+
+/** Null when a pour with its watching fits no bench interval. At least one layer. */
+export function layPours(scene: Scene, request: LayRequest): Laid | null {
+  const pace = paceOf(scene);
+  const laid: LaidPour[] = [];
+  const times: ScheduledPour[] = [];
+  const unlockable: string[] = [];
+  const crowded: string[] = [];
+  let below: Below = { scheduled: null, planes: floorPlanes(scene, request.layers[0].fromMm), heat: request.heat?.begin(scene.mold, scene.room) ?? null };
+  for (const layerAt of request.layers) {
+    const layer = pourLayer(pace, layerAt, below, request);
+    if (!layer) return null;
+    unlockable.push(...layer.sliced.unlockable);
+    crowded.push(...layer.sliced.crowded);
+    for (const { slice, scheduled, judged } of layer.pours) {
+      times.push(scheduled);
+      laid.push({ slice, judged, stuck: tooDeep(slice, judged) ? layer.stuck : null });
+    }
+    below = onTop(scene, layer.pours[layer.pours.length - 1]);
+  }
+  return { pours: laid, schedule: finishOf(pace, times, below.planes), unlockable, crowded };
+}
+
+interface PouredLayer {
+  readonly sliced: SlicedLayer;
+  readonly pours: readonly Timed[];
+  readonly stuck: Stuck | null;
+}
+
+/** One layer in the fewest equal pours of which none is deeper than is safe for it, or as near to that as a layer can be split. */
+function pourLayer(pace: Pace, layerAt: LayerAt, below: Below, request: LayRequest): PouredLayer | null {
+  const formula = pace.scene.formulas.get(layerAt.formula)!;
+  const slicedAt = (limitMm: number) => sliceLayer(pace.scene, layerAt, { ...request, limitMm });
+  let sliced = slicedAt(formula.maxDepthMm);
+  for (let round = 0; ; round++) {
+    const pours = pourSlices(pace, sliced.slices, below, request);
+    if (!pours) return null;
+    const deep = pours.filter(({ slice, judged }) => tooDeep(slice, judged));
+    if (deep.length === 0) return { sliced, pours, stuck: null };
+    const thinner = thinnerSplit(sliced, nextLimit(pours, deep, round), slicedAt);
+    if (typeof thinner === 'string') return { sliced, pours, stuck: thinner };
+    sliced = thinner;
+  }
+}
+
+function pourSlices(pace: Pace, slices: readonly Slice[], under: Below, { heat, startMin }: LayRequest): Timed[] | null {
+  const poured: Timed[] = [];
+  let below = under;
+  for (const slice of slices) {
+    const byLabel = below.scheduled ? pourOn(pace, below.scheduled, slice.formula, below.planes) : firstPour(pace, slice.formula, below.planes, startMin);
+    if (!byLabel) return null;
+    const judged = heat && below.heat!.pour({ fromMin: byLabel.starts, depthMm: slice.toMm - slice.fromMm, formula: slice.formula, family: heat.familyOf(slice.formula) });
+    const scheduled = judged ? { ...byLabel, ...tightened(byLabel.label, judged.verdict.windows) } : byLabel;
+    poured.push({ slice, scheduled, judged });
+    below = onTop(pace.scene, poured[poured.length - 1]);
+  }
+  return poured;
+}
+
+function onTop(scene: Scene, { slice, scheduled, judged }: Timed): Below {
+  const planes = slice.toMm === slice.layerAt.toMm ? planesAt(scene, slice.layerAt.top) : [];
+  return { scheduled, planes, heat: judged?.then ?? null };
+}
+
+function tooDeep(slice: Slice, judged: Judged | null): boolean {
+  return judged !== null && slice.toMm - slice.fromMm > judged.verdict.safeDepthMm + ROUNDING_MM;
+}
+
+/**
+ * The next limit to try. What the layer's first pour stands on does not change with the split, so its safe depth holds.
+ * The others stand on pours that get cooler as they get thinner: one pour more at a time.
+ */
+function nextLimit(pours: readonly Timed[], deep: readonly Timed[], round: number): number {
+  if (deep[0] === pours[0]) return deep[0].judged!.verdict.safeDepthMm;
+  if (round >= PATIENT_ROUNDS) return Math.min(...deep.map(({ judged }) => judged!.verdict.safeDepthMm));
+  return Math.max(...deep.map(({ slice: { part } }) => part.depthMm / (part.pours + 1)));
+}
+
+/** The layer split by a limit, or why it can't be: pours too thin to level, or a floater that was locked and would come loose. */
+function thinnerSplit(now: SlicedLayer, limitMm: number, slicedAt: (limitMm: number) => SlicedLayer): SlicedLayer | Stuck {
+  let limit = limitMm;
+  for (let tries = 0; tries < LOCK_TRIES; tries++) {
+    const split = slicedAt(limit);
+    const depths = split.slices.map((slice) => slice.toMm - slice.fromMm);
+    const thinnest = Math.min(...depths);
+    const { minDepthMm, maxDepthMm } = split.slices[0].formula;
+    if (thinnest < Math.max(OF_LEAST_DEPTH * minDepthMm, OF_LABEL_DEPTH * maxDepthMm) - ROUNDING_MM) return 'thinner would not do';
+    if (split.slices.length > now.slices.length && split.unlockable.length <= now.unlockable.length) return split;
+    const deepest = split.slices[depths.indexOf(Math.max(...depths))].part;
+    limit = deepest.depthMm / (deepest.pours + 1);
+  }
+  return 'a lock would be lost';
+}
