@@ -104,6 +104,8 @@ export interface Sighting {
   meanConversion: number;
   /** Anywhere in the stack. */
   stackHottestC: number;
+  /** The newest pour's record so far: its hottest point, between steps too. */
+  peakC: number;
 }
 
 export interface AdvanceOptions {
