@@ -23,13 +23,15 @@ export interface BenchCalendar {
   fit(lengthMin: number, from: number): number | null;
   /** Where work lies that starts at or after `from`: one span, or, when longer than any interval, several. */
   place(lengthMin: number, from: number): Span[];
+  /** Open intervals in order, from the one that holds `from` or follows it; without end, or one without end when the bench never closes. */
+  spans(from: number): Iterable<Span>;
 }
 
 /** Reads weekly hours: touching intervals are one, hours over midnight belong to the day they start. */
 export function benchCalendar(hours: readonly BenchHours[]): BenchCalendar {
   const week = mergedWeek(hours);
   if (week === 'always') {
-    return { longestMin: Infinity, fit: (_length, from) => from, place: (length, from) => [{ from, to: from + length }] };
+    return { longestMin: Infinity, fit: (_length, from) => from, place: (length, from) => [{ from, to: from + length }], spans: (from) => [{ from, to: Infinity }] };
   }
   const longestMin = Math.max(...week.map((open) => open.to - open.from));
   const openAt = (from: number) => intervalsFrom(week, from);
@@ -56,7 +58,7 @@ export function benchCalendar(hours: readonly BenchHours[]): BenchCalendar {
     }
     return spans;
   };
-  return { longestMin, fit, place };
+  return { longestMin, fit, place, spans: openAt };
 }
 
 /** One week's merged intervals, as minutes after Monday 00:00; one may end in the next week. */

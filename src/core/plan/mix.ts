@@ -63,7 +63,8 @@ export function scaleError(batch: Batch, scaleG: number): number {
   return scaleG / smaller;
 }
 
-function fewestBatches(neededMl: number, holdUpMl: number, densityGPerMl: number, maxBatchG: number): number {
+/** The fewest equal cups of which none is heavier than it may be. */
+export function fewestBatches(neededMl: number, holdUpMl: number, densityGPerMl: number, maxBatchG: number): number {
   const roomG = maxBatchG - holdUpMl * densityGPerMl;
   return Math.max(1, Math.ceil((neededMl * densityGPerMl) / roomG - ROUNDING_G));
 }
