@@ -132,21 +132,21 @@ export function timesOf(scene: Scene, formula: Formula, starts: number, ends: nu
 }
 
 /** Scuffing and the pour stand together or wait together; where no interval holds both, scuff, then pour at the next. */
-function scuffThenPour(calendar: BenchCalendar, from: number, scuffMin: number, watchedMin: number): { scuff: Span[]; starts: number } {
+export function scuffThenPour(calendar: BenchCalendar, from: number, scuffMin: number, watchedMin: number): { scuff: Span[]; starts: number } {
   const together = calendar.fit(scuffMin + watchedMin, from);
   if (together !== null) return { scuff: [{ from: together, to: together + scuffMin }], starts: together + scuffMin };
   const scuff = calendar.place(scuffMin, from);
   return { scuff, starts: calendar.fit(watchedMin, endOf(scuff))! };
 }
 
-function scuffPaintDry(calendar: BenchCalendar, planes: readonly Plane[], from: number, scuffMin: number): Surfacing {
+export function scuffPaintDry(calendar: BenchCalendar, planes: readonly Plane[], from: number, scuffMin: number): Surfacing {
   const together = calendar.fit(scuffMin + paintMinutes(planes), from);
   const scuff = together === null ? calendar.place(scuffMin, from) : [{ from: together, to: together + scuffMin }];
   return { ...paintAndDry(calendar, planes, endOf(scuff)), scuff };
 }
 
 /** Painting times add, drying is the longest. Drying goes on round the clock. */
-function paintAndDry(calendar: BenchCalendar, planes: readonly Plane[], from: number): Surfacing {
+export function paintAndDry(calendar: BenchCalendar, planes: readonly Plane[], from: number): Surfacing {
   const paint = calendar.place(paintMinutes(planes), from);
   const painted = endOf(paint);
   const dryMin = Math.max(...planes.map((plane) => plane.dryH)) * MINUTES;
