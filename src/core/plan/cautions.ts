@@ -1,7 +1,14 @@
 /** The usual cautions: on every plan and every sheet. They defer to the label, the safety sheet, local rules and licensed practice. */
-export const CAUTIONS: readonly string[] = [
-  'The label and safety sheet of the resin on your bench, local rules and licensed practice come before anything here.',
-  'Heat is judged here by the label’s greatest depth alone. A warm room, a warm layer below, foam or wood around it all ask for less depth: never pour while the last pour is warm to the back of your hand.',
+
+const LABEL_HEAT = 'Heat is judged here by the label’s greatest depth alone. A warm room, a warm layer below, foam or wood around it all ask for less depth: never pour while the last pour is warm to the back of your hand.';
+const SIMULATED_HEAT = 'Heat is simulated here from what the label says. It can only ask for less than the label allows, never for more. No complete published case of such a resin is known to us to hold it against: pour a test cup first, and never pour while the last pour is warm to the back of your hand.';
+
+export function cautionsFor(heatSimulated: boolean): readonly string[] {
+  return [FIRST, heatSimulated ? SIMULATED_HEAT : LABEL_HEAT, ...REST];
+}
+
+const FIRST = 'The label and safety sheet of the resin on your bench, local rules and licensed practice come before anything here.';
+const REST: readonly string[] = [
   'Check which bottle your label calls A. Here part A is the resin and part B the hardener. Weigh by the mix card; a ratio printed by volume is not a ratio by weight.',
   'Resin and hardener can make you allergic for life. Wear nitrile gloves, long sleeves and eye protection; change gloves when splashed; no solvent on skin. Stop and see a doctor for a rash.',
   'Moving fresh air across the bench to outside. Nobody sleeps, eats or stays in the room while it cures; children and animals out, birds and fish tanks away.',

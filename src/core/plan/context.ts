@@ -3,6 +3,7 @@ import type { Formula, Scene, SolidPlacement } from '../scene/scene.ts';
 import type { Displacement } from '../solid/displacement.ts';
 import type { MeshReading, PosedSolid } from '../solid/solid.ts';
 import type { Floating } from './floating.ts';
+import type { HeatJudge } from './heat-judge.ts';
 import type { Stuck } from './heat-rounds.ts';
 import type { LayerAt } from './layers.ts';
 import type { Pour } from './plan.ts';
@@ -36,6 +37,8 @@ export interface Planned {
   readonly layers: readonly LayerAt[];
   readonly pours: readonly PlannedPour[];
   readonly schedule: Schedule;
+  /** Who judged the heat; null under the label model. */
+  readonly heat: HeatJudge | null;
   /** Floaters that no pour can lock. */
   readonly unlockable: readonly string[];
   /** Those of them that a line of their own could lock, but for the others. */

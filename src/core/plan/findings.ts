@@ -1,5 +1,6 @@
 /** Everything worth telling before resin is touched, halts first, each with what to do. */
 import type { Planned } from './context.ts';
+import { heatFindings } from './findings-heat.ts';
 import { formulaFindings } from './findings-formulas.ts';
 import { pourFindings } from './findings-pours.ts';
 import { solidFindings } from './findings-solids.ts';
@@ -9,6 +10,6 @@ const RANK: Readonly<Record<Severity, number>> = { halt: 0, caution: 1, note: 2 
 
 /** All findings of a plan; `notes` are those of reading the file. */
 export function findingsOf(planned: Planned, notes: readonly Finding[]): Finding[] {
-  const findings = [...solidFindings(planned), ...pourFindings(planned), ...formulaFindings(planned), ...notes];
+  const findings = [...solidFindings(planned), ...heatFindings(planned), ...pourFindings(planned), ...formulaFindings(planned), ...notes];
   return findings.sort((a, b) => RANK[a.severity] - RANK[b.severity]);
 }

@@ -3,6 +3,7 @@
  * timed, so nothing is guessed: a layer with a pour deeper than is safe there is split thinner and poured again.
  * A layer's limit only ever falls and its pours only grow in number, so the rounds end.
  */
+import { tightened } from '../cure/windows.ts';
 import type { Plane, Scene } from '../scene/scene.ts';
 import type { SolidAt } from './context.ts';
 import type { HeatJudge, HeatSoFar, Judged } from './heat-judge.ts';
@@ -10,7 +11,6 @@ import type { LayerAt } from './layers.ts';
 import { finishOf, firstPour, paceOf, pourOn, type Pace, type Schedule, type ScheduledPour } from './schedule.ts';
 import { sliceLayer, type SlicedLayer, type Slice } from './slices.ts';
 import { floorPlanes, planesAt } from './stops.ts';
-import { tightened } from './windows.ts';
 
 /** Depths that were halved and added carry noise far below this, mm. */
 const ROUNDING_MM = 1e-9;

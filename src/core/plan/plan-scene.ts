@@ -13,7 +13,7 @@ import type { ReachingSolid } from '../solid/mold-clip.ts';
 import { poseSolid } from '../solid/pose.ts';
 import { SolidError, type Booleans, type MeshReading, type TriangleMesh } from '../solid/solid.ts';
 import { formatLocalTime, parseLocalTime, upToMinute } from '../units/time.ts';
-import { CAUTIONS } from './cautions.ts';
+import { cautionsFor } from './cautions.ts';
 import type { Planned, PlannedPour, SolidAt } from './context.ts';
 import { findingsOf } from './findings.ts';
 import { floatingOf } from './floating.ts';
@@ -83,6 +83,7 @@ function planned(scene: Scene, given: Given): PlanResult {
   const made: Planned = {
     scene, solids, displacement, layers, pours,
     schedule: laid.schedule,
+    heat,
     unlockable: [...onThreads, ...laid.unlockable],
     crowded: laid.crowded,
     startAssumed: given.startMin === undefined && scene.bench.startMin === undefined,
@@ -205,7 +206,7 @@ function written(planned: Planned, notes: readonly Finding[]): Plan {
     finish: formatLocalTime(schedule.finish),
     shopping: shoppingOf(pours),
     cost: null,
-    cautions: CAUTIONS,
+    cautions: cautionsFor(planned.heat !== null),
     findings,
   };
 }

@@ -1,6 +1,7 @@
 /** Why a pour is there, in bench words: the fact first, then where it stops. */
 import { counted, listed, mm, plain } from '../units/format.ts';
 import { nameOf, type Planned, type PlannedPour } from './context.ts';
+import { causeWords, safeDepth } from './heat-words.ts';
 import { fillAt } from './layers.ts';
 
 const NUMBER_WORDS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten'];
@@ -8,15 +9,24 @@ const PLACE_WORDS = ['', 'First', 'Second', 'Third', 'Fourth', 'Fifth', 'Sixth',
 
 /** `Within the label’s 25 mm. Stops at 20, where Lily shadows is painted.` */
 export function whyOf(planned: Planned, pour: PlannedPour): string {
-  return [limitReason(pour), lockReason(planned, pour), stopReason(planned, pour)].filter(Boolean).join(' ');
+  return [limitReason(planned, pour), lockReason(planned, pour), stopReason(planned, pour)].filter(Boolean).join(' ');
 }
 
-function limitReason({ part, formulaUsed, depthMm, locking }: PlannedPour): string {
-  const limit = formulaUsed.maxDepthMm;
-  if (part.pours === 1) return locking ? '' : `Within the label’s ${mm(limit)}.`;
+function limitReason({ scene, pours }: Planned, pour: PlannedPour): string {
+  const { part, formulaUsed, depthMm, locking, heat, stuck } = pour;
+  const label = `the label’s ${mm(formulaUsed.maxDepthMm)}`;
+  const lowered = heat !== null && heat.safeDepthMm < formulaUsed.maxDepthMm;
+  if (part.pours === 1) {
+    if (locking || stuck) return '';
+    return lowered ? `Within the ${safeDepth(heat)} that are safe here; ${label} would be too much: ${causeWords(heat.cause, scene.mold)}.` : `Within ${label}.`;
+  }
   const count = NUMBER_WORDS[part.pours] ?? String(part.pours);
   if (part.place > 1) return `${PLACE_WORDS[part.place] ?? `Pour ${part.place}`} of ${count}.`;
-  return `${mm(part.depthMm)} is over the label’s ${mm(limit)}, so it is ${count} pours of ${mm(depthMm, 2)}.`;
+  const split = `so it is ${count} pours of ${mm(depthMm, 2)}.`;
+  if (pour.limitMm === formulaUsed.maxDepthMm) return `${mm(part.depthMm)} is over ${label}, ${split}`;
+  // Which pour of the layer asks for the split: the one whose safe depth is least.
+  const least = pours.filter(({ layer }) => layer === pour.layer).map((other) => other.heat!).reduce((a, b) => (b.safeDepthMm < a.safeDepthMm ? b : a));
+  return `${mm(part.depthMm)} at once would be too warm here, where ${safeDepth(least)} are safe and ${label} are not: ${causeWords(least.cause, scene.mold)}. So it is ${count} pours of ${mm(depthMm, 2)}.`;
 }
 
 function lockReason({ scene, solids, unlockable }: Planned, { locks }: PlannedPour): string {

@@ -4,6 +4,7 @@ import type { Mold, Plane, Scene } from '../scene/scene.ts';
 import { counted, grams, listed, ml, mm, plain, span } from '../units/format.ts';
 import { dayAndTime, weekdayAndTime } from '../units/when.ts';
 import { nameOf, type Planned, type PlannedPour, type SolidAt } from './context.ts';
+import { warmest } from './heat-words.ts';
 import { cups } from './reasons.ts';
 
 /** A mold leaning more than this wedges every layer, degrees. */
@@ -52,18 +53,24 @@ export function pour({ scene }: Planned, pour: PlannedPour): string {
   const { batches, formulaUsed } = pour;
   const tint = batches[0].tintG > 0 ? ` Stir in ${plain(batches[0].tintG, 3)} g of dye per cup after part B.` : '';
   const locks = pour.locks.length > 0 ? ` It locks ${listed(pour.locks.map((id) => nameOf(scene, id)))}: not a millimeter deeper.` : '';
+  const warm = pour.heat ? ` It gets ${warmest(pour.heat)}.` : '';
   const many = batches.length > 1 ? ' Pour the cups one right after the other.' : '';
-  return `Pour ${pour.index}: mix ${cups(batches.length)} of ${formulaUsed.name}, ${ml(pour.mixMl)} in all (${grams(pour.mixG)}), by the mix card.${tint} Pour at the low side to ${mm(pour.fillMarkFromRimMm)} from the rim.${many}${locks} Each cup is usable for ${plain(Math.floor(batches[0].usableMin), 0)} min. Pour a witness coin from every mix. Cover it from the first minute and watch it for ${span(scene.bench.watchH * 60)}.`;
+  return `Pour ${pour.index}: mix ${cups(batches.length)} of ${formulaUsed.name}, ${ml(pour.mixMl)} in all (${grams(pour.mixG)}), by the mix card.${tint} Pour at the low side to ${mm(pour.fillMarkFromRimMm)} from the rim.${many}${locks} Each cup is usable for ${plain(Math.floor(batches[0].usableMin), 0)} min. Pour a witness coin from every mix. Cover it from the first minute and watch it for ${span(scene.bench.watchH * 60)}.${warm}`;
 }
 
 export function wait({ scene }: Planned, pour: PlannedPour, next: 'pour' | 'scuff' | 'demold'): string {
   if (next === 'pour') {
-    return `Leave it covered until it is tacky: a gloved knuckle leaves a mark and nothing comes off. Tacky ${weekdayAndTime(pour.opens)} to ${weekdayAndTime(pour.closes)}.`;
+    return `Leave it covered until it is tacky${cool(pour.heat?.movedMin.opens)}: a gloved knuckle leaves a mark and nothing comes off. Tacky ${weekdayAndTime(pour.opens)} to ${weekdayAndTime(pour.closes)}.`;
   }
   if (next === 'scuff') {
-    return `Leave it covered until the witness coin sands to powder, not before ${dayAndTime(pour.scuffable)}.`;
+    return `Leave it covered until the witness coin sands to powder${cool(pour.heat?.movedMin.scuffable)}, not before ${dayAndTime(pour.scuffable)}.`;
   }
   return scene.mold.keep ? `Leave it covered to cure until ${dayAndTime(pour.demold)}.` : `Leave it in the mold until ${dayAndTime(pour.demold)} at the earliest.`;
+}
+
+/** Said where warmth, not the label, makes it wait. */
+function cool(movedMin: number | undefined): string {
+  return movedMin === undefined || movedMin === 0 ? '' : ' and its surface is within 5 °C of the room';
 }
 
 export function scuff({ scene: { mold } }: Planned): string {

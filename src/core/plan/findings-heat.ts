@@ -1,0 +1,130 @@
+/** Findings about heat: pours too deep for where they are poured or near to it, what can't bear their warmth, labels that contradict themselves. */
+import type { MoldMaterial, SolidPlacement } from '../scene/scene.ts';
+import { listed, mm, plain } from '../units/format.ts';
+import { poursWithin, type Planned, type PlannedPour } from './context.ts';
+import { isHot, isNear } from './heat-of-pour.ts';
+import type { Stuck } from './heat-rounds.ts';
+import { causeWords, safeDepth, tooWarmRoom, warmth } from './heat-words.ts';
+import type { Finding } from './plan.ts';
+
+export function heatFindings(planned: Planned): Finding[] {
+  if (!planned.heat) return [];
+  return [...hotPours(planned), ...nearPours(planned), ...softFigures(planned), ...softMold(planned), ...labels(planned)];
+}
+
+function hotPours({ scene, pours }: Planned): Finding[] {
+  return pours.filter(({ heat, depthMm }) => heat && isHot(heat, depthMm)).map((pour) => {
+    const heat = pour.heat!;
+    return {
+      code: 'hot',
+      severity: 'halt' as const,
+      subject: `pour ${pour.index}`,
+      message: `Pour ${pour.index} is ${mm(pour.depthMm, 2)} deep, and only ${safeDepth(heat)} is safe there: ${causeWords(heat.cause, scene.mold)}. It could run away with its own heat.`,
+      remedy: remedyOf(pour, STUCK_WORDS[pour.stuck ?? 'thinner would not do']),
+      pours: [pour.index],
+    };
+  });
+}
+
+const STUCK_WORDS: Readonly<Record<Stuck, string>> = {
+  'thinner would not do': 'Thinner pours would no longer level.',
+  'a lock would be lost': 'Thinner pours would no longer hold down what floats there.',
+};
+
+function nearPours({ scene, pours }: Planned): Finding[] {
+  return pours.filter(({ heat, depthMm }) => heat && isNear(heat, depthMm)).map((pour) => {
+    const heat = pour.heat!;
+    return {
+      code: 'near-runaway',
+      severity: 'caution' as const,
+      subject: `pour ${pour.index}`,
+      message: `Pour ${pour.index} is ${mm(pour.depthMm, 2)} deep, close to the ${safeDepth(heat)} that are safe there: ${causeWords(heat.cause, scene.mold)}. ${roomLimit(pour)}`,
+      remedy: remedyOf(pour, 'Keep the room from warming until it has set.'),
+      pours: [pour.index],
+    };
+  });
+}
+
+/** Said of every pour that is judged. */
+export function roomLimit({ heat }: Pick<PlannedPour, 'heat'>): string {
+  return `A room of ${tooWarmRoom(heat!)} would be too much for it.`;
+}
+
+/** What helps, with what it comes to then; without any, only the first sentence. */
+function remedyOf({ heat }: PlannedPour, first: string): string {
+  return [first, ...heat!.fixes.map(({ words }) => words)].join(' ');
+}
+
+/** The hottest that objects of a material may get where none is said, °C: prints soften (trade: published for PLA and PETG). */
+const TYPICAL_LIMIT_C: Readonly<Record<string, number>> = { pla: 50, petg: 75 };
+
+/** Limits are held against the cautious end of the range. */
+function softFigures(planned: Planned): Finding[] {
+  return planned.solids.flatMap(({ placement, solid }): Finding[] => {
+    const limitC = limitOf(placement);
+    if (limitC === undefined || !solid) return [];
+    const around = poursWithin(planned, solid.bounds.min[2], solid.bounds.max[2]).map((index) => planned.pours[index - 1]);
+    const warm = around.filter(({ heat }) => heat && heat.rangeC[1] > limitC);
+    if (warm.length === 0) return [];
+    const typical = placement.limitC === undefined ? `, as ${placement.material} typically does` : '';
+    return [
+      {
+        code: 'figure-too-warm',
+        severity: 'caution',
+        subject: placement.id,
+        message: `${placement.name} stands ${plain(limitC)}\u00a0°C${typical}; ${poursNamed(warm)} may reach ${warmth(hottest(warm))} around it.`,
+        remedy: 'Pour thinner there, cool the room, or choose a slower resin for that fill.',
+        pours: warm.map(({ index }) => index),
+      },
+    ];
+  });
+}
+
+function limitOf({ limitC, material }: SolidPlacement): number | undefined {
+  return limitC ?? (material !== undefined && Object.hasOwn(TYPICAL_LIMIT_C, material) ? TYPICAL_LIMIT_C[material] : undefined);
+}
+
+/** From where on a mold softens, °C (common practice, no source); silicone, glass and wood bear what a pour may. */
+const MOLD_LIMIT_C: Partial<Readonly<Record<MoldMaterial, number>>> = { hdpe: 80, acrylic: 75, foam: 70 };
+
+function softMold({ scene: { mold }, pours }: Planned): Finding[] {
+  const limitC = MOLD_LIMIT_C[mold.material];
+  const warm = limitC === undefined ? [] : pours.filter(({ heat }) => heat && heat.rangeC[1] > limitC);
+  if (warm.length === 0) return [];
+  const material = mold.material === 'hdpe' ? 'polyethylene' : mold.material;
+  return [
+    {
+      code: 'mold-too-warm',
+      severity: 'caution',
+      subject: 'mold',
+      message: `The ${material} of the mold softens near ${plain(limitC!)}\u00a0°C; ${poursNamed(warm)} may reach ${warmth(hottest(warm))}.`,
+      remedy: 'Pour thinner, cool the room, or use a mold of silicone.',
+      pours: warm.map(({ index }) => index),
+    },
+  ];
+}
+
+function poursNamed(pours: readonly PlannedPour[]): string {
+  return pours.length === 1 ? `pour ${pours[0].index}` : `pours ${listed(pours.map(({ index }) => String(index)))}`;
+}
+
+function hottest(pours: readonly PlannedPour[]): readonly [number, number] {
+  return pours.map(({ heat }) => heat!.rangeC).reduce((a, b) => (b[1] > a[1] ? b : a));
+}
+
+/** Label values that its greatest depth does not bear out, and what test cups told. */
+function labels({ scene, layers, heat }: Planned): Finding[] {
+  return [...new Set(layers.map(({ formula }) => formula))].flatMap((id): Finding[] => {
+    const formula = scene.formulas.get(id)!;
+    const { contradictions, narrowedBy } = heat!.familyOf(formula);
+    const notes = contradictions.map(({ words, factor }): Finding => ({
+      code: 'label-contradiction',
+      severity: 'note',
+      subject: `formula ${id}`,
+      message: `${formula.name}: ${words}`,
+      remedy: `They are apart by a factor of ${plain(Math.max(factor, 1 / factor))}. The stricter one counts; a test cup tells more.`,
+    }));
+    if (!narrowedBy) return notes;
+    return [...notes, { code: 'test-cup', severity: 'note', subject: `formula ${id}`, message: `${formula.name}: ${narrowedBy.words}`, remedy: 'Measure more cups, warmer and larger ones too, to know more. None allows more depth than the label.' }];
+  });
+}

@@ -1,0 +1,43 @@
+/** Heat in the artist's words: how warm, what makes it so, what is safe. Limits are shown no looser than they are. */
+import type { Mold, MoldMaterial } from '../scene/scene.ts';
+import { mm, plain, span } from '../units/format.ts';
+import type { PourHeat } from './plan.ts';
+
+const NBSP = '\u00a0';
+
+/** `34 to 48 °C`; one number where both ends look the same. */
+export function warmth([lowC, highC]: readonly [number, number]): string {
+  const [low, high] = [plain(Math.floor(lowC), 0), plain(Math.ceil(highC), 0)];
+  return low === high ? `${low}${NBSP}°C` : `${low} to ${high}${NBSP}°C`;
+}
+
+/** `warm, 34 to 48 °C at its warmest, after about 6 h`. */
+export function warmest({ words, rangeC, afterH }: Pick<PourHeat, 'words' | 'rangeC' | 'afterH'>): string {
+  return `${words === "can't be told" ? 'how warm can’t be told' : words}, ${warmth(rangeC)} at its warmest, after about ${span(afterH * 60)}`;
+}
+
+/** A safe depth, down to the tenth. */
+export function safeDepth({ safeDepthMm }: Pick<PourHeat, 'safeDepthMm'>): string {
+  return mm(Math.floor(safeDepthMm * 10 + 1e-9) / 10);
+}
+
+const WALL_WORDS: Readonly<Record<MoldMaterial, string>> = {
+  silicone: 'the silicone wall', hdpe: 'the plastic wall', acrylic: 'the acrylic wall', glass: 'the glass wall', wood: 'the wooden wall', foam: 'the foam wall',
+};
+
+/** What makes a pour warmer than the label's: a clause. */
+export function causeWords(cause: PourHeat['cause'], mold: Mold): string {
+  switch (cause) {
+    case 'depth': return 'so much resin at once warms itself';
+    case 'room': return 'the room is warmer than the label’s';
+    case 'narrow mold': return 'the mold is narrow and its walls hold the heat';
+    case 'warm layer below': return 'what lies below is still warm';
+    case 'insulating wall': return `${WALL_WORDS[mold.material]} holds the heat`;
+    case 'cup': return 'the mix is warm when it is poured';
+  }
+}
+
+/** The room, held from the pour on, that would be too much: down to the half degree. */
+export function tooWarmRoom({ tooWarmRoomC }: Pick<PourHeat, 'tooWarmRoomC'>): string {
+  return `${plain(Math.floor(tooWarmRoomC * 2) / 2)}${NBSP}°C`;
+}
