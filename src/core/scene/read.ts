@@ -9,17 +9,14 @@ import { mixOf, completeFormula, isBuiltIn } from '../resin/formula.ts';
 import { parseClock, parseLocalTime } from '../units/time.ts';
 import { linkFlaw } from './links.ts';
 import { migrate } from './migrate.ts';
-import { expectedAt, type Walkable } from './schema-walk.ts';
+import { problemOf, shown, type Problem } from './schema-problem.ts';
+import type { Walkable } from './schema-walk.ts';
 import { SCENE_SCHEMA, parseDays, type SceneDocument } from './schema.ts';
 import type { Formula, Mold, Placement, Scene, Shape } from './scene.ts';
 import { STOP_TOLERANCE_MM } from './tolerance.ts';
 import { unknownFields } from './unknown.ts';
 
-export interface Problem {
-  /** `placements[1].shape.radiusMm`. */
-  readonly path: string;
-  readonly message: string;
-}
+export type { Problem } from './schema-problem.ts';
 
 export type Reading =
   | { readonly ok: true; readonly scene: Scene; readonly document: unknown; readonly notes: readonly Finding[] }
@@ -40,7 +37,7 @@ export function readScene(document: unknown): Reading {
   const current = migrate(document);
   if (!current.ok) return { ok: false, problems: [current.problem] };
   const parsed = v.safeParse(SCENE_SCHEMA, current.document, { abortPipeEarly: true });
-  if (!parsed.success) return { ok: false, problems: parsed.issues.slice(0, PROBLEMS_SHOWN).map(problemOf) };
+  if (!parsed.success) return { ok: false, problems: parsed.issues.slice(0, PROBLEMS_SHOWN).map((issue) => problemOf(issue, SCENE_SCHEMA as unknown as Walkable)) };
   const problems: Problem[] = [];
   const scene = sceneFrom(parsed.output, problems);
   if (problems.length > 0) return { ok: false, problems: problems.slice(0, PROBLEMS_SHOWN) };
@@ -50,29 +47,6 @@ export function readScene(document: unknown): Reading {
 /** One line for each problem. */
 export function problemLine({ path, message }: Problem): string {
   return path ? `${path}: ${message}` : message;
-}
-
-function problemOf(issue: v.BaseIssue<unknown>): Problem {
-  const path = pathOf(issue.path ?? []);
-  const expected = issue.message.startsWith('Invalid') ? plainExpected(issue) : issue.message;
-  if (issue.input === undefined) return { path, message: `is missing; expected ${expectedAt(SCENE_SCHEMA as unknown as Walkable, issue.path ?? []) ?? expected}.` };
-  return { path, message: `found ${shown(issue.input)}; expected ${expected}.` };
-}
-
-function plainExpected(issue: v.BaseIssue<unknown>): string {
-  if (issue.expected === 'Object') return 'an object { … }';
-  if (issue.expected === 'Array') return 'a list [ … ]';
-  return issue.expected ?? 'something else';
-}
-
-function pathOf(path: readonly { readonly key?: unknown }[]): string {
-  return path.reduce((text, { key }) => (typeof key === 'number' ? `${text}[${key}]` : text ? `${text}.${String(key)}` : String(key)), '');
-}
-
-function shown(input: unknown): string {
-  if (typeof input === 'number') return String(input);
-  const text = Array.isArray(input) ? `a list of ${input.length}` : (JSON.stringify(input) ?? String(input));
-  return text.length > 60 ? `${text.slice(0, 57)}…` : text;
 }
 
 function sceneFrom(doc: SceneDocument, problems: Problem[]): Scene {
