@@ -86,7 +86,7 @@ export function sheetNames(input: { outline: Outline; sheets: readonly { readonl
   return order.map((i, k) => ({ text: wanted[i].text, at: [wanted[i].x, ys[k]] }));
 }
 
-export function handleMarks(thing: Handled, around: { fillMm: number; levelMm: number; faceDown: boolean; largestRingMm: number; eye: Eye; frame: Frame }): HandleMarks {
+export function handleMarks(thing: Handled, around: { fillMm: number; levelMm: number; faceDown: boolean; largestRingMm: number; eye: Eye; frame: Frame; heightWords?: typeof heightWords }): HandleMarks {
   const { place, heightMm, footprint } = thing;
   const { eye, frame, levelMm } = around;
   const px = mmPerPx(eye, frame);
@@ -99,7 +99,7 @@ export function handleMarks(thing: Handled, around: { fillMm: number; levelMm: n
   const floatMm = top + (FLOAT_LIFT * px) / Math.max(0.5, Math.cos(eye.elevation));
   const circle = (radius: number, z: number): Point[] => Array.from({ length: RING_PIECES + 1 }, (_, i) => aroundPlace(place, radius, (2 * Math.PI * i) / RING_PIECES, z, seen));
   const float = Math.cos(eye.elevation) < FLOAT_COSINE ? undefined : {
-    foot: at(place.baseMm + heightMm / 2), at: at(floatMm), words: heightWords(place.baseMm, around.faceDown ? place.baseMm : around.fillMm - place.baseMm),
+    foot: at(place.baseMm + heightMm / 2), at: at(floatMm), words: (around.heightWords ?? heightWords)(place.baseMm, around.faceDown ? place.baseMm : around.fillMm - place.baseMm),
     wordsLeft: at(floatMm)[0] > frame.width - WORDS_PX,
     surface: levelMm > top && levelMm < floatMm ? circle(8 * px, levelMm) : undefined,
   };

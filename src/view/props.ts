@@ -99,6 +99,8 @@ export interface MoldViewProps {
   onDrag(change: ViewChange, phase: DragPhase): void;
   /** Height of what the solid would stand on with its center there. Asked while its body is dragged and stands on it. */
   supportHeightAt?(id: string, xMm: number, yMm: number): number;
+  /** What stands beside the float: `20 up, 35 deep`. Left out: in mm. */
+  heightWords?(upMm: number, deepMm: number): string;
   /** Grips on the mold while nothing is selected; left out: none. */
   readonly sizing?: MoldSizing;
   readonly colors: ViewColors;

@@ -358,7 +358,7 @@ export class Stage {
       reachMm: solid?.reachMm ?? Math.hypot(art?.widthMm ?? 0, art?.heightMm ?? 0) / 2,
       footprint: solid && scene.placements.some((p) => p.id === id && p.kind === 'figure') ? solid.footprintNow() : [],
     };
-    return handleMarks(thing, { fillMm: scene.fillMm, levelMm: this.#level(), faceDown: scene.cast === 'face-down', largestRingMm: 0.55 * Math.min(max[0] - min[0], max[1] - min[1]), eye, frame });
+    return handleMarks(thing, { heightWords: this.#props?.heightWords, fillMm: scene.fillMm, levelMm: this.#level(), faceDown: scene.cast === 'face-down', largestRingMm: 0.55 * Math.min(max[0] - min[0], max[1] - min[1]), eye, frame });
   }
 
   /** Does something while nothing carries the accent. */

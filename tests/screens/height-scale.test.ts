@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { lengthNumber, lengthWords, staffBlock, ticksTo, writtenHeights } from '../../src/screens/gauge/height-scale.ts';
+import { staffBlock, ticksTo, writtenHeights } from '../../src/screens/gauge/height-scale.ts';
 
 /** mm. NIST SP 811, B.8: exactly. */
 const INCH = 25.4;
@@ -45,8 +45,4 @@ describe.each(['mm', 'in'] as const)('in %s at every scale', (unit) => {
     }
     expect(staffBlock(unit, pxPerMm) * pxPerMm).toBeGreaterThanOrEqual(10);
   });
-});
-
-it('writes lengths without and with their unit', () => {
-  expect([lengthNumber(12.7, 'in'), lengthNumber(12.75, 'mm'), lengthWords(34.925, 'in'), lengthWords(20, 'mm')]).toEqual(['1⁄2', '12.8', '1\u00a03⁄8\u00a0in', '20\u00a0mm']);
 });

@@ -55,6 +55,7 @@ function typical(formula: Formula): Finding[] {
     .filter((field) => !(onePart && field === 'densityBGPerMl'))
     .map((field) => {
       if (field === 'ratioByVolume') return `ratio ${formula.ratioByVolume!.join(':')} by volume`;
+      if (field === 'shrinkageFraction') return `shrinkage ${percent(values[field].typical, 2)} by volume`;
       const { words: what, unit } = CLASS_FIELDS[field as ClassField];
       return `${what} ${plain(values[field as ClassField].typical, 3)}${unit && `\u00a0${unit}`}`;
     });

@@ -1,4 +1,5 @@
 /** Findings about heat: pours too deep for where they are poured or near to it, what can't bear their warmth, labels that contradict themselves. */
+import { materialWords } from '../resin/material-words.ts';
 import type { MoldMaterial, SolidPlacement } from '../scene/scene.ts';
 import { listed, mm, plain } from '../units/format.ts';
 import { poursWithin, type Planned, type PlannedPour } from './context.ts';
@@ -66,7 +67,7 @@ function softFigures(planned: Planned): Finding[] {
     const around = poursWithin(planned, solid.bounds.min[2], solid.bounds.max[2]).map((index) => planned.pours[index - 1]);
     const warm = around.filter(({ heat }) => heat && heat.rangeC[1] > limitC);
     if (warm.length === 0) return [];
-    const typical = placement.limitC === undefined ? `, as ${placement.material} typically does` : '';
+    const typical = placement.limitC === undefined ? `, as ${materialWords(placement.material!)} typically does` : '';
     return [
       {
         code: 'figure-too-warm',

@@ -1,6 +1,7 @@
 /** Findings about layers, pours, cups, the rim and joints. */
 import { grams, listed, mm, percent, plain, span } from '../units/format.ts';
 import { weekdayAndTime } from '../units/when.ts';
+import { moldMaterialWords } from '../resin/material-words.ts';
 import type { Formula } from '../scene/scene.ts';
 import type { Planned, PlannedPour } from './context.ts';
 import type { LayerAt } from './layers.ts';
@@ -175,7 +176,7 @@ function mold({ scene }: Planned): Finding[] {
             remedy: 'Scuff or prime the inside faces, pour thin, and let it cure slowly.',
           }
         : {
-            message: `The piece stays in the mold, and resin does not bond to ${scene.mold.material}: it only sits in it, and a gap will show.`,
+            message: `The piece stays in the mold, and resin does not bond to ${moldMaterialWords(scene.mold.material)}: it only sits in it, and a gap will show.`,
             remedy: 'Use acrylic, glass or sealed wood for a mold that stays, or take the piece out.',
           }),
     },

@@ -1,4 +1,5 @@
 /** Findings about what is set in the mold. */
+import { materialWords } from '../resin/material-words.ts';
 import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
 import { grams, ml, mm, percent, plain } from '../units/format.ts';
 import { nameOf, poursWithin, type Planned, type SolidAt } from './context.ts';
@@ -128,7 +129,7 @@ function weights({ placement, massG, massIsTypical }: SolidAt): Finding[] {
       code: 'typical-value',
       severity: 'note',
       subject: placement.id,
-      message: `${placement.name} has no weight of its own; ${grams(massG!)} is reckoned from typical ${placement.material}.`,
+      message: `${placement.name} has no weight of its own; ${grams(massG!)} is reckoned from typical ${materialWords(placement.material!)}.`,
       remedy: 'Weigh it: prints are often hollow and lighter.',
     },
   ];

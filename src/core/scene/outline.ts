@@ -6,12 +6,14 @@
 import type { Plan } from '../plan/plan.ts';
 import { stopsOf } from '../plan/stops.ts';
 import { counted, listed, mm, plain } from '../units/format.ts';
+import { BUILT_IN, RESIN_CLASSES } from '../resin/classes.ts';
+import { materialWords, moldMaterialWords } from '../resin/material-words.ts';
 import { MATERIALS } from '../resin/materials.ts';
 import { BENCH_FIELDS } from './edit/bench.ts';
 import { labelFields } from './edit/label-fields.ts';
 import { moldFields, moldValue, MOLD_MATERIALS } from './edit/mold.ts';
 import { sizeFields } from './edit/shape.ts';
-import type { Bench, Formula, Mold, Placement, Scene } from './scene.ts';
+import type { Bench, Formula, Hold, Mold, Placement, Scene } from './scene.ts';
 
 export type EditKind = 'text' | 'length' | 'angle' | 'number' | 'mass' | 'temperature' | 'hours' | 'minutes' | 'volume' | 'ratio' | 'percent' | 'color' | 'time' | 'choice' | 'yes-no';
 
@@ -23,7 +25,12 @@ export interface OutlineEdit {
   /** The unit the value is kept in; empty where it has none. */
   readonly unit: string;
   readonly value: string | number | boolean | readonly number[] | null;
-  readonly choices?: readonly string[];
+  readonly choices?: readonly OutlineChoice[];
+}
+
+export interface OutlineChoice {
+  readonly value: string;
+  readonly words: string;
 }
 
 export interface OutlineItem {
@@ -34,8 +41,6 @@ export interface OutlineItem {
   readonly children: readonly OutlineItem[];
 }
 
-const HOLDS = ['rests', 'stands', 'fixed', 'rod', 'thread'] as const;
-
 /** The outline of a scene; with its plan also how high things reach, which pour covers them, and the pours themselves. */
 export function outlineOf(scene: Scene, plan: Plan | null): readonly OutlineItem[] {
   return [moldItem(scene), resinItem(scene), insideItem(scene, plan), fillsItem(scene), formulasItem(scene), benchItem(scene), ...(plan ? [poursItem(plan)] : [])];
@@ -45,12 +50,12 @@ function moldItem(scene: Scene): OutlineItem {
   const { mold } = scene;
   return {
     key: 'mold',
-    words: `${scene.name}: ${moldWords(mold)}, cast ${scene.cast}`,
+    words: `${scene.name}: ${moldWords(mold)}, looked at from ${CAST_WORDS[scene.cast]}`,
     edits: [
       edit('name', 'name of the piece', 'text', '', scene.name),
-      edit('cast', 'cast', 'choice', '', scene.cast, ['face-up', 'face-down']),
+      edit('cast', 'looked at from', 'choice', '', scene.cast, choicesOf(CAST_WORDS)),
       ...moldFields(mold.shape).map(({ field, words, kind }) =>
-        edit(`mold.${field}`, words, kind, kind === 'length' ? 'mm' : kind === 'angle' ? '°' : '', moldValue(mold, field) ?? null, kind === 'choice' ? MOLD_MATERIALS : undefined),
+        edit(`mold.${field}`, words, kind, kind === 'length' ? 'mm' : kind === 'angle' ? '°' : '', moldValue(mold, field) ?? null, kind === 'choice' ? MOLD_MATERIALS.map((value) => ({ value, words: moldMaterialWords(value) })) : undefined),
       ),
     ],
     children: [],
@@ -59,7 +64,7 @@ function moldItem(scene: Scene): OutlineItem {
 
 function moldWords(mold: Mold): string {
   const size = mold.shape === 'box' ? `box ${plain(mold.lengthMm, 2)} × ${plain(mold.widthMm, 2)} × ${mm(mold.heightMm, 2)}` : `round mold ${mm(mold.diameterMm, 2)} across, ${mm(mold.heightMm, 2)} high`;
-  return `${size}, ${mold.material}${mold.keep ? ', the piece stays in it' : ''}`;
+  return `${size}, ${moldMaterialWords(mold.material)}${mold.keep ? ', the piece stays in it' : ''}`;
 }
 
 function resinItem(scene: Scene): OutlineItem {
@@ -108,15 +113,16 @@ function thingItem(scene: Scene, placement: Placement, plan: Plan | null): Outli
       edit(path('turnZDeg'), 'turn about the upright', 'angle', '°', placement.turnDeg[2]),
       edit(path('scale'), 'size against the original', 'number', '', placement.scale),
       ...sizeFields(placement.shape).map(({ field, words, unit }) => edit(path(`shape.${field}`), words, unit === 'mL' ? 'volume' : 'length', unit, (placement.shape as unknown as Record<string, number>)[field])),
-      edit(path('hold'), 'held', 'choice', '', placement.hold, HOLDS),
+      edit(path('hold'), 'held', 'choice', '', placement.hold, choicesOf(HOLD_WORDS)),
       edit(path('massG'), 'weight', 'mass', 'g', placement.massG ?? null),
-      edit(path('material'), 'made of', 'choice', '', placement.material ?? null, MATERIALS),
+      edit(path('material'), 'made of', 'choice', '', placement.material ?? null, MATERIALS.map((value) => ({ value, words: materialWords(value) }))),
     ],
     children: [],
   };
 }
 
-const HOLD_WORDS: Readonly<Record<(typeof HOLDS)[number], string>> = { rests: 'resting', stands: 'standing', fixed: 'fastened', rod: 'on a rod', thread: 'on a thread' };
+const CAST_WORDS: Readonly<Record<Scene['cast'], string>> = { 'face-up': 'the top', 'face-down': 'the floor' };
+const HOLD_WORDS: Readonly<Record<Hold, string>> = { rests: 'resting', stands: 'standing', fixed: 'fastened', rod: 'on a rod', thread: 'on a thread' };
 
 function fillsItem(scene: Scene): OutlineItem {
   const children = scene.fills.map((fill, i) => ({ fill, i })).reverse().map(({ fill, i }): OutlineItem => {
@@ -138,8 +144,14 @@ function fillsItem(scene: Scene): OutlineItem {
   return { key: 'fills', words: `${counted(scene.fills.length, 'fill')}, from the top down`, edits: [], children };
 }
 
-function formulaChoices(scene: Scene): readonly string[] {
-  return [...new Set([...scene.formulas.keys(), 'general', 'low-viscosity', 'coating', 'deep-pour'])];
+/** The scene's own first, then the classes it has not made its own. */
+function formulaChoices({ formulas }: Scene): readonly OutlineChoice[] {
+  const own = [...formulas.values()].map(({ id, name }) => ({ value: id, words: name }));
+  return [...own, ...BUILT_IN.filter((family) => !formulas.has(family)).map((family) => ({ value: family, words: RESIN_CLASSES[family].name }))];
+}
+
+function choicesOf(words: Readonly<Record<string, string>>): readonly OutlineChoice[] {
+  return Object.entries(words).map(([value, said]) => ({ value, words: said }));
 }
 
 function formulasItem(scene: Scene): OutlineItem {
@@ -185,6 +197,6 @@ function heightOf(placement: Placement): number {
   return placement.kind === 'plane' ? placement.atMm : placement.baseMm;
 }
 
-function edit(path: string, words: string, kind: EditKind, unit: string, value: OutlineEdit['value'], choices?: readonly string[]): OutlineEdit {
+function edit(path: string, words: string, kind: EditKind, unit: string, value: OutlineEdit['value'], choices?: readonly OutlineChoice[]): OutlineEdit {
   return choices ? { path, words, kind, unit, value, choices } : { path, words, kind, unit, value };
 }

@@ -3,10 +3,12 @@ import { plain } from './format.ts';
 import { ML_PER_FLUID_OUNCE, MM_PER_INCH } from './quantity.ts';
 
 const NBSP = '\u00a0';
+/** What a bench ruler in inches is read to. */
+export const SIXTEENTH_MM = MM_PER_INCH / 16;
 
 /** To the nearest sixteenth: `1 3⁄8 in`, `0 in` under 1⁄32. */
 export function inches(mm: number): string {
-  const sixteenths = Math.round((Math.abs(mm) / MM_PER_INCH) * 16);
+  const sixteenths = Math.round(Math.abs(mm) / SIXTEENTH_MM);
   const whole = Math.floor(sixteenths / 16);
   let over = sixteenths % 16;
   let under = 16;

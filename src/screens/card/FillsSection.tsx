@@ -3,9 +3,9 @@ import { BUILT_IN, RESIN_CLASSES } from '../../core/resin/classes.ts';
 import { addBoundary, fillTo, moveBoundary, removeBoundary, setFormula, setTint } from '../../core/scene/edit/fills.ts';
 import type { FillFile, SceneFile } from '../../core/scene/edit/file.ts';
 import { formulasOf } from '../../core/scene/edit/formulas.ts';
-import { mm } from '../../core/units/format.ts';
 import { useComposeUi } from '../compose/ui.ts';
 import { usePiece } from '../shared/piece.ts';
+import { useWords } from '../shared/words.ts';
 import { CardSection, ManyField } from './fields.tsx';
 import { deepOf } from './place-words.ts';
 import { QuantityField } from './QuantityField.tsx';
@@ -30,12 +30,13 @@ function FillPart({ file, at }: { readonly file: SceneFile; readonly at: number 
   const held = useComposeUi((ui) => ui.line === at);
   const holdLine = useComposeUi((ui) => ui.holdLine);
   const showFormula = useComposeUi((ui) => ui.showFormula);
+  const { length } = useWords();
   const fill = file.fills[at];
   const top = at === file.fills.length - 1;
   const from = at > 0 ? file.fills[at - 1].toMm : 0;
   const words = top ? 'Filled to' : 'Changes at';
   return (
-    <div className={held ? 'fill held' : 'fill'} role="group" aria-label={`Fill from ${mm(from)} to ${mm(fill.toMm)}`} onFocus={() => holdLine(at)}>
+    <div className={held ? 'fill held' : 'fill'} role="group" aria-label={`Fill from ${length(from)} to ${length(fill.toMm)}`} onFocus={() => holdLine(at)}>
       <p className="sentence">
         {words} <QuantityField inSentence strong={held} label={`${words}, up from the floor`} kind="length" value={fill.toMm} onCommit={(to) => edit((before) => (top ? fillTo(before, to) : moveBoundary(before, at, to)))} /> up
         {!top && <>, <QuantityField inSentence label={`${words}, deep under the show face`} kind="length" value={deepOf(file, fill.toMm)} onCommit={(deep) => edit((before) => moveBoundary(before, at, deepOf(before, deep)))} /> deep</>}
@@ -52,11 +53,12 @@ function FillPart({ file, at }: { readonly file: SceneFile; readonly at: number 
 
 function TintPart({ fill: { tint, toMm }, at }: { readonly fill: FillFile; readonly at: number }) {
   const edit = usePiece((state) => state.edit);
+  const { length } = useWords();
   const tinted = tint !== undefined && tint.percent !== 0;
   if (!tinted) return <button type="button" className="link" onClick={() => edit((before) => setTint(before, at, { ...FIRST_TINT, ...(tint?.color && { color: tint.color }) }))}>Tint it</button>;
   return (
     <p className="tint">
-      <label><span className="hidden">Color of the fill to {mm(toMm)}</span><input type="color" value={tint.color ?? FIRST_TINT.color} onChange={(event) => edit((before) => setTint(before, at, { color: event.target.value }))} /></label>
+      <label><span className="hidden">Color of the fill to {length(toMm)}</span><input type="color" value={tint.color ?? FIRST_TINT.color} onChange={(event) => edit((before) => setTint(before, at, { color: event.target.value }))} /></label>
       <QuantityField alone label="Dye, of the mixed weight" kind="percent" value={tint.percent ?? 0} onCommit={(percent) => edit((before) => setTint(before, at, { percent }))} />
       <button type="button" className="link" onClick={() => edit((before) => setTint(before, at, null))}>Leave it clear</button>
     </p>

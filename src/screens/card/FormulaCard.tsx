@@ -11,6 +11,7 @@ import type { Family } from '../../core/scene/scene.ts';
 import { plain } from '../../core/units/format.ts';
 import { useComposeUi } from '../compose/ui.ts';
 import { usePiece } from '../shared/piece.ts';
+import { useWords } from '../shared/words.ts';
 import { CardHead } from './CardParts.tsx';
 import { CardSection, ManyField, TextField } from './fields.tsx';
 import { QuantityField } from './QuantityField.tsx';
@@ -70,14 +71,16 @@ function LabelField({ formula, info }: { readonly formula: FormulaFile; readonly
     <div className="label-value">
       <QuantityField label={label} kind={fraction ? 'percent' : (KINDS[unit] ?? 'number')} usual={typical} value={shown} onCommit={(to) => edit((before) => setLabelValue(before, formula.id, field, fraction ? to / 100 : to))} />
       {!(unit in KINDS) && !fraction && unit !== '' && <span className="other-unit"> {CLASS_FIELDS[field].unit}</span>}
-      {typical && <TypicalNote range={range} unit={unit} provenance={provenance} />}
+      {typical && <TypicalNote range={range && fraction ? [range[0] * 100, range[1] * 100] : range} unit={fraction ? '%' : unit} provenance={provenance} />}
       {clear}
     </div>
   );
 }
 
 function TypicalNote({ range, unit, provenance }: { readonly range: readonly [number, number] | null; readonly unit: string; readonly provenance: string | null }) {
-  const seen = range && range[0] !== range[1] ? `, ${plain(range[0], 3)} to ${plain(range[1], 3)}${unit && `\u00a0${unit}`}` : '';
+  const { length, lengthNumber } = useWords();
+  const ends = range && (unit === 'mm' ? [lengthNumber(range[0]), length(range[1])] : [plain(range[0], 3), `${plain(range[1], 3)}${unit && `\u00a0${unit}`}`]);
+  const seen = ends && range[0] !== range[1] ? `, ${ends.join(' to ')}` : '';
   return <p className="soft provenance">typical{seen}{provenance && ` (${provenance})`}</p>;
 }
 

@@ -1,4 +1,5 @@
 /** The card while nothing is selected: the piece, its mold, its resin, the bench and the room. */
+import { moldMaterialWords } from '../../core/resin/material-words.ts';
 import { isDefault } from '../../core/scene/edit/default.ts';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { MOLD_MATERIALS, moldFields, moldValue, setMold, setMoldShape, type MoldField } from '../../core/scene/edit/mold.ts';
@@ -12,8 +13,6 @@ import { CardSection, FewField, ManyField, YesNo } from './fields.tsx';
 import { FillsSection } from './FillsSection.tsx';
 import { QuantityField } from './QuantityField.tsx';
 import { RoomSection } from './RoomSection.tsx';
-
-const MATERIAL_WORDS: Readonly<Record<MoldMaterial, string>> = { silicone: 'silicone', hdpe: 'HDPE', acrylic: 'acrylic', glass: 'glass', wood: 'wood', foam: 'foam board' };
 
 export function MoldCard({ file }: { readonly file: SceneFile }) {
   const edit = usePiece((state) => state.edit);
@@ -50,7 +49,7 @@ function MoldSection({ file }: { readonly file: SceneFile }) {
         label="Made of"
         usual={isDefault(file, 'mold.material')}
         value={moldValue(mold, 'material') as MoldMaterial}
-        choices={MOLD_MATERIALS.map((value) => ({ value, words: MATERIAL_WORDS[value] }))}
+        choices={MOLD_MATERIALS.map((value) => ({ value, words: moldMaterialWords(value) }))}
         onChoose={(material) => edit((before) => setMold(before, 'material' satisfies MoldField, material))}
       />
       <YesNo label="The piece stays in it" value={mold.keep ?? false} onChange={(keep) => edit((before) => setMold(before, 'keep', keep))} />

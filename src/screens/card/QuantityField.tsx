@@ -4,6 +4,7 @@
  */
 import { useId, useState, type CSSProperties, type FocusEvent, type KeyboardEvent } from 'react';
 import { usePiece } from '../shared/piece.ts';
+import { useWords } from '../shared/words.ts';
 import { otherUnit, readQuantity, showQuantity, stepOf, type QuantityKind } from './typed-quantity.ts';
 
 export interface QuantityFieldProps {
@@ -31,13 +32,14 @@ export function QuantityField({ label, value, kind, onCommit, inSentence = false
   const units = usePiece((state) => state.units);
   const readOnly = usePiece((state) => state.readOnly !== null);
   const refusal = usePiece((state) => state.refusal);
+  const { said } = useWords();
   const [draft, setDraft] = useState<string | null>(null);
   const [typed, setTyped] = useState<{ readonly text: string; readonly value: number } | null>(null);
   const [trouble, setTrouble] = useState<{ readonly text: string; readonly words: string | null } | null>(null);
 
   const rest = value === null ? '' : typed && typed.value === value ? typed.text : showQuantity(value, kind, units);
   const text = draft ?? rest;
-  const problem = trouble && trouble.text === text ? (trouble.words ?? refusal ?? 'That can’t be set here.') : null;
+  const problem = trouble && trouble.text === text ? (trouble.words ?? said(refusal ?? 'That can’t be set here.')) : null;
   const other = value === null || alone ? null : otherUnit(value, kind, units);
 
   const commit = (): void => {

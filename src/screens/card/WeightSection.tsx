@@ -2,17 +2,22 @@
 import { useState } from 'react';
 import type { BedFile, FigureFile } from '../../core/scene/edit/file.ts';
 import { setMaterial, setMeasuredDensity, setWeight, useWay as bringIntoForce, weightState } from '../../core/scene/edit/weigh.ts';
+import { materialWords } from '../../core/resin/material-words.ts';
 import { MATERIALS } from '../../core/resin/materials.ts';
-import { grams, ml, mm } from '../../core/units/format.ts';
+import { grams } from '../../core/units/format.ts';
 import type { PlacementResult } from '../../core/plan/plan.ts';
 import { usePiece } from '../shared/piece.ts';
+import { useWords } from '../shared/words.ts';
 import { CardSection, ManyField } from './fields.tsx';
 import { QuantityField } from './QuantityField.tsx';
 
 const NO_MATERIAL = '';
+/** What stands in the empty field. */
+const EXAMPLE_ML = 8;
 
 export function WeightSection({ thing, result, about }: { readonly thing: FigureFile | BedFile; readonly result: PlacementResult | undefined; readonly about: boolean }) {
   const edit = usePiece((state) => state.edit);
+  const words = useWords();
   const [waterMl, setWaterMl] = useState<number | null>(null);
   const [dryG, setDryG] = useState<number | null>(null);
   const volumeMl = result?.volumeMl ?? null;
@@ -30,12 +35,12 @@ export function WeightSection({ thing, result, about }: { readonly thing: Figure
   return (
     <CardSection title="Weight" note={weight.inForce === 'unknown' ? 'say it one of three ways' : weight.words}>
       <dl className="sums">
-        {volumeMl !== null && <div><dt>Takes up</dt><dd>{roughly}{ml(volumeMl)}</dd></div>}
+        {volumeMl !== null && <div><dt>Takes up</dt><dd>{roughly}{words.volume(volumeMl)}</dd></div>}
         {liftG !== null && massG !== null && <div><dt>Resin that would weigh</dt><dd>{roughly}{grams(liftG + massG)}</dd></div>}
         {massG !== null && <div><dt>It weighs</dt><dd>{grams(massG)}</dd></div>}
         {liftG !== null && <div className="sum"><dt>{liftG > 0 ? 'So it rises with' : 'So it stays down with'}</dt><dd>{roughly}{grams(Math.abs(liftG))}</dd></div>}
       </dl>
-      {result !== undefined && result.safeLockMm !== null && <p className="soft">Locked in safely by a first pour of up to {mm(result.safeLockMm)} over its feet.</p>}
+      {result !== undefined && result.safeLockMm !== null && <p className="soft">Locked in safely by a first pour of up to {words.limit(result.safeLockMm)} over its feet.</p>}
       <div className="ways" role="group" aria-label="Three ways to say what it weighs">
         <div className={weight.inForce === 'weighed' ? 'way in-force' : 'way'}>
           <b>Weigh it</b>
@@ -44,7 +49,7 @@ export function WeightSection({ thing, result, about }: { readonly thing: Figure
         </div>
         <div className={weight.inForce === 'measured' ? 'way in-force' : 'way'}>
           <b>Measure it in water</b>
-          <QuantityField alone label="The water rose by" kind="volume" value={waterMl} placeholder="8 mL" onCommit={(volume) => measure(volume, dryG)} />
+          <QuantityField alone label="The water rose by" kind="volume" value={waterMl} placeholder={words.volume(EXAMPLE_ML)} onCommit={(volume) => measure(volume, dryG)} />
           <QuantityField alone label="and it weighed" kind="mass" value={dryG} placeholder="9.2 g" onCommit={(mass) => measure(waterMl, mass)} />
           {thing.densityGPerMl !== undefined && weight.inForce !== 'measured' && <button type="button" className="link" onClick={() => edit((before) => bringIntoForce(before, thing.id, 'measured'))}>Go by this</button>}
         </div>
@@ -53,7 +58,7 @@ export function WeightSection({ thing, result, about }: { readonly thing: Figure
           <ManyField
             label="Typical material"
             value={thing.material ?? NO_MATERIAL}
-            choices={[{ value: NO_MATERIAL, words: 'not said' }, ...MATERIALS.map((value) => ({ value, words: value.replaceAll('-', ' ') }))]}
+            choices={[{ value: NO_MATERIAL, words: 'not said' }, ...MATERIALS.map((value) => ({ value, words: materialWords(value) }))]}
             onChoose={(value) => edit((before) => setMaterial(before, thing.id, value === NO_MATERIAL ? null : value))}
           />
           {thing.material !== undefined && weight.inForce !== 'material' && <button type="button" className="link" onClick={() => edit((before) => bringIntoForce(before, thing.id, 'material'))}>Go by this</button>}

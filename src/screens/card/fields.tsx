@@ -1,6 +1,7 @@
 /** The card's other fields: a word typed, one of a few, one of many, yes or no. */
 import { useId, useState, type KeyboardEvent, type ReactNode } from 'react';
 import { usePiece } from '../shared/piece.ts';
+import { useWords } from '../shared/words.ts';
 
 export function CardSection({ title, children, note }: { readonly title: string; readonly children: ReactNode; readonly note?: ReactNode }) {
   const id = useId();
@@ -26,6 +27,7 @@ export function TextField({ label, value, onCommit, className, labelSeen = false
   const id = useId();
   const readOnly = usePiece((state) => state.readOnly !== null);
   const refusal = usePiece((state) => state.refusal);
+  const { said } = useWords();
   const [draft, setDraft] = useState<string | null>(null);
   const [refused, setRefused] = useState(false);
   const commit = (): void => {
@@ -50,7 +52,7 @@ export function TextField({ label, value, onCommit, className, labelSeen = false
     <span className={`text-field ${className ?? ''}`}>
       <label htmlFor={id} className={labelSeen ? 'quantity-label' : 'hidden'}>{label}</label>
       <input id={id} type={type} autoComplete="off" spellCheck={false} readOnly={readOnly} value={draft ?? value} aria-invalid={refused} aria-describedby={refused ? `${id}-problem` : undefined} onChange={(event) => { setDraft(event.target.value); setRefused(false); }} onBlur={commit} onKeyDown={onKeyDown} />
-      {refused && <span id={`${id}-problem`} role="alert" className="problem">{refusal ?? 'That can’t be set here.'}</span>}
+      {refused && <span id={`${id}-problem`} role="alert" className="problem">{said(refusal ?? 'That can’t be set here.')}</span>}
     </span>
   );
 }

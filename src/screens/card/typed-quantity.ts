@@ -1,7 +1,7 @@
 /** What a field for a number reads, shows and steps by, for each kind of quantity, in the units the person chose. */
-import { fluidOunces, inches } from '../../core/units/imperial.ts';
+import { fluidOunces, inches, SIXTEENTH_MM } from '../../core/units/imperial.ts';
 import { plain } from '../../core/units/format.ts';
-import { G_PER_OUNCE, MM_PER_INCH, ML_PER_FLUID_OUNCE, parseLength, parseMass, parseTemperature, parseVolume, type Problem } from '../../core/units/quantity.ts';
+import { G_PER_OUNCE, ML_PER_FLUID_OUNCE, parseLength, parseMass, parseTemperature, parseVolume, type Problem } from '../../core/units/quantity.ts';
 import type { SwitchUnits } from '../../store/piece-state.ts';
 
 export type QuantityKind = 'length' | 'volume' | 'mass' | 'temperature' | 'angle' | 'percent' | 'hours' | 'minutes' | 'number';
@@ -9,8 +9,6 @@ export type QuantityKind = 'length' | 'volume' | 'mass' | 'temperature' | 'angle
 const NBSP = '\u00a0';
 /** Longer than any number that is typed; the rest of a pasted page is not read. */
 const TEXT_MAX = 60;
-/** Half a sixteenth of an inch is shown as one when it is nearer than this, mm: what is stored, a millionth, and float noise. */
-const ON_SIXTEENTH_MM = 1e-4;
 
 /** The value in the unit that is stored (mm, mL, g, °C, °, percent, h, min), or what is wrong. Never throws. */
 export function readQuantity(text: string, kind: QuantityKind, units: SwitchUnits): { readonly value: number } | Problem {
@@ -25,7 +23,7 @@ export function readQuantity(text: string, kind: QuantityKind, units: SwitchUnit
 export function showQuantity(value: number, kind: QuantityKind, units: SwitchUnits): string {
   switch (kind) {
     case 'length':
-      return units.length === 'in' ? showInches(value) : `${plain(value, 2)}${NBSP}mm`;
+      return units.length === 'in' ? inches(value) : `${plain(value, 2)}${NBSP}mm`;
     case 'volume':
       return units.volume === 'floz' ? fluidOunces(value) : `${plain(value, 1)}${NBSP}mL`;
     case 'mass':
@@ -61,17 +59,10 @@ export interface StepKeys {
 
 /** What an arrow key changes the value by: 1, with Shift 5, with Alt a tenth. Of a length in inches: a sixteenth, a quarter, a sixty-fourth. */
 export function stepOf(kind: QuantityKind, units: SwitchUnits, { shiftKey, altKey }: StepKeys): number {
-  if (kind === 'length' && units.length === 'in') return (MM_PER_INCH / 16) * (altKey ? 0.25 : shiftKey ? 4 : 1);
+  if (kind === 'length' && units.length === 'in') return SIXTEENTH_MM * (altKey ? 0.25 : shiftKey ? 4 : 1);
   if (kind === 'volume' && units.volume === 'floz') return ML_PER_FLUID_OUNCE * (altKey ? 0.05 : shiftKey ? 1 : 0.25);
   const one = kind === 'hours' ? 0.5 : 1;
   return altKey ? one / 10 : shiftKey ? one * 5 : one;
-}
-
-/** Sixteenths where it lies on one, else decimals. */
-function showInches(mm: number): string {
-  const sixteenths = (mm / MM_PER_INCH) * 16;
-  const on = Math.abs(sixteenths - Math.round(sixteenths)) * (MM_PER_INCH / 16) <= ON_SIXTEENTH_MM;
-  return on ? inches(mm) : `${plain(mm / MM_PER_INCH, 3)}${NBSP}in`;
 }
 
 const PLAIN: Readonly<Record<'angle' | 'percent' | 'hours' | 'minutes' | 'number', { readonly unit: RegExp; readonly examples: string }>> = {

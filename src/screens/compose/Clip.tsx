@@ -9,6 +9,7 @@ import { haltedPours } from '../../store/findings.ts';
 import { deepOf } from '../card/place-words.ts';
 import { readQuantity, stepOf } from '../card/typed-quantity.ts';
 import { usePiece } from '../shared/piece.ts';
+import { useWords } from '../shared/words.ts';
 import { clipNumber, spokenHeight } from './clip-words.ts';
 import { setTargetHeight, targetHeight, targetName, type HeightTarget } from './hands.ts';
 import type { HeightDrag } from './height-drag.ts';
@@ -37,6 +38,7 @@ export function Clip({ file, target, drag, yOf, leftPx, rightPx, narrow, widthPx
   const edit = usePiece((state) => state.edit);
   const units = usePiece((state) => state.units);
   const refusal = usePiece((state) => state.refusal);
+  const { said } = useWords();
   const halted = usePiece((state) => state.derived?.plan);
   const [typing, setTyping] = useState<{ readonly half: Half; readonly text: string; readonly problem: string | null } | null>(null);
   /** What was typed stays as typed, in its half, while it is the height. */
@@ -65,6 +67,8 @@ export function Clip({ file, target, drag, yOf, leftPx, rightPx, narrow, widthPx
   };
   const commit = (): void => {
     if (!typing) return;
+    // What was not typed over is not read: its fraction is a rounded one.
+    if (typing.text === says[typing.half]) return close(typing.half);
     const read = readQuantity(typing.text, 'length', units);
     if ('problem' in read) {
       setTyping({ ...typing, problem: read.problem });
@@ -122,7 +126,7 @@ export function Clip({ file, target, drag, yOf, leftPx, rightPx, narrow, widthPx
         {half('up')}
       </div>
       {drag.snappedTo && <span className="clip-snap" style={{ left: leftPx + SNAP_AWAY_PX }}>{drag.snappedTo}</span>}
-      {typing !== null && typing.problem !== null && <p role="alert" className="clip-problem problem">{typing.problem || (refusal ?? 'That can’t be set here.')}</p>}
+      {typing !== null && typing.problem !== null && <p role="alert" className="clip-problem problem">{typing.problem || said(refusal ?? 'That can’t be set here.')}</p>}
       <span className="hidden" aria-live="polite">{drag.dragging ? '' : `${name} ${spokenHeight(up, deepOf(file, up), units)}`}</span>
     </div>
   );

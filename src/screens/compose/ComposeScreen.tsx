@@ -1,17 +1,17 @@
 /** Compose: the gauge, the mold to look into, and the card of what is selected. */
 import { useEffect, type KeyboardEvent as ReactKeyboardEvent } from 'react';
+import { moldMaterialWords } from '../../core/resin/material-words.ts';
 import { addPlane } from '../../core/scene/edit/place.ts';
 import { duplicate, remove } from '../../core/scene/edit/keep.ts';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { thingsOf } from '../../core/scene/edit/things.ts';
-import { plain } from '../../core/units/format.ts';
-import { inches } from '../../core/units/imperial.ts';
 import { problemLine } from '../../core/scene/read.ts';
-import type { PieceState, SwitchUnits } from '../../store/piece-state.ts';
+import type { PieceState } from '../../store/piece-state.ts';
 import { currentView } from '../../view/current-view.ts';
 import type { SeenFrom } from '../../view/props.ts';
 import { Card } from '../card/Card.tsx';
 import { usePiece, usePieceStore } from '../shared/piece.ts';
+import { useWords } from '../shared/words.ts';
 import { ComposeGauge } from './ComposeGauge.tsx';
 import { FindingSlip } from './FindingSlip.tsx';
 import { hintFor } from './hints.ts';
@@ -35,6 +35,7 @@ export function ComposeScreen() {
   const outline = useComposeUi((ui) => ui.outline);
   const showOutline = useComposeUi((ui) => ui.showOutline);
   const onKeys = usePageKeys();
+  const { said } = useWords();
   if (file === null || derived === null) return null;
   return (
     <div className="compose">
@@ -57,7 +58,7 @@ export function ComposeScreen() {
           <MoldPicture file={file} derived={derived} />
         </div>
         <p className="hint"><i>{hintFor(file, selected)}</i></p>
-        {unplanned.length > 0 && <div role="alert" className="unplanned">{unplanned.map((problem) => <p key={problem.path + problem.message}>{problemLine(problem)}</p>)}</div>}
+        {unplanned.length > 0 && <div role="alert" className="unplanned">{unplanned.map((problem) => <p key={problem.path + problem.message}>{said(problemLine(problem))}</p>)}</div>}
         {(thingsOf(file).length > 0 || derived.plan.findings[0]?.severity === 'halt') && <FindingSlip file={file} derived={derived} />}
         <SetRow />
       </main>
@@ -69,20 +70,16 @@ export function ComposeScreen() {
 }
 
 function MoldLine({ file: { mold, fillMm } }: { readonly file: SceneFile }) {
-  const units = usePiece((state) => state.units);
+  const words = useWords();
   const select = usePiece((state) => state.select);
   const holdLine = useComposeUi((ui) => ui.holdLine);
   const sizes = mold.shape === 'box' ? [mold.lengthMm, mold.widthMm, mold.heightMm] : [mold.diameterMm, mold.heightMm];
   return (
     <button type="button" className="mold-line" onClick={() => { select([]); holdLine(null); }}>
-      <span className="soft">{mold.shape === 'box' ? 'Box' : 'Round'} mold, {mold.material ?? 'silicone'}</span>
-      <span>{measures(sizes, units)}, filled to {units.length === 'in' ? inches(fillMm) : plain(fillMm, 1)}</span>
+      <span className="soft">{mold.shape === 'box' ? 'Box' : 'Round'} mold, {moldMaterialWords(mold.material ?? 'silicone')}</span>
+      <span>{words.sizes(sizes)}, filled to {words.length(fillMm)}</span>
     </button>
   );
-}
-
-function measures(sizes: readonly number[], units: SwitchUnits): string {
-  return units.length === 'in' ? sizes.map((size) => inches(size)).join(' × ') : `${sizes.map((size) => plain(size, 1)).join(' × ')}\u00a0mm`;
 }
 
 function SeenFromChoice() {
@@ -110,6 +107,7 @@ function SetRow() {
   const redo = usePiece((state) => state.redo);
   const readOnly = usePiece((state) => state.readOnly !== null);
   const ask = useComposeUi((ui) => ui.ask);
+  const { said } = useWords();
   return (
     <div className="set-row">
       <div role="group" aria-label="Set something in the mold">
@@ -121,8 +119,8 @@ function SetRow() {
         </p>
       </div>
       <p className="steps">
-        {redoStep && <button type="button" className="link" onClick={redo}>Redo: {redoStep.label}</button>}
-        {undoStep && <button type="button" className="link" onClick={undo}>Undo: {undoStep.label}</button>}
+        {redoStep && <button type="button" className="link" onClick={redo}>Redo: {said(redoStep.label)}</button>}
+        {undoStep && <button type="button" className="link" onClick={undo}>Undo: {said(undoStep.label)}</button>}
       </p>
     </div>
   );

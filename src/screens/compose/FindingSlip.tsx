@@ -9,6 +9,7 @@ import type { Derived } from '../../store/piece-state.ts';
 import { SEVERITY_WORDS } from '../card/CardParts.tsx';
 import { Rich } from '../shared/Rich.tsx';
 import { usePiece } from '../shared/piece.ts';
+import { useWords } from '../shared/words.ts';
 import { FirstLines } from './FirstLines.tsx';
 import { subjectIds } from './finding-subject.ts';
 import { useComposeUi } from './ui.ts';
@@ -25,6 +26,7 @@ export function FindingSlip({ file, derived }: { readonly file: SceneFile; reado
   const holdLine = useComposeUi((ui) => ui.holdLine);
   const showFormula = useComposeUi((ui) => ui.showFormula);
   const finding = plan.findings[Math.min(at, plan.findings.length - 1)];
+  const { said, planned } = useWords();
   const bounds = useMemo(() => new Map(solids.map(({ id, bounds: box }) => [id, box])), [solids]);
   const remedy = useMemo(() => (finding ? remedyFor(finding, file, plan, bounds) : null), [finding, file, plan, bounds]);
   if (!finding) return null;
@@ -55,7 +57,7 @@ export function FindingSlip({ file, derived }: { readonly file: SceneFile; reado
         </FirstLines>
       </div>
       <p className="finding-actions">
-        {remedy && !readOnly && <button type="button" className="button" title={words} onClick={() => edit((before) => remedy.apply(before))}>{remedy.words}</button>}
+        {remedy && !readOnly && <button type="button" className="button" title={planned(words)} onClick={() => edit((before) => remedy.apply(before))}>{planned(remedy.words)}</button>}
         {points && <button type="button" className="link" onClick={showIt}>Show it</button>}
         {count > 1 && (
           <>
@@ -64,7 +66,7 @@ export function FindingSlip({ file, derived }: { readonly file: SceneFile; reado
           </>
         )}
       </p>
-      {refusal && <p role="alert" className="problem">{refusal}</p>}
+      {refusal && <p role="alert" className="problem">{said(refusal)}</p>}
     </section>
   );
 }

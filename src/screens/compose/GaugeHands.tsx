@@ -2,8 +2,7 @@
 import { useId } from 'react';
 import { figureBars } from '../gauge/BarGauge.tsx';
 import type { GaugeModel } from '../gauge/gauge-model.ts';
-import { plain } from '../../core/units/format.ts';
-import { inches } from '../../core/units/imperial.ts';
+import { lengthIn } from '../../core/units/in-units.ts';
 import type { SwitchUnits } from '../../store/piece-state.ts';
 import { nameOf, thing } from '../../core/scene/edit/things.ts';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
@@ -145,7 +144,7 @@ interface Press {
 function press(file: SceneFile, target: Exclude<HeightTarget, { kind: 'rim' }>, units: SwitchUnits, x0: number, x1: number, y0: number, y1: number): Press {
   if (target.kind === 'thing') return { key: target.id, target, label: labelOf(file, target.id), x0, x1, y0, y1 };
   const { toMm } = file.fills[target.at];
-  return { key: `fill ${target.at}`, target, label: target.at === file.fills.length - 1 ? 'Top of the resin' : `Change of fill at ${units.length === 'in' ? inches(toMm) : `${plain(toMm, 2)} mm`}`, x0, x1, y0, y1 };
+  return { key: `fill ${target.at}`, target, label: target.at === file.fills.length - 1 ? 'Top of the resin' : `Change of fill at ${lengthIn(toMm, units.length, 2)}`, x0, x1, y0, y1 };
 }
 
 function labelOf(file: SceneFile, id: string): string {

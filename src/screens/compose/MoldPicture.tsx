@@ -2,13 +2,14 @@
 import { lazy, Suspense, useEffect, useMemo, useRef, type RefObject } from 'react';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { heightOf, isLocked, thing, thingsOf } from '../../core/scene/edit/things.ts';
-import { MM_PER_INCH } from '../../core/units/quantity.ts';
+import { SIXTEENTH_MM } from '../../core/units/imperial.ts';
 import type { SnapOptions } from '../../core/scene/edit/snap.ts';
 import { supportAt } from '../../core/solid/support.ts';
 import type { Derived } from '../../store/piece-state.ts';
 import type { MoldSizing, ViewChange } from '../../view/props.ts';
 import { halfSizes } from '../card/place-words.ts';
 import { usePiece, usePieceStore } from '../shared/piece.ts';
+import { useWords } from '../shared/words.ts';
 import { dragEdit } from './hands.ts';
 import { moldSizeWords, sizeMold } from './mold-sizes.ts';
 import { useReadyArt } from './ready-art.ts';
@@ -33,6 +34,7 @@ export function MoldPicture({ file, derived }: { readonly file: SceneFile; reado
   const units = usePiece((state) => state.units);
   const readOnly = usePiece((state) => state.readOnly !== null);
   const moldCardIsUp = useComposeUi((ui) => ui.formula === null) && selected.length === 0;
+  const { length, lengthNumber } = useWords();
   const colors = useViewColors();
   const reducedMotion = useReducedMotion();
   const art = useReadyArt(files);
@@ -51,7 +53,7 @@ export function MoldPicture({ file, derived }: { readonly file: SceneFile; reado
   const snapOptions = (): SnapOptions => ({
     suspended: suspended.current,
     pxPerMm: ((holder.current?.clientWidth ?? 600) * SHARE) / (2 * halfSizes(file).xMm),
-    gridMm: store.getState().units.length === 'in' ? MM_PER_INCH / 16 : 1,
+    gridMm: store.getState().units.length === 'in' ? SIXTEENTH_MM : 1,
   });
   const onDrag = (change: ViewChange, phase: 'move' | 'end' | 'cancel'): void => {
     const { selected: ids, drag, readOnly } = store.getState();
@@ -93,6 +95,7 @@ export function MoldPicture({ file, derived }: { readonly file: SceneFile; reado
           }}
           onDrag={onDrag}
           supportHeightAt={supportHeightAt}
+          heightWords={units.length === 'in' ? (upMm, deepMm) => `${lengthNumber(upMm)} up, ${length(deepMm)} deep` : undefined}
           sizing={moldCardIsUp && !readOnly ? sizing : undefined}
           colors={colors}
           reducedMotion={reducedMotion}

@@ -4,6 +4,7 @@ import { newPiece, type NewPiece as Answers } from '../../core/scene/edit/new-pi
 import { QuantityField } from '../card/QuantityField.tsx';
 import { FewField, TextField } from '../card/fields.tsx';
 import { usePiece, usePieceStore } from '../shared/piece.ts';
+import { useWords } from '../shared/words.ts';
 import { Dialog } from './Dialog.tsx';
 import { useComposeUi } from './ui.ts';
 
@@ -13,6 +14,7 @@ const FIRST = { lengthMm: 150, widthMm: 100, diameterMm: 120, heightMm: 50 };
 export function NewPiece() {
   const store = usePieceStore();
   const refusal = usePiece((state) => state.refusal);
+  const { said } = useWords();
   const name = usePiece((state) => state.document?.name);
   const ask = useComposeUi((ui) => ui.ask);
   const holdLine = useComposeUi((ui) => ui.holdLine);
@@ -48,7 +50,7 @@ export function NewPiece() {
         <QuantityField label={seen === 'front' ? 'High: how deep the picture is' : 'High'} kind="length" value={sizes.heightMm} onCommit={size('heightMm')} />
       </div>
       <TextField labelSeen label="Its name, if it has one" value={called} onCommit={(text) => { setCalled(text); return true; }} />
-      {refusal && <p role="alert" className="problem">{refusal}</p>}
+      {refusal && <p role="alert" className="problem">{said(refusal)}</p>}
       <p><button type="button" className="button main" onClick={make}>Begin</button></p>
     </Dialog>
   );

@@ -11,6 +11,7 @@ import { QuantityField } from '../card/QuantityField.tsx';
 import { readRatio } from '../card/ratio.ts';
 import type { QuantityKind } from '../card/typed-quantity.ts';
 import { usePiece } from '../shared/piece.ts';
+import { useWords } from '../shared/words.ts';
 import { sceneNow } from './scene-now.ts';
 
 const QUANTITIES: Partial<Readonly<Record<EditKind, QuantityKind>>> = { length: 'length', angle: 'angle', number: 'number', mass: 'mass', temperature: 'temperature', hours: 'hours', minutes: 'minutes', volume: 'volume', percent: 'percent' };
@@ -29,6 +30,7 @@ export function OutlinePanel({ file, derived }: { readonly file: SceneFile; read
 }
 
 function Item({ item, file }: { readonly item: OutlineItem; readonly file: SceneFile }) {
+  const words = useWords().planned(item.words);
   const select = usePiece((state) => state.select);
   const selected = usePiece((state) => state.selected);
   const isThing = thing(file, item.key) !== undefined;
@@ -36,13 +38,13 @@ function Item({ item, file }: { readonly item: OutlineItem; readonly file: Scene
     <li>
       {isThing ? (
         <div className="outline-row">
-          <label className="outline-check"><input type="checkbox" checked={selected.includes(item.key)} onChange={() => select([item.key], 'toggle')} /><span className="hidden">Select: {item.words}</span></label>
-          <button type="button" className="outline-thing" aria-pressed={selected.includes(item.key)} onClick={(event) => select([item.key], event.shiftKey || event.ctrlKey || event.metaKey ? 'toggle' : 'replace')}>{item.words}</button>
+          <label className="outline-check"><input type="checkbox" checked={selected.includes(item.key)} onChange={() => select([item.key], 'toggle')} /><span className="hidden">Select: {words}</span></label>
+          <button type="button" className="outline-thing" aria-pressed={selected.includes(item.key)} onClick={(event) => select([item.key], event.shiftKey || event.ctrlKey || event.metaKey ? 'toggle' : 'replace')}>{words}</button>
         </div>
-      ) : <p>{item.words}</p>}
+      ) : <p>{words}</p>}
       {item.edits.length > 0 && (
         <details>
-          <summary>Change it<span className="hidden">: {item.words}</span></summary>
+          <summary>Change it<span className="hidden">: {words}</span></summary>
           <div className="outline-edits">{item.edits.map((each) => <Edit key={each.path} edit={each} />)}</div>
         </details>
       )}
@@ -56,7 +58,7 @@ function Edit({ edit: { path, words, kind, value, choices } }: { readonly edit: 
   const set = (to: FieldValue): boolean => edit((before) => setAt(before, path, to));
   const label = words.charAt(0).toUpperCase() + words.slice(1);
   if (kind === 'choice') {
-    const given = [...(value === null ? [{ value: NOT_SAID, words: 'not said' }] : []), ...(choices ?? []).map((choice) => ({ value: choice, words: choice }))];
+    const given = [...(value === null ? [{ value: NOT_SAID, words: 'not said' }] : []), ...(choices ?? [])];
     return <ManyField label={label} value={String(value ?? NOT_SAID)} choices={given} onChoose={(to) => set(to === NOT_SAID ? null : to)} />;
   }
   if (kind === 'yes-no') return <YesNo label={label} value={value === true} onChange={set} />;

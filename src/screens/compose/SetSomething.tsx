@@ -5,11 +5,10 @@ import { addBed, addFigure } from '../../core/scene/edit/place.ts';
 import type { AddResult, SceneFile } from '../../core/scene/edit/file.ts';
 import type { Shape } from '../../core/scene/scene.ts';
 import { supportAt } from '../../core/solid/support.ts';
-import { inches } from '../../core/units/imperial.ts';
-import { plain } from '../../core/units/format.ts';
 import { QuantityField } from '../card/QuantityField.tsx';
 import { useTrouble } from '../card/trouble.ts';
 import { usePiece, usePieceStore } from '../shared/piece.ts';
+import { useWords } from '../shared/words.ts';
 import { Dialog } from './Dialog.tsx';
 import { LIBRARY_OUTLINES } from './library-outlines.ts';
 import { bedOffers, shapeOffers, type Offer } from './offers.ts';
@@ -21,7 +20,7 @@ const LIBRARY = Object.entries(figures).map(([name, { title, lengthMm, widthMm, 
 
 export function SetSomething({ file, kind }: { readonly file: SceneFile; readonly kind: 'figure' | 'bed' }) {
   const store = usePieceStore();
-  const units = usePiece((state) => state.units);
+  const words = useWords();
   const refusal = usePiece((state) => state.refusal);
   const reading = usePiece((state) => state.reading);
   const cancelReading = usePiece((state) => state.cancelReading);
@@ -45,7 +44,6 @@ export function SetSomething({ file, kind }: { readonly file: SceneFile; readonl
     ask(null);
   };
   const addMesh = (mesh: File): void => guard(async () => set({ type: 'mesh', file: await store.getState().addFile(mesh.name, mesh) }));
-  const size = (mm: readonly number[]): string => (units.length === 'in' ? mm.map((each) => inches(each)).join(' × ') : `${mm.map((each) => plain(each, 0)).join(' × ')}\u00a0mm`);
   return (
     <Dialog title={kind === 'bed' ? 'A bed' : 'A figure'} onClose={() => ask(null)}>
       {kind === 'bed' && <Offers title="Usual beds" offers={bedOffers(file)} onPick={({ shape, name }) => set(shape, name)} />}
@@ -58,7 +56,7 @@ export function SetSomething({ file, kind }: { readonly file: SceneFile; readonl
                 <button type="button" className="offer" onClick={() => set({ type: 'library', name })}>
                   <Outline name={name} />
                   <i>{title}</i>
-                  <span className="soft">{size([lengthMm, widthMm, heightMm])}</span>
+                  <span className="soft">{words.sizes([lengthMm, widthMm, heightMm], 0)}</span>
                 </button>
               </li>
             ))}
@@ -77,7 +75,7 @@ export function SetSomething({ file, kind }: { readonly file: SceneFile; readonl
         {reading && <p role="status">{reading.name}: {reading.stage} … <button type="button" className="link" onClick={cancelReading}>Stop</button></p>}
       </section>
       {kind === 'figure' && <MeasuredPart onMade={(shape) => set(shape)} />}
-      {(trouble ?? refusal) && <p role="alert" className="problem">{trouble ?? refusal}</p>}
+      {(trouble ?? refusal) && <p role="alert" className="problem">{trouble ?? words.said(refusal ?? '')}</p>}
     </Dialog>
   );
 }
@@ -91,8 +89,12 @@ function Offers({ title, offers, onPick }: { readonly title: string; readonly of
   );
 }
 
+/** What stands in the empty fields: a thumb-sized stone. */
+const EXAMPLE = { volumeMl: 8, lengthMm: 40, widthMm: 20, heightMm: 15 };
+
 /** Something real, whose volume was measured in water: it needs no drawing. */
 function MeasuredPart({ onMade }: { readonly onMade: (shape: Shape) => void }) {
+  const words = useWords();
   const [given, setGiven] = useState<Partial<Record<'volumeMl' | 'lengthMm' | 'widthMm' | 'heightMm', number>>>({});
   const keep = (field: keyof typeof given) => (value: number): boolean => {
     setGiven((before) => ({ ...before, [field]: value }));
@@ -104,10 +106,10 @@ function MeasuredPart({ onMade }: { readonly onMade: (shape: Shape) => void }) {
     <details>
       <summary>Something real, measured in water</summary>
       <div className="measured">
-        <QuantityField label="The water rose by" kind="volume" value={volumeMl ?? null} placeholder="8 mL" onCommit={keep('volumeMl')} />
-        <QuantityField label="Long" kind="length" value={lengthMm ?? null} placeholder="40 mm" onCommit={keep('lengthMm')} />
-        <QuantityField label="Wide" kind="length" value={widthMm ?? null} placeholder="20 mm" onCommit={keep('widthMm')} />
-        <QuantityField label="High" kind="length" value={heightMm ?? null} placeholder="15 mm" onCommit={keep('heightMm')} />
+        <QuantityField label="The water rose by" kind="volume" value={volumeMl ?? null} placeholder={words.volume(EXAMPLE.volumeMl)} onCommit={keep('volumeMl')} />
+        <QuantityField label="Long" kind="length" value={lengthMm ?? null} placeholder={words.length(EXAMPLE.lengthMm)} onCommit={keep('lengthMm')} />
+        <QuantityField label="Wide" kind="length" value={widthMm ?? null} placeholder={words.length(EXAMPLE.widthMm)} onCommit={keep('widthMm')} />
+        <QuantityField label="High" kind="length" value={heightMm ?? null} placeholder={words.length(EXAMPLE.heightMm)} onCommit={keep('heightMm')} />
         <button type="button" className="button" aria-disabled={!ready} onClick={() => { if (ready) onMade({ type: 'measured', volumeMl, lengthMm, widthMm, heightMm }); }}>Set it in the mold</button>
       </div>
     </details>

@@ -1,7 +1,7 @@
 /** The clip's two numbers, short: `35`, or `1 3⁄8 in`. */
 import { inches } from '../../core/units/imperial.ts';
 import { plain } from '../../core/units/format.ts';
-import { lengthWords } from '../gauge/height-scale.ts';
+import { lengthIn } from '../../core/units/in-units.ts';
 import type { SwitchUnits } from '../../store/piece-state.ts';
 
 /** Without its unit where it is mm, which is written at the gauge's head. */
@@ -11,6 +11,5 @@ export function clipNumber(mm: number, units: SwitchUnits): string {
 
 /** How a height is read aloud: `20 mm up, 35 mm deep`. */
 export function spokenHeight(upMm: number, deepMm: number, units: SwitchUnits): string {
-  if (units.length === 'in') return `${lengthWords(upMm, 'in')} up, ${lengthWords(deepMm, 'in')} deep`;
-  return `${plain(upMm, 2)} mm up, ${plain(deepMm, 2)} mm deep`;
+  return `${lengthIn(upMm, units.length, 2)} up, ${lengthIn(deepMm, units.length, 2)} deep`;
 }

@@ -1,7 +1,7 @@
 /** Dragging a height on the gauge, by the clip or by the thing itself: live, snapping, one undo step on release. */
 import { useEffect, useEffectEvent, useRef, useState, type PointerEvent } from 'react';
 import type { EditResult, SceneFile } from '../../core/scene/edit/file.ts';
-import { MM_PER_INCH } from '../../core/units/quantity.ts';
+import { SIXTEENTH_MM } from '../../core/units/imperial.ts';
 import { usePieceStore } from '../shared/piece.ts';
 import { setTargetHeight, snapTargetHeight, targetHeight, type HeightTarget } from './hands.ts';
 
@@ -84,7 +84,7 @@ export function useHeightDrag(pxPerMm: number, onTake: (target: HeightTarget) =>
         const { document, drag, units } = store.getState();
         if (!document) return;
         const wished = now.fromMm + (now.fromY - event.clientY) / now.pxPerMm;
-        const snapped = snapTargetHeight(document, now.target, wished, { suspended: event.altKey, pxPerMm, gridMm: units.length === 'in' ? MM_PER_INCH / 16 : 1 });
+        const snapped = snapTargetHeight(document, now.target, wished, { suspended: event.altKey, pxPerMm, gridMm: units.length === 'in' ? SIXTEENTH_MM : 1 });
         setSnappedTo(snapped.to);
         now.edit = (before) => setTargetHeight(before, now.target, snapped.mm);
         drag(now.edit, 'move');

@@ -2,8 +2,7 @@
 import type { EditResult, SceneFile } from '../../core/scene/edit/file.ts';
 import { setMoldSizes } from '../../core/scene/edit/mold.ts';
 import { snapHeight, type SnapOptions } from '../../core/scene/edit/snap.ts';
-import { plain } from '../../core/units/format.ts';
-import { inches } from '../../core/units/imperial.ts';
+import { lengthIn } from '../../core/units/in-units.ts';
 import type { SwitchUnits } from '../../store/piece-state.ts';
 import type { MoldSize } from '../../view/props.ts';
 
@@ -15,7 +14,7 @@ const WORDS: Readonly<Record<MoldSize, string>> = { lengthMm: 'long', widthMm: '
 
 /** `210 mm long`, `8 1⁄4 in long`. */
 export function moldSizeWords(size: MoldSize, mm: number, units: SwitchUnits): string {
-  return `${units.length === 'in' ? inches(mm) : `${plain(mm, 2)}\u00a0mm`} ${WORDS[size]}`;
+  return `${lengthIn(mm, units.length, 2)} ${WORDS[size]}`;
 }
 
 /** A size dragged to: on whole millimeters (sixteenths of an inch), or anywhere while snapping is suspended. The rim stays over the resin. `options` null: as it is given. */

@@ -1,8 +1,8 @@
 /** The gauge at phone width: numbers in the bands, figures as bars of true height, names elsewhere. */
 import { useId, useMemo } from 'react';
+import { lengthIn } from '../../core/units/in-units.ts';
 import type { GaugeProps } from './Gauge.tsx';
 import { gaugeModel, gaugeWords, type GaugeModel } from './gauge-model.ts';
-import { lengthWords } from './height-scale.ts';
 import { Hatches, hatchId } from './hatches.tsx';
 import './gauge.css';
 
@@ -66,7 +66,7 @@ export function BarGauge({ section, unit, leastHeightMm, tinted, leftward, halte
               type="button"
               className={['band-button', marked.has(pour) && mark && `band-${mark}`].filter(Boolean).join(' ')}
               aria-pressed={chosen === pour}
-              aria-label={`Pour ${pour}, ${lengthWords(depthMm, unit)}, from ${lengthWords(fromMm, unit)} to ${lengthWords(toMm, unit)} up${halted.has(pour) ? ', do not pour' : ''}`}
+              aria-label={`Pour ${pour}, ${lengthIn(depthMm, unit)}, from ${lengthIn(fromMm, unit)} to ${lengthIn(toMm, unit)} up${halted.has(pour) ? ', do not pour' : ''}`}
               style={{ left: LEFT_PX, top: y, width: inner, height }}
               onClick={() => onChoose(pour)}
             />

@@ -1,8 +1,8 @@
 /** The gauge's picture: walls, staff, bands, bed, planes, figures, break line, and what a halt does to a band. */
+import { lengthIn } from '../../core/units/in-units.ts';
 import type { GaugeProps } from './Gauge.tsx';
 import type { GaugeBand, GaugeModel } from './gauge-model.ts';
 import { BREAK_HALF_PX } from './gauge-model.ts';
-import { lengthWords } from './height-scale.ts';
 import { Hatches, hatchId } from './hatches.tsx';
 
 const WALL_PX = 20;
@@ -160,7 +160,7 @@ function ShowFace({ section, model, unit }: Pick<GaugeDrawingProps, 'section' | 
   const markX = openTo - 22 - (openTo === right ? lean : 0);
   return (
     <g>
-      {free >= (faceDown ? ONE_LINE_PX : TWO_LINES_PX) && <text className="label soft" x={x} y={top + 17}>{lengthWords(section.heightMm - section.fillMm, unit)} free to the rim</text>}
+      {free >= (faceDown ? ONE_LINE_PX : TWO_LINES_PX) && <text className="label soft" x={x} y={top + 17}>{lengthIn(section.heightMm - section.fillMm, unit)} free to the rim</text>}
       <text className={free >= ONE_LINE_PX && !faceDown ? 'label' : 'label halo'} x={x + lean} y={faceDown ? faceY - 24 : free >= ONE_LINE_PX ? fillY - 8 : fillY + 17}>show face</text>
       <path d={`M${markX - 8} ${faceY - 13}h16l-8 11z`} className="level-mark" />
       <path d={`M${left + lean} ${faceY}H${right - lean}M${markX - 11} ${faceY + 3}h22M${markX - 7} ${faceY + 6}h14M${markX - 3} ${faceY + 9}h6`} className="tick" />

@@ -1,7 +1,7 @@
 /** One tag a pour, at its band's right: its number and depth. Choosing it chooses the pour everywhere. */
+import { lengthIn, lengthNumber } from '../../core/units/in-units.ts';
 import type { GaugeProps } from './Gauge.tsx';
 import type { GaugeTag } from './gauge-model.ts';
-import { lengthNumber, lengthWords } from './height-scale.ts';
 
 export interface PourTagsProps extends Pick<GaugeProps, 'halted' | 'marked' | 'mark' | 'chosen' | 'onChoose' | 'unit'> {
   readonly tags: readonly GaugeTag[];
@@ -22,12 +22,12 @@ export function PourTags({ tags, lines, leftPx, widthPx, halted, marked, mark, c
             type="button"
             className={classes}
             aria-pressed={chosen === pour}
-            aria-label={`Pour ${pour}, ${lengthWords(depthMm, unit)}, from ${lengthWords(fromMm, unit)} to ${lengthWords(toMm, unit)} up${halted.has(pour) ? ', do not pour' : ''}`}
+            aria-label={`Pour ${pour}, ${lengthIn(depthMm, unit)}, from ${lengthIn(fromMm, unit)} to ${lengthIn(toMm, unit)} up${halted.has(pour) ? ', do not pour' : ''}`}
             style={{ left: leftPx, top: tagY, minWidth: widthPx }}
             onClick={() => onChoose(pour)}
           >
             <span className="tag-number">{pour}</span>
-            <span className="tag-depth">{lines ? lengthNumber(depthMm, unit) : lengthWords(depthMm, unit)}</span>
+            <span className="tag-depth">{lines ? lengthNumber(depthMm, unit) : lengthIn(depthMm, unit)}</span>
           </button>
         );
       })}

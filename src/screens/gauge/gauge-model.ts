@@ -9,7 +9,8 @@ import type { Polygon } from '../../core/sheet/polygon.ts';
 import { boxOf, polygonArea, ringsOf } from '../../core/sheet/polygon.ts';
 import type { Section, SectionShape } from '../../core/sheet/section.ts';
 import { depthAt } from '../../core/scene/depth.ts';
-import { lengthNumber, lengthWords, staffBlock, ticksTo, writtenHeights, type LengthUnit } from './height-scale.ts';
+import { lengthIn, lengthNumber } from '../../core/units/in-units.ts';
+import { staffBlock, ticksTo, writtenHeights, type LengthUnit } from './height-scale.ts';
 
 /** Finer than this a millimeter is drawn larger than anyone needs, px. */
 const MOST_PX_PER_MM = 14;
@@ -256,7 +257,7 @@ function shortened(name: string, mostLetters: number): string {
 /** How the section reads aloud. */
 export function gaugeWords(section: Section, halted: ReadonlySet<number>, unit: LengthUnit): string {
   const round = (mm: number): string => lengthNumber(mm, unit).replaceAll('\u00a0', ' ');
-  const withUnit = (mm: number): string => lengthWords(mm, unit).replaceAll('\u00a0', ' ');
+  const withUnit = (mm: number): string => lengthIn(mm, unit).replaceAll('\u00a0', ' ');
   const deep = (mm: number): string => `${round(mm)} up, ${round(depthAt(section, mm))} deep`;
   const parts = [
     `Section through the mold, ${withUnit(section.heightMm)} high, resin to ${round(section.fillMm)}.`,

@@ -1,6 +1,5 @@
 /** Which heights and depths a gauge ticks and writes, in mm or in inches: as fine as there is room for. */
-import { plain } from '../../core/units/format.ts';
-import { inches } from '../../core/units/imperial.ts';
+import { lengthNumber } from '../../core/units/in-units.ts';
 import { MM_PER_INCH } from '../../core/units/quantity.ts';
 
 export type LengthUnit = 'mm' | 'in';
@@ -55,16 +54,6 @@ export function ticksTo(unit: LengthUnit, pxPerMm: number, toMm: number): readon
     rank: divides(long, mm) ? 'long' : divides(middle, mm) ? 'middle' : 'fine',
     label: divides(label, mm) ? lengthNumber(mm, unit) : null,
   }));
-}
-
-/** `20`, `1 1⁄2`: without its unit, which stands at the gauge's head. */
-export function lengthNumber(mm: number, unit: LengthUnit): string {
-  return unit === 'in' ? inches(mm).replace(/\u00a0in$/, '') : plain(mm);
-}
-
-/** `20 mm`, `3⁄4 in`. */
-export function lengthWords(mm: number, unit: LengthUnit): string {
-  return unit === 'in' ? inches(mm) : `${plain(mm)}\u00a0mm`;
 }
 
 function labelStep(unit: LengthUnit, pxPerMm: number): number {

@@ -1,5 +1,5 @@
 /** One pour: where it lies and why, its amounts, and the wait after it. */
-import { divisionDigits, fixed, listed, mm, plain, span } from '../../core/units/format.ts';
+import { divisionDigits, fixed, listed, plain, span } from '../../core/units/format.ts';
 import { clockOf, dayAndTime, weekdayAndTime } from '../../core/units/when.ts';
 import type { Finding, Pour } from '../../core/plan/plan.ts';
 import type { LedgerRow } from '../../store/ledger.ts';
@@ -8,6 +8,8 @@ import { hatchOf } from '../../core/sheet/section.ts';
 import { hatchId } from '../gauge/hatches.tsx';
 import { pourRowId } from '../shared/choose-pour.ts';
 import { Rich } from '../shared/Rich.tsx';
+import { useWords, type Words } from '../shared/words.ts';
+import { VOLUME_WORDS, volumeShown, type ShownVolume, type VolumeUnit } from './volumes.ts';
 import { WaitStrip } from './WaitStrip.tsx';
 
 export interface PourRowProps {
@@ -20,6 +22,7 @@ export interface PourRowProps {
   readonly wait: Wait;
   readonly pxPerMin: number;
   readonly scaleG: number;
+  readonly volumeUnit: VolumeUnit;
   readonly names: readonly string[];
   readonly keep: boolean;
   readonly finish: string;
@@ -32,6 +35,7 @@ export interface PourRowProps {
 
 export function PourRow(props: PourRowProps) {
   const { pour, formula, amounts, halts, wait, pxPerMin, names, chosen, tinted, onChoose, prefix } = props;
+  const { length, lengthNumber } = useWords();
   return (
     <li id={pourRowId(pour.index)} className={chosen ? 'pour-row chosen' : 'pour-row'}>
       <button type="button" className="swatch" aria-pressed={chosen} aria-label={`Pour ${pour.index}`} onClick={onChoose}>
@@ -43,7 +47,7 @@ export function PourRow(props: PourRowProps) {
         </svg>
       </button>
       <div className="pour-what">
-        <h3>{plain(pour.fromMm)} to {mm(pour.toMm)} <i>{formula}</i></h3>
+        <h3>{lengthNumber(pour.fromMm)} to {length(pour.toMm)} <i>{formula}</i></h3>
         <p><Rich text={pour.why} names={names} /></p>
       </div>
       {amounts === null ? <DoNotPour halts={halts} names={names} /> : <Amounts {...props} amounts={amounts} />}
@@ -64,24 +68,31 @@ function DoNotPour({ halts, names }: { readonly halts: readonly Finding[]; reado
   );
 }
 
-function Amounts({ amounts, pour, scaleG }: PourRowProps & { readonly amounts: LedgerRow }) {
+function Amounts({ amounts, pour, scaleG, volumeUnit }: PourRowProps & { readonly amounts: LedgerRow }) {
+  const { atLeast } = useWords();
   const digits = divisionDigits(scaleG);
+  const unit = VOLUME_WORDS[volumeUnit];
   const stops = amounts.stopsG.map((stop) => `${fixed(stop, digits)}\u00a0g`);
   return (
     <>
       <dl className="amounts">
-        <div><dt>net mL</dt><dd>{fixed(amounts.netMl, 1)}</dd></div>
-        <div><dt>mix mL</dt><dd>{fixed(amounts.mixMl, 1)}</dd></div>
+        <div><dt>net {unit}</dt><dd><Volume {...volumeShown(amounts.netMl, volumeUnit)} /></dd></div>
+        <div><dt>mix {unit}</dt><dd><Volume {...volumeShown(amounts.mixMl, volumeUnit)} /></dd></div>
         <div><dt>part A <span className="which">(resin) </span>g</dt><dd>{fixed(amounts.partAG, digits)}</dd></div>
         <div><dt>part B <span className="which">(hardener) </span>g</dt><dd>{amounts.partBG === null ? 'none' : fixed(amounts.partBG, digits)}</dd></div>
       </dl>
       <p className="pour-scale">
         {amounts.cups > 1 && <b>{amounts.cups} equal cups. In each: </b>}
         Stop the scale at <b>{stops[0]}</b>{stops.length > 1 && <>, then at <b>{stops[1]}</b></>}.
-        {amounts.tintG > 0 && ` Dye ${plain(amounts.tintG, 2)}\u00a0g, weighed apart.`} Fill to <b>{mm(pour.fillMarkFromRimMm)}</b> from the rim.
+        {amounts.tintG > 0 && ` Dye ${plain(amounts.tintG, 2)}\u00a0g, weighed apart.`} Fill to <b>{atLeast(pour.fillMarkFromRimMm)}</b> from the rim.
       </p>
     </>
   );
+}
+
+/** The number of its column, the other unit under it. */
+export function Volume({ number, other }: ShownVolume) {
+  return <>{number}<span className="other-volume">{other}</span></>;
 }
 
 function WaitWords({ pour, next, wait, keep, finish }: PourRowProps) {
@@ -100,8 +111,8 @@ function WaitWords({ pour, next, wait, keep, finish }: PourRowProps) {
 
 const sameDay = (a: string, b: string): boolean => a.slice(0, 10) === b.slice(0, 10);
 
-/** `1,320 mL to the top, less 202.7 for the bed and the figures`. */
-export function inAllWords(fillMl: number, displacedMl: number, solids: readonly string[]): string {
-  const all = `${plain(fillMl, 0)}\u00a0mL to the top`;
-  return displacedMl > 0 ? `${all}, less ${plain(displacedMl, 1)} for ${listed(solids)}` : all;
+/** `1,320 mL to the top, less 203 mL for the bed and the figures`. */
+export function inAllWords(fillMl: number, displacedMl: number, solids: readonly string[], { volume }: Words): string {
+  const all = `${volume(fillMl)} to the top`;
+  return displacedMl > 0 ? `${all}, less ${volume(displacedMl)} for ${listed(solids)}` : all;
 }

@@ -1,11 +1,12 @@
 /** Steps through how the layers stack, forward and back: by its buttons, by the arrow keys, by swiping over it. */
 import { useEffect, useMemo, useRef } from 'react';
 import { depthAt } from '../../core/scene/depth.ts';
-import { listed, mm } from '../../core/units/format.ts';
+import { listed } from '../../core/units/format.ts';
 import { dayAndTime } from '../../core/units/when.ts';
 import type { Derived } from '../../store/piece-state.ts';
 import { beforePour } from '../../store/pour-steps.ts';
 import { useDerived, usePiece } from '../shared/piece.ts';
+import { useWords, type Words } from '../shared/words.ts';
 import { PouredPicture } from './PouredPicture.tsx';
 
 /** px. A shorter stroke, or one more up than across, is no swipe. */
@@ -30,7 +31,8 @@ export function PourSteps() {
     if (!from || Math.abs(x - from.x) < SWIPE_PX || Math.abs(y - from.y) > Math.abs(x - from.x)) return;
     step(x < from.x ? 1 : -1);
   };
-  const words = useMemo(() => stepWords(derived, at), [derived, at]);
+  const inWords = useWords();
+  const words = useMemo(() => stepWords(derived, at, inWords), [derived, at, inWords]);
   return (
     <section className="pour-steps" aria-label="How the layers stack">
       <PouredPicture pour={chosen} />
@@ -71,15 +73,15 @@ function useArrowKeys(step: (by: number) => void): void {
   }, []);
 }
 
-function stepWords({ plan, scene }: Derived, at: number): { readonly title: string; readonly lines: readonly string[] } {
+function stepWords({ plan, scene }: Derived, at: number, { length }: Words): { readonly title: string; readonly lines: readonly string[] } {
   const names = (ids: readonly string[]): string => listed(ids.map((id) => scene.placements.find((placement) => placement.id === id)?.name ?? id));
   const pour = plan.pours.find(({ index }) => index === at);
   if (!pour) return { title: 'The empty mold', lines: [`Pour 1 comes ${dayAndTime(plan.pours[0].starts)}.`] };
   const { painted, set, holds, floats } = beforePour(plan, at);
   const deepMm = depthAt(scene, pour.toMm);
-  const deep = deepMm > 0 ? `${mm(deepMm)} deep` : 'to the show face';
+  const deep = deepMm > 0 ? `${length(deepMm)} deep` : 'to the show face';
   return {
-    title: `Filled to pour ${at} of ${plan.pours.length}: ${mm(pour.toMm)} up, ${deep}`,
+    title: `Filled to pour ${at} of ${plan.pours.length}: ${length(pour.toMm)} up, ${deep}`,
     lines: [
       ...(painted.length > 0 ? [`Painted before it: ${names(painted)}.`] : []),
       ...(set.length > 0 ? [`Set before it: ${names(set)}.`] : []),

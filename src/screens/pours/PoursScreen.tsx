@@ -10,9 +10,11 @@ import { waitsOf } from '../../store/waits.ts';
 import { Hatches } from '../gauge/hatches.tsx';
 import { useDerived, usePiece } from '../shared/piece.ts';
 import { NARROW_PX, useViewport } from '../shared/viewport.ts';
+import { useWords } from '../shared/words.ts';
 import { FindingCard } from './FindingCard.tsx';
-import { inAllWords, PourRow } from './PourRow.tsx';
+import { inAllWords, PourRow, Volume } from './PourRow.tsx';
 import { PourSteps } from './PourSteps.tsx';
+import { totalShown, VOLUME_WORDS } from './volumes.ts';
 import { WaitLegend, WaitPatterns } from './WaitStrip.tsx';
 import './pours.css';
 
@@ -30,6 +32,10 @@ export function PoursScreen() {
   const { halted, ledger, waits, tinted, names, longestMin } = derived;
   const pxPerMin = STRIP_PX[widthPx < NARROW_PX ? 'narrow' : 'wide'] / longestMin;
   const digits = divisionDigits(scene.bench.scaleG);
+  const words = useWords();
+  const volumeUnit = usePiece((state) => state.units.volume);
+  const unit = VOLUME_WORDS[volumeUnit];
+  const rows = [...ledger.rows.values()];
   return (
     <div className="pours">
       <svg width="0" height="0" className="patterns" aria-hidden="true"><Hatches prefix={prefix} /></svg>
@@ -40,7 +46,7 @@ export function PoursScreen() {
       <div className="ledger-head">
         <WaitLegend prefix={prefix} />
         <p className="columns" aria-hidden="true">
-          <span>net<br />mL</span><span>mix<br />mL</span><span>part A (resin)<br />g</span><span>part B (hardener)<br />g</span>
+          <span>net<br />{unit}</span><span>mix<br />{unit}</span><span>part A (resin)<br />g</span><span>part B (hardener)<br />g</span>
         </p>
       </div>
       <ol className="pour-list">
@@ -55,6 +61,7 @@ export function PoursScreen() {
             wait={waits[i]}
             pxPerMin={pxPerMin}
             scaleG={scene.bench.scaleG}
+            volumeUnit={volumeUnit}
             names={names}
             keep={scene.mold.keep}
             finish={plan.finish}
@@ -67,10 +74,10 @@ export function PoursScreen() {
       </ol>
       {ledger.rows.size > 0 && (
         <div className="in-all">
-          <p><b>In all</b>{halted.size > 0 ? ', without what must not be poured' : ` ${derived.inAll}`}</p>
+          <p><b>In all</b>{halted.size > 0 ? ', without what must not be poured' : ` ${inAllWords(plan.mold.fillVolumeMl, derived.displacedMl, derived.counts, words)}`}</p>
           <dl className="amounts">
-            <div><dt>net mL</dt><dd>{fixed(ledger.total.netMl, 1)}</dd></div>
-            <div><dt>mix mL</dt><dd>{fixed(ledger.total.mixMl, 1)}</dd></div>
+            <div><dt>net {unit}</dt><dd><Volume {...totalShown(rows.map(({ netMl }) => netMl), volumeUnit)} /></dd></div>
+            <div><dt>mix {unit}</dt><dd><Volume {...totalShown(rows.map(({ mixMl }) => mixMl), volumeUnit)} /></dd></div>
             <div><dt>part A <span className="which">(resin) </span>g</dt><dd>{fixed(ledger.total.partAG, digits)}</dd></div>
             <div><dt>part B <span className="which">(hardener) </span>g</dt><dd>{fixed(ledger.total.partBG, digits)}</dd></div>
           </dl>
@@ -78,7 +85,7 @@ export function PoursScreen() {
       )}
       <details className="cautions">
         <summary>Cautions</summary>
-        <ul>{plan.cautions.map((caution) => <li key={caution}>{caution}</li>)}</ul>
+        <ul>{plan.cautions.map((caution) => <li key={caution}>{words.planned(caution)}</li>)}</ul>
       </details>
     </div>
   );
@@ -101,6 +108,7 @@ function derive({ scene, plan }: Derived) {
     tinted: tintedPours(scene, plan),
     names: scene.placements.map(({ name }) => name),
     longestMin: Math.max(60, ...waits.map(({ fromMin, toMin, tacky }) => Math.max(toMin, tacky?.toMin ?? 0) - fromMin)),
-    inAll: inAllWords(plan.mold.fillVolumeMl, displacedMl, counts),
+    displacedMl,
+    counts,
   };
 }

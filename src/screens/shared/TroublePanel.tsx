@@ -1,6 +1,7 @@
 /** What could not be done and what to do about it; what is in the way of planning; what was refused. What was shown stays. */
 import { problemLine, type Problem } from '../../core/scene/read.ts';
 import { usePiece } from './piece.ts';
+import { useWords } from './words.ts';
 
 /** `planning`: whether to say what is in the way of planning; Compose says it nearer to the hand. */
 export function TroublePanel({ planning }: { readonly planning: boolean }) {
@@ -10,6 +11,7 @@ export function TroublePanel({ planning }: { readonly planning: boolean }) {
   const undo = usePiece((state) => state.undo);
   const undoStep = usePiece((state) => state.undoStep);
   const dismiss = usePiece((state) => state.dismissTrouble);
+  const { said } = useWords();
   return (
     <div role="alert" aria-label="What is in the way">
       {trouble && (
@@ -25,7 +27,7 @@ export function TroublePanel({ planning }: { readonly planning: boolean }) {
           <h2>The piece can’t be planned as it is</h2>
           <Problems problems={unplanned} />
           <p>The pours you see are those from before.</p>
-          {undoStep && <button type="button" className="button" onClick={undo}>Undo: {undoStep.label}</button>}
+          {undoStep && <button type="button" className="button" onClick={undo}>Undo: {said(undoStep.label)}</button>}
         </section>
       )}
     </div>
@@ -33,9 +35,10 @@ export function TroublePanel({ planning }: { readonly planning: boolean }) {
 }
 
 function Problems({ problems }: { readonly problems: readonly Problem[] }) {
+  const { said } = useWords();
   return (
     <ul>
-      {problems.map((problem) => <li key={`${problem.path} ${problem.message}`}>{problemLine(problem)}</li>)}
+      {problems.map((problem) => <li key={`${problem.path} ${problem.message}`}>{said(problemLine(problem))}</li>)}
     </ul>
   );
 }

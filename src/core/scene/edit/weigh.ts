@@ -5,6 +5,7 @@
  * sets `densityGPerMl` (a weight and a volume) or replaces the drawn shape by the measured volume; a material sets
  * `material`. Setting one never takes another out, except that a density measured now takes the place of a weight.
  */
+import { materialWords } from '../../resin/material-words.ts';
 import { MATERIALS, typicalDensity } from '../../resin/materials.ts';
 import { plain } from '../../units/format.ts';
 import { done, refused, type EditResult, type PlacementFile, type SceneFile } from './file.ts';
@@ -20,7 +21,7 @@ export interface WeightState {
   readonly weighedG: number | null;
   readonly measuredG: number | null;
   readonly materialG: number | null;
-  /** `5.4 g on the scale`, `about 7.4 g, if it is solid pla`. */
+  /** `5.4 g on the scale`, `about 7.4 g, if it is solid PLA print`. */
   readonly words: string;
 }
 
@@ -34,7 +35,7 @@ export function weightState(placement: PlacementFile, volumeMl: number | null): 
   const grams = (g: number) => `${plain(g, 1)}\u00a0g`;
   if (massG !== undefined) return { ...weights, inForce: 'weighed', words: `${grams(massG)} on the scale` };
   if (densityGPerMl !== undefined) return { ...weights, inForce: 'measured', words: `${plain(densityGPerMl, 3)}\u00a0g/mL${weights.measuredG === null ? '' : `, so ${grams(weights.measuredG)}`}` };
-  if (typical !== undefined) return { ...weights, inForce: 'material', words: weights.materialG === null ? `typical ${material}` : `about ${grams(weights.materialG)}, if it is solid ${material}` };
+  if (typical !== undefined) return { ...weights, inForce: 'material', words: weights.materialG === null ? `typical ${materialWords(material!)}` : `about ${grams(weights.materialG)}, if it is solid ${materialWords(material!)}` };
   return { ...weights, inForce: 'unknown', words: 'no weight yet' };
 }
 
@@ -46,8 +47,8 @@ export function setWeight(file: SceneFile, id: string, massG: number | null): Ed
 
 /** What it is made of: a material's typical density stands in where no weight is known; `null` takes it out. */
 export function setMaterial(file: SceneFile, id: string, material: string | null): EditResult {
-  if (material !== null && !MATERIALS.includes(material)) return refused(`Found “${material.slice(0, 40)}”; expected one of ${MATERIALS.join(', ')}.`);
-  return withSolid(file, id, { material: material ?? undefined }, material === null ? 'material taken out' : `made of ${material}`, 'material');
+  if (material !== null && !MATERIALS.includes(material)) return refused(`Found “${material.slice(0, 40)}”; expected one of ${MATERIALS.map(materialWords).join(', ')}.`);
+  return withSolid(file, id, { material: material ?? undefined }, material === null ? 'material taken out' : `made of ${materialWords(material)}`, 'material');
 }
 
 /** What water said: the volume it rose by, mL, and the weight on the scale, g. The drawn shape stays, with this density. */
@@ -85,7 +86,7 @@ export function useWay(file: SceneFile, id: string, way: 'measured' | 'material'
   if (!placement || placement.kind === 'plane') return refused('Only figures and beds are weighed. Choose one.');
   if (way === 'measured' && placement.densityGPerMl === undefined) return refused('It has not been measured in water yet.');
   if (way === 'material' && (placement.material === undefined || typicalDensity(placement.material) === undefined)) return refused('Say what it is made of first.');
-  return withSolid(file, id, way === 'measured' ? { massG: undefined } : { massG: undefined, densityGPerMl: undefined }, way === 'measured' ? 'by its measured density' : `as typical ${placement.material}`, 'weight');
+  return withSolid(file, id, way === 'measured' ? { massG: undefined } : { massG: undefined, densityGPerMl: undefined }, way === 'measured' ? 'by its measured density' : `as typical ${materialWords(placement.material!)}`, 'weight');
 }
 
 function withSolid(file: SceneFile, id: string, patch: Partial<Exclude<PlacementFile, { kind: 'plane' }>>, words: string, subject: string): EditResult {

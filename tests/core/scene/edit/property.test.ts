@@ -145,7 +145,7 @@ function outlineEdit(hand: Hand, file: SceneFile): Result {
   if (!reading.ok) throw new Error('the file can no longer be read');
   const edits = outlineOf(reading.scene, null).flatMap((item) => [item, ...item.children]).flatMap((item) => item.edits);
   const { path, kind, choices } = hand.pick(edits);
-  const value: FieldValue = hand.chance(0.1) ? hand.pick(['odd', true, null, [1, 2] as const]) : choices ? hand.pick(choices) : kind === 'text' ? 'Heron' : kind === 'ratio' ? [2, 1] : kind === 'color' ? '#405060' : kind === 'yes-no' ? hand.chance(0.5) : hand.number(0, 60);
+  const value: FieldValue = hand.chance(0.1) ? hand.pick(['odd', true, null, [1, 2] as const]) : choices ? hand.pick(choices).value : kind === 'text' ? 'Heron' : kind === 'ratio' ? [2, 1] : kind === 'color' ? '#405060' : kind === 'yes-no' ? hand.chance(0.5) : hand.number(0, 60);
   return setAt(file, path, value);
 }
 

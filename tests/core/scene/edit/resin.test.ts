@@ -134,7 +134,7 @@ describe('weight, three ways', () => {
     expect(newt(okay(setMeasuredShape(turned, 'f1', shape)).file)).toEqual({ ...newt(file), shape: { type: 'measured', ...shape }, turnDeg: [0, 0, 30] });
     expect(reason(setMeasuredShape(file, 'f1', { ...shape, volumeMl: 7 }))).toMatch(/is only 6 mL/);
     expect(reason(setWeight(file, 'f1', 0))).toMatch(/above 0 g/);
-    expect(reason(setMaterial(file, 'f1', 'cheese'))).toMatch(/expected one of pla/);
+    expect(reason(setMaterial(file, 'f1', 'cheese'))).toMatch(/expected one of PLA print, /);
   });
 });
 
