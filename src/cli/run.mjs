@@ -16,6 +16,7 @@ const ENTRIES = {
   start: 'src/cli/start.ts',
   test: 'src/cli/test.ts',
   plan: 'src/cli/plan.ts',
+  cure: 'src/cli/cure.ts',
   evidence: 'tests/reference/evidence.ts',
   bench: 'tests/bench/bench.ts',
   figures: 'src/cli/figures/figures.ts',

@@ -1,6 +1,6 @@
 /** A schema's complaint as one line for people: path, found, expected. */
 import type * as v from 'valibot';
-import { expectedAt, type Walkable } from './schema-walk.ts';
+import { expectedAt, wordsOf, type Walkable } from './schema-walk.ts';
 
 export interface Problem {
   /** `placements[1].shape.radiusMm`. */
@@ -11,15 +11,9 @@ export interface Problem {
 /** What a schema has against a value: where, what was found and what it may be. */
 export function problemOf(issue: v.BaseIssue<unknown>, schema: Walkable): Problem {
   const path = pathOf(issue.path ?? []);
-  const expected = issue.message.startsWith('Invalid') ? plainExpected(issue) : issue.message;
+  const expected = wordsOf(issue);
   if (issue.input === undefined) return { path, message: `is missing; expected ${expectedAt(schema, issue.path ?? []) ?? expected}.` };
   return { path, message: `found ${shown(issue.input)}; expected ${expected}.` };
-}
-
-function plainExpected(issue: v.BaseIssue<unknown>): string {
-  if (issue.expected === 'Object') return 'an object { … }';
-  if (issue.expected === 'Array') return 'a list [ … ]';
-  return issue.expected ?? 'something else';
 }
 
 function pathOf(path: readonly { readonly key?: unknown }[]): string {

@@ -31,5 +31,13 @@ export function expectedAt(root: Walkable, path: readonly { readonly key?: unkno
     if (!schema) return null;
   }
   const tried = v.safeParse(schema as unknown as v.GenericSchema, undefined);
-  return tried.success ? null : tried.issues[0].message;
+  return tried.success ? null : wordsOf(tried.issues[0]);
+}
+
+/** What may stand there: the schema's own words, ours for what it leaves to the library. */
+export function wordsOf(issue: v.BaseIssue<unknown>): string {
+  if (!issue.message.startsWith('Invalid')) return issue.message;
+  if (issue.expected === 'Object') return 'an object { … }';
+  if (issue.expected === 'Array') return 'a list [ … ]';
+  return issue.expected ?? 'something else';
 }
