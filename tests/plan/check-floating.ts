@@ -1,5 +1,6 @@
 /** Lift, floating and locking: what would rise, how deep it may be covered at first, and which pour holds it down. */
 
+import { limitsOf } from './check-heat.ts';
 import { equalTops, openHeight } from './check-layers.ts';
 import type { FormulaFacts, SceneFacts } from './check-scene.ts';
 import type { Solid } from './check-solids.ts';
@@ -131,8 +132,15 @@ export function checkSplits(facts: SceneFacts, plan: PlanJson, report: Report): 
     const inside = floaters.filter((f) => f.baseMm > layer.fromMm - HEIGHT_MM && f.baseMm < layer.toMm - MERGE_MM - HEIGHT_MM);
     const filmed = floaters.filter((f) => f.baseMm <= layer.fromMm - HEIGHT_MM && f.baseMm >= layer.fromMm - MERGE_MM - HEIGHT_MM);
     const bases = new Set([...inside, ...filmed].map((f) => f.baseMm));
-    if (bases.size <= 1 && filmed.length === 0) checkSingleLock(layer, formula, inside, tops, plan, report);
-    else checkSeveralLocks(layer, formula, { inside, filmed }, tops, plan, report);
+    const single = bases.size <= 1 && filmed.length === 0;
+    const broken = limitsOf(facts, plan, layer.index, formula).map((limited) => {
+      const problems: string[] = [];
+      const told: Report = (problem) => problems.push(problem);
+      if (single) checkSingleLock(layer, limited, inside, tops, plan, told);
+      else checkSeveralLocks(layer, limited, { inside, filmed }, tops, plan, told);
+      return problems;
+    });
+    if (broken.every((problems) => problems.length > 0)) broken[0].forEach(report);
   }
 }
 

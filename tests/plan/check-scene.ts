@@ -37,6 +37,8 @@ export interface SceneFacts {
   /** Mass of each solid, g; null where nothing tells. */
   readonly masses: ReadonlyMap<string, number | null>;
   readonly formulas: ReadonlyMap<string, FormulaFacts>;
+  /** Heat is simulated, not the label's alone. */
+  readonly simulated: boolean;
   readonly room: readonly RoomPiece[];
   readonly startMin: number;
   readonly startGiven: boolean;
@@ -107,6 +109,7 @@ export function readFacts(scene: SceneJson): SceneFacts {
     solids,
     masses: new Map(solids.map((solid) => [solid.id, massOf(placements.find((p) => p.id === solid.id)!, solid)])),
     formulas: formulasOf(scene),
+    simulated: (scene.heat?.model ?? 'simulated') === 'simulated',
     room: roomPieces(scene.room),
     startMin: minutesOf(bench?.start ?? '2000-01-03T08:00'),
     startGiven: bench?.start !== undefined,

@@ -76,6 +76,7 @@ export interface SceneJson {
   readonly fills: readonly FillJson[];
   readonly placements?: readonly PlacementJson[];
   readonly formulas?: readonly FormulaJson[];
+  readonly heat?: { readonly model?: string };
   readonly room?: { readonly temperatureC?: number; readonly profile?: readonly { readonly from: string; readonly temperatureC: number }[] };
   readonly bench?: {
     readonly start?: string;
@@ -121,6 +122,16 @@ export interface LayerJson {
   readonly netMl: number;
 }
 
+export interface HeatJson {
+  readonly rangeC: readonly [number, number];
+  readonly words: string;
+  readonly afterH: number;
+  readonly safeDepthMm: number;
+  readonly cause: string;
+  readonly model: string;
+  readonly harsher: boolean;
+}
+
 export interface PourJson {
   readonly index: number;
   readonly layer: number;
@@ -146,6 +157,7 @@ export interface PourJson {
   readonly demold: string;
   readonly route: string | null;
   readonly locks: readonly string[];
+  readonly heat: HeatJson | null;
   readonly why: string;
 }
 

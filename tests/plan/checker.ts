@@ -6,6 +6,7 @@
 import { checkCalendar } from './check-calendar.ts';
 import { checkFindingForm, checkHeightFindings, checkNotes } from './check-findings.ts';
 import { checkFinishedMass, checkLocks, checkPlacements, checkSplits } from './check-floating.ts';
+import { checkHeat } from './check-heat.ts';
 import { checkDepths, checkFormulas, checkStack, checkStops, checkThin, checkVolumes } from './check-layers.ts';
 import { checkFillMarks, checkMixes, checkRatioFindings, checkScaleFindings, checkShopping } from './check-mixing.ts';
 import { readFacts, type SceneFacts } from './check-scene.ts';
@@ -18,6 +19,7 @@ const RULES: readonly ((facts: SceneFacts, plan: PlanJson, report: Report) => vo
   (_facts, plan, report) => checkStack(plan, report),
   checkVolumes,
   checkDepths,
+  checkHeat,
   checkPlacements,
   checkSplits,
   checkLocks,

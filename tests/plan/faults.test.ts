@@ -5,6 +5,7 @@
  */
 
 import { beforeAll, describe, expect, it } from 'vitest';
+import type { Formula } from '../../src/core/scene/scene.ts';
 import { openBooleans } from '../../src/files/booleans.ts';
 import type { Booleans } from '../../src/core/solid/solid.ts';
 import { CLASS_VALUES } from './check-scene.ts';
@@ -13,6 +14,7 @@ import { benchHours, minutesOf, roomPieces, textOf, whenProgressed } from './che
 import type { PlanJson } from './check-types.ts';
 import { checkPlan } from './checker.ts';
 import { GOOD_SCENE } from './good-scene.ts';
+import { madeHeat } from './made-heat.ts';
 import { planJson } from './plan-json.ts';
 import { mulberry32 } from './random-scenes.ts';
 
@@ -146,6 +148,60 @@ describe('the checker sees faults', () => {
     const scene = structuredClone(GOOD_SCENE) as unknown as OpenScene;
     leaveOut(scene);
     expect(checkPlan(GOOD_SCENE, planJson(scene, booleans)).join('\n')).toMatch(told);
+  });
+});
+
+/** The good scene where 0.7 of the label's depth is safe and warmth moves every time by an hour: what is planted there, and what the checker must say. */
+const HEAT_PLANTED: readonly [string, (plan: OpenPlan) => void, RegExp][] = [
+  ['heat left out', (p) => { p.pours[0].heat = null; }, /pour 1 tells nothing of its heat/],
+  ['a pour over its safe depth', (p) => { p.pours[0].heat!.safeDepthMm = 6; }, /pour 1 is 6.66.* mm deep where 6 are safe and is not called hot/],
+  ['a safe depth over the label’s', (p) => { p.pours[0].heat!.safeDepthMm = 12.5; }, /pour 1 is said to be safe to 12.5 mm, the label of low allows 12/],
+  ['a hot pour that is none', (p) => { p.findings.push({ code: 'hot', severity: 'halt', subject: 'pour 2', message: 'hot', remedy: 'cool', pours: [2] }); }, /pour 2 is 6.66.* mm deep where 8.39.* are safe and is called hot/],
+  ['a near pour not told', (p) => { p.pours[0].heat!.safeDepthMm = 6.7; }, /pour 1 .* is not called near to too much/],
+  ['a harsh place called mild', (p) => { p.pours[0].heat!.harsher = false; }, /not called harsher/],
+  ['a range upside down', (p) => { p.pours[0].heat!.rangeC = [40, 30]; }, /gets 40 to 30 °C, which is no range/],
+  ['a word there is none of', (p) => { p.pours[0].heat!.words = 'tepid'; }, /is called “tepid”/],
+  ['a cause there is none of', (p) => { p.pours[0].heat!.cause = 'the moon'; }, /is warm for “the moon”/],
+  ['no model', (p) => { p.pours[0].heat!.model = ''; }, /does not say how its heat was judged/],
+  ['a window that opens before the label’s', (p) => { p.pours[1].opens = later(p.pours[1].opens, -61); }, /pour 2 opens/],
+  ['a move of under 15 minutes', (p) => { p.pours[1].opens = later(p.pours[1].opens, -50); }, /pour 2 opens/],
+  ['a window that closes after the label’s', (p) => { p.pours[1].closes = later(p.pours[1].closes, 61); }, /pour 2 closes/],
+  ['more usable minutes than the label’s', (p) => { p.pours[0].batches[0].usableMin *= 1.01; }, /pour 1 cup 1 is usable for/],
+  ['a pour less than the heat asks for', (p) => { p.pours[1].toMm = 20; p.pours[1].depthMm = 20 - p.pours[1].fromMm; p.pours.splice(2, 1); }, /mm deep where 8.39.* are safe and is not called hot/],
+  ['unequal pours', (p) => { p.pours[0].toMm = 6; p.pours[0].depthMm = 6; p.pours[1].fromMm = 6; p.pours[1].depthMm += 2 / 3; }, /layer 1 is poured to/],
+];
+
+describe('the checker sees faults of heat', () => {
+  const scene = { ...GOOD_SCENE, heat: { model: 'simulated' } };
+  const heat = madeHeat((pour) => {
+    const label = timesByLabel(pour.fromMin, pour.formula);
+    return { share: 0.7, windows: { opensMin: label.opens + 60, closesMin: label.closes - 60, scuffableMin: label.scuffable + 60, paintableMin: label.paintable + 60, demoldMin: label.demold + 60 } };
+  });
+  /** The good scene's own clocks: far enough for its rooms that an hour's move stays one of 15 minutes or more. */
+  const timesByLabel = (fromMin: number, formula: Formula) => {
+    const room = roomPieces(GOOD_SCENE.room);
+    const zero = minutesOf('2000-01-01T00:00');
+    const at = (from: number, hours: number) => whenProgressed(room, formula.atC, from + zero, hours) - zero;
+    const ends = fromMin + 30;
+    return { opens: at(ends, formula.bondOpensH), closes: at(fromMin, formula.bondClosesH), scuffable: at(ends, formula.scuffableH), paintable: at(ends, formula.paintableH), demold: at(ends, formula.demoldH) };
+  };
+
+  it('accepts the good plan, split thinner', () => {
+    const plan = planJson(scene, booleans, heat);
+    expect(checkPlan(scene, plan)).toEqual([]);
+    expect(plan.pours.length).toBeGreaterThan(good.pours.length);
+  });
+
+  it.each(HEAT_PLANTED)('%s', (_name, plant, told) => {
+    const plan = planJson(scene, booleans, heat) as OpenPlan;
+    plant(plan);
+    expect(checkPlan(scene, plan).join('\n')).toMatch(told);
+  });
+
+  it('heat told under the label model, and the other way about', () => {
+    const warm = planJson(scene, booleans, heat);
+    expect(checkPlan(GOOD_SCENE, warm).join('\n')).toMatch(/pour 1 tells of heat under the label model/);
+    expect(checkPlan(scene, good).join('\n')).toMatch(/pour 1 tells nothing of its heat/);
   });
 });
 

@@ -1,15 +1,16 @@
 /** From a scene file to the plan's JSON, through the real reader and planner, as the command does it. */
 
+import type { HeatJudge } from '../../src/core/plan/heat-judge.ts';
 import { planScene } from '../../src/core/plan/plan-scene.ts';
 import { readScene } from '../../src/core/scene/read.ts';
 import type { Booleans } from '../../src/core/solid/solid.ts';
 import type { PlanJson } from './check-types.ts';
 
-/** @throws {Error} with the path where the scene is refused. */
-export function planJson(scene: object, booleans: Booleans): PlanJson {
+/** `heat` judges in place of the model. @throws {Error} with the path where the scene is refused. */
+export function planJson(scene: object, booleans: Booleans, heat?: HeatJudge): PlanJson {
   const reading = readScene(JSON.parse(JSON.stringify(scene)));
   if (!reading.ok) throw new Error(`refused on reading: ${reading.problems.map((p) => `${p.path}: ${p.message}`).join('; ')}`);
-  const result = planScene(reading.scene, { meshes: new Map(), booleans, notes: reading.notes });
+  const result = planScene(reading.scene, { meshes: new Map(), booleans, notes: reading.notes, heat });
   if (!result.ok) throw new Error(`refused on planning: ${result.problems.map((p) => `${p.path}: ${p.message}`).join('; ')}`);
   return JSON.parse(JSON.stringify(result.plan)) as PlanJson;
 }

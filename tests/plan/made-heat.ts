@@ -1,0 +1,57 @@
+/**
+ * A heat that is known exactly, to test what the planner makes of any heat: the safe depth is a stated share of the
+ * label's, and warmth moves the label's times by stated minutes. No physics; the model itself is tested in tests/core/cure.
+ */
+import type { BuildPour, Fix, PourVerdict } from '../../src/core/cure/verdict-types.ts';
+import type { CureFamily } from '../../src/core/cure/family-types.ts';
+import type { HeatJudge, HeatSoFar } from '../../src/core/plan/heat-judge.ts';
+import type { Formula } from '../../src/core/scene/scene.ts';
+
+export interface Says {
+  /** Share of the label's depth that is safe; 1 where none is given. */
+  readonly share?: number;
+  readonly rangeC?: readonly [number, number];
+  readonly cause?: PourVerdict['cause'];
+  /** Scene minutes; null or left out: the label's stands. */
+  readonly windows?: Partial<PourVerdict['windows']>;
+  readonly fixes?: readonly Fix[];
+}
+
+/** What is said of a pour on those below it. */
+export type Say = (pour: BuildPour, below: readonly BuildPour[]) => Says;
+
+export interface MadeHeat extends HeatJudge {
+  /** How many pours were judged. */
+  readonly judged: () => number;
+}
+
+export function madeHeat(say: Say, family: Partial<CureFamily> = {}): MadeHeat {
+  let count = 0;
+  const on = (below: readonly BuildPour[]): HeatSoFar => ({
+    pour(pour) {
+      count++;
+      const { share = 1, rangeC = [30, 40], cause = 'room', windows = {}, fixes = [] } = say(pour, below);
+      return { verdict: verdictOf(pour.formula, { share, rangeC, cause, windows }), then: on([...below, pour]), fixes: () => fixes };
+    },
+  });
+  return { model: 'made for a test', familyOf: (formula) => familyOf(formula, family), begin: () => on([]), judged: () => count };
+}
+
+function verdictOf({ maxDepthMm }: Formula, { share, rangeC, cause, windows }: Required<Omit<Says, 'fixes'>>): PourVerdict {
+  return {
+    rangeC,
+    words: 'warm',
+    afterH: 6,
+    safeDepthMm: maxDepthMm * Math.min(1, share),
+    harsher: share < 1,
+    cause,
+    tooWarmRoomC: 31,
+    windows: { closesMin: null, opensMin: null, scuffableMin: null, paintableMin: null, demoldMin: null, ...windows },
+    bubbles: { smallestMm: 0.1, words: 'Clears.' },
+    softens: { fromC: 45, toC: 60, words: 'Softens.' },
+  };
+}
+
+function familyOf({ id }: Formula, family: Partial<CureFamily>): CureFamily {
+  return { formulaId: id, members: [], weights: [], meanIndex: 0, concernC: 60, contradictions: [], narrowedBy: null, ...family };
+}
