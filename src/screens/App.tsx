@@ -1,6 +1,7 @@
 /** The page: top bar, what has to be said, and the screen that the address names. */
 import { useEffect, useState } from 'react';
 import { ComposeScreen } from './compose/ComposeScreen.tsx';
+import { useComposeUi } from './compose/ui.ts';
 import { FilesDialog } from './files/FilesDialog.tsx';
 import { ReadingPanel } from './files/ReadingPanel.tsx';
 import { SafetyPanel } from './files/SafetyPanel.tsx';
@@ -23,6 +24,11 @@ export function App() {
   useEffect(() => {
     document.title = name ? `${name}, Stillpool` : 'Stillpool';
   }, [name]);
+  const opening = usePiece((state) => state.opening);
+  const letGo = useComposeUi((ui) => ui.letGo);
+  useEffect(() => {
+    if (opening === null) letGo();
+  }, [opening, letGo]);
   useLeaveWarning();
   useUndoKeys(screen !== 'compose');
   return (

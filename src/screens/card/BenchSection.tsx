@@ -1,9 +1,11 @@
 /** The bench: first day and hours, scale, what stays in the cup, allowance, how long things take. Defaults are shown as such until touched. */
-import { BENCH_FIELDS, benchHours, benchValue, setBench, setHours, setStart } from '../../core/scene/edit/bench.ts';
+import { BENCH_FIELDS, benchHours, benchValue, setBench, setHours } from '../../core/scene/edit/bench.ts';
 import { isDefault } from '../../core/scene/edit/default.ts';
 import type { HoursFile, SceneFile } from '../../core/scene/edit/file.ts';
 import { usePiece } from '../shared/piece.ts';
 import { CardSection, TextField } from './fields.tsx';
+import { FirstDay } from './FirstDay.tsx';
+import { PLACES } from './PieceParts.tsx';
 import { QuantityField } from './QuantityField.tsx';
 import type { QuantityKind } from './typed-quantity.ts';
 
@@ -15,8 +17,8 @@ export function BenchSection({ file }: { readonly file: SceneFile }) {
   const hours = benchHours(file);
   const change = (at: number, part: Partial<HoursFile>): boolean => edit((before) => setHours(before, benchHours(before).map((row, i) => (i === at ? { ...row, ...part } : row))));
   return (
-    <CardSection title="Bench">
-      <TextField labelSeen type="datetime-local" label="First day and hour" value={file.bench?.start?.slice(0, 16) ?? ''} onCommit={(start) => edit((before) => setStart(before, start === '' ? null : start))} />
+    <CardSection title="Bench" place={PLACES.bench}>
+      <FirstDay />
       {isDefault(file, 'bench.start') && <p className="soft">Not set: the calendar counts from a day of its own.</p>}
       {hours.map((row, at) => (
         <div key={at} className="hours" role="group" aria-label={hours.length === 1 ? 'Bench hours' : `Bench hours, line ${at + 1}`}>

@@ -7,6 +7,7 @@ import { useComposeUi } from '../compose/ui.ts';
 import { usePiece } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
 import { CardSection, ManyField } from './fields.tsx';
+import { PLACES } from './PieceParts.tsx';
 import { deepOf } from './place-words.ts';
 import { QuantityField } from './QuantityField.tsx';
 
@@ -18,7 +19,7 @@ export function FillsSection({ file }: { readonly file: SceneFile }) {
   const readOnly = usePiece((state) => state.readOnly !== null);
   const last = file.fills.length - 1;
   return (
-    <CardSection title="Resin">
+    <CardSection title="Resin" place={PLACES.resin}>
       {file.fills.map((_, i) => last - i).map((at) => <FillPart key={at} file={file} at={at} />)}
       {!readOnly && <button type="button" className="link" onClick={() => edit((before) => addBoundary(before, middleOfDeepest(before)))}>Another fill: part the deepest one</button>}
     </CardSection>

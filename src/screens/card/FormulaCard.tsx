@@ -31,7 +31,6 @@ export function FormulaCard({ file, id }: { readonly file: SceneFile; readonly i
   const uses = usesOf(file, id).length;
   return (
     <>
-      <p><button type="button" className="link" onClick={() => showFormula(null)}>Back to the piece</button></p>
       <CardHead kind="Formula" name={name} words={uses === 0 ? 'poured nowhere yet' : uses === 1 ? 'poured in one fill' : `poured in ${uses} fills`} onName={(to) => edit((before) => renameFormula(before, id, to))} />
       <CardSection title="What its label says" note="type these; they win">
         {!isBuiltIn(id) && <ManyField<Family> label="Class" value={family} choices={FAMILIES.map((value) => ({ value, words: RESIN_CLASSES[value].name.replace(' (typical)', '') }))} onChoose={(to) => edit((before) => setFamily(before, id, to))} />}

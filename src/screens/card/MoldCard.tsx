@@ -11,6 +11,8 @@ import { BenchSection } from './BenchSection.tsx';
 import { CardHead } from './CardParts.tsx';
 import { CardSection, FewField, ManyField, YesNo } from './fields.tsx';
 import { FillsSection } from './FillsSection.tsx';
+import { FormulasSection } from './FormulasSection.tsx';
+import { PieceParts, PLACES } from './PieceParts.tsx';
 import { QuantityField } from './QuantityField.tsx';
 import { RoomSection } from './RoomSection.tsx';
 
@@ -19,10 +21,12 @@ export function MoldCard({ file }: { readonly file: SceneFile }) {
   return (
     <>
       <CardHead kind="The piece" name={file.name ?? 'Untitled piece'} onName={(name) => edit((before) => namePiece(before, name))} />
+      <PieceParts />
       <MoldSection file={file} />
       <FillsSection file={file} />
       <BenchSection file={file} />
       <RoomSection file={file} />
+      <FormulasSection file={file} />
       <UnitsSection />
     </>
   );
@@ -33,7 +37,7 @@ function MoldSection({ file }: { readonly file: SceneFile }) {
   const { mold } = file;
   const sizes = moldFields(mold.shape).filter(({ kind }) => kind === 'length' || kind === 'angle');
   return (
-    <CardSection title="Mold">
+    <CardSection title="Mold" place={PLACES.mold}>
       <FewField label="Shape" value={mold.shape} choices={[{ value: 'box', words: 'box' }, { value: 'round', words: 'round' }]} onChoose={(shape) => edit((before) => setMoldShape(before, shape))} />
       {sizes.map(({ field, words, kind, usual }) => (
         <QuantityField
@@ -68,7 +72,7 @@ function UnitsSection() {
   const units = usePiece((state) => state.units);
   const setUnits = usePiece((state) => state.setUnits);
   return (
-    <CardSection title="Units">
+    <CardSection title="Units" place={PLACES.units}>
       <FewField<SwitchUnits['length']> label="Lengths" value={units.length} choices={[{ value: 'mm', words: 'mm' }, { value: 'in', words: 'inches' }]} onChoose={(length) => setUnits({ length })} />
       <FewField<SwitchUnits['volume']> label="Volumes" value={units.volume} choices={[{ value: 'mL', words: 'mL' }, { value: 'floz', words: 'fl oz' }]} onChoose={(volume) => setUnits({ volume })} />
       <p className="soft">Any unit can be typed anywhere: 3/8 in, 2.5 fl oz, 73&nbsp;°F.</p>

@@ -5,12 +5,13 @@ import { removeRoomFrom, roomC, roomProfile, setRoomC, setRoomFrom } from '../..
 import { dayAndTime } from '../../core/units/when.ts';
 import { usePiece } from '../shared/piece.ts';
 import { CardSection, TextField } from './fields.tsx';
+import { PLACES } from './PieceParts.tsx';
 import { QuantityField } from './QuantityField.tsx';
 
 export function RoomSection({ file }: { readonly file: SceneFile }) {
   const edit = usePiece((state) => state.edit);
   return (
-    <CardSection title="Room">
+    <CardSection title="Room" place={PLACES.room}>
       <QuantityField label="Temperature" kind="temperature" usual={isDefault(file, 'room.temperatureC')} value={roomC(file)} onCommit={(c) => edit((before) => setRoomC(before, c))} />
       {roomProfile(file).map(({ from, temperatureC }) => (
         <p key={from} className="sentence">

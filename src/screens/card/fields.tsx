@@ -3,11 +3,12 @@ import { useId, useState, type KeyboardEvent, type ReactNode } from 'react';
 import { usePiece } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
 
-export function CardSection({ title, children, note }: { readonly title: string; readonly children: ReactNode; readonly note?: ReactNode }) {
+/** `place`: an id by which the section is gone to. */
+export function CardSection({ title, children, note, place }: { readonly title: string; readonly children: ReactNode; readonly note?: ReactNode; readonly place?: string }) {
   const id = useId();
   return (
-    <section className="card-section" aria-labelledby={id}>
-      <h3 id={id}>{title}{note && <span className="soft"> {note}</span>}</h3>
+    <section className="card-section" id={place} aria-labelledby={id}>
+      <h3 id={id} tabIndex={place === undefined ? undefined : -1}>{title}{note && <span className="soft"> {note}</span>}</h3>
       {children}
     </section>
   );

@@ -7,10 +7,11 @@ import { counted, listed } from '../../core/units/format.ts';
 import { markedPours } from '../../store/findings.ts';
 import type { Derived } from '../../store/piece-state.ts';
 import { SEVERITY_WORDS } from '../card/CardParts.tsx';
+import { FirstDay } from '../card/FirstDay.tsx';
+import { FirstLines } from '../shared/FirstLines.tsx';
 import { Rich } from '../shared/Rich.tsx';
 import { usePiece } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
-import { FirstLines } from './FirstLines.tsx';
 import { subjectIds } from './finding-subject.ts';
 import { useComposeUi } from './ui.ts';
 
@@ -56,6 +57,7 @@ export function FindingSlip({ file, derived }: { readonly file: SceneFile; reado
           {remedy === null && <p className="soft"><Rich text={words} names={names} /></p>}
         </FirstLines>
       </div>
+      {finding.code === 'start-assumed' && <FirstDay />}
       <p className="finding-actions">
         {remedy && !readOnly && <button type="button" className="button" title={planned(words)} onClick={() => edit((before) => remedy.apply(before))}>{planned(remedy.words)}</button>}
         {points && <button type="button" className="link" onClick={showIt}>Show it</button>}

@@ -33,6 +33,7 @@ export function MoldPicture({ file, derived }: { readonly file: SceneFile; reado
   const holdLine = useComposeUi((ui) => ui.holdLine);
   const units = usePiece((state) => state.units);
   const readOnly = usePiece((state) => state.readOnly !== null);
+  const inHand = usePiece((state) => state.dragging);
   const moldCardIsUp = useComposeUi((ui) => ui.formula === null) && selected.length === 0;
   const { length, lengthNumber } = useWords();
   const colors = useViewColors();
@@ -99,6 +100,7 @@ export function MoldPicture({ file, derived }: { readonly file: SceneFile; reado
           sizing={moldCardIsUp && !readOnly ? sizing : undefined}
           colors={colors}
           reducedMotion={reducedMotion}
+          inHand={inHand}
           onTurned={turnedByHand}
         />
       </Suspense>

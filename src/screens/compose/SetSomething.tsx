@@ -4,19 +4,25 @@ import figures from '../../../assets/figures/figures.json';
 import { addBed, addFigure } from '../../core/scene/edit/place.ts';
 import type { AddResult, SceneFile } from '../../core/scene/edit/file.ts';
 import type { Shape } from '../../core/scene/scene.ts';
-import { supportAt } from '../../core/solid/support.ts';
 import { QuantityField } from '../card/QuantityField.tsx';
 import { useTrouble } from '../card/trouble.ts';
 import { usePiece, usePieceStore } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
 import { Dialog } from './Dialog.tsx';
+import { landingOf, sizeOfShape } from './landing.ts';
 import { LIBRARY_OUTLINES } from './library-outlines.ts';
-import { bedOffers, shapeOffers, type Offer } from './offers.ts';
-import { surfacesBut } from './scene-now.ts';
+import { bedOffers, levelBed, shapeOffers, type Offer } from './offers.ts';
 import { useComposeUi } from './ui.ts';
 
 const MESHES_ACCEPTED = '.stl,.obj,.ply,.glb,.gltf,.3mf';
 const LIBRARY = Object.entries(figures).map(([name, { title, lengthMm, widthMm, heightMm }]) => ({ name, title, lengthMm, widthMm, heightMm }));
+
+interface SetOptions {
+  readonly name?: string;
+  readonly voidFraction?: number;
+  /** Its size where the shape does not say it, mm. */
+  readonly sizeMm?: readonly [number, number, number] | null;
+}
 
 export function SetSomething({ file, kind }: { readonly file: SceneFile; readonly kind: 'figure' | 'bed' }) {
   const store = usePieceStore();
@@ -28,14 +34,12 @@ export function SetSomething({ file, kind }: { readonly file: SceneFile; readonl
   const [trouble, guard] = useTrouble();
   const picker = useRef<HTMLInputElement>(null);
 
-  /** In the middle, on what is there. */
-  const set = (shape: Shape, name?: string): void => {
-    const { document, derived, edit, select } = store.getState();
-    const ground = document && derived && kind === 'figure' ? supportAt({ xMm: 0, yMm: 0, baseMm: 0, planesMm: [], surfaces: surfacesBut('', derived.solids, document).filter((surface) => surface.kind === 'bed') }) : 0;
+  /** A figure on the ground beside what is there; a bed on the floor. */
+  const set = (shape: Shape, { name, voidFraction, sizeMm = sizeOfShape(shape) }: SetOptions = {}): void => {
+    const { derived, edit, select } = store.getState();
     let ids: readonly string[] = [];
     const made = edit((before) => {
-      const solid = { shape, name, baseMm: Math.round(ground * 10) / 10 };
-      const result: AddResult = kind === 'bed' ? addBed(before, { ...solid, baseMm: 0 }) : addFigure(before, solid);
+      const result: AddResult = kind === 'bed' ? addBed(before, { shape, name, voidFraction }) : addFigure(before, { shape, name, ...(derived && landingOf(before, derived, sizeMm)) });
       if (result.ok) ids = result.ids;
       return result;
     });
@@ -46,14 +50,15 @@ export function SetSomething({ file, kind }: { readonly file: SceneFile; readonl
   const addMesh = (mesh: File): void => guard(async () => set({ type: 'mesh', file: await store.getState().addFile(mesh.name, mesh) }));
   return (
     <Dialog title={kind === 'bed' ? 'A bed' : 'A figure'} onClose={() => ask(null)}>
-      {kind === 'bed' && <Offers title="Usual beds" offers={bedOffers(file)} onPick={({ shape, name }) => set(shape, name)} />}
+      {kind === 'bed' && <Offers title="Usual beds" offers={bedOffers(file)} onPick={({ shape, name }) => set(shape, { name })} />}
+      {kind === 'bed' && <GravelPart onMade={(voidFraction) => set(levelBed(file), { name: 'Gravel', voidFraction })} />}
       {kind === 'figure' && (
         <section aria-label="Our own">
           <h3>Our own</h3>
           <ul className="library">
             {LIBRARY.map(({ name, title, lengthMm, widthMm, heightMm }) => (
               <li key={name}>
-                <button type="button" className="offer" onClick={() => set({ type: 'library', name })}>
+                <button type="button" className="offer" onClick={() => set({ type: 'library', name }, { sizeMm: [lengthMm, widthMm, heightMm] })}>
                   <Outline name={name} />
                   <i>{title}</i>
                   <span className="soft">{words.sizes([lengthMm, widthMm, heightMm], 0)}</span>
@@ -85,6 +90,29 @@ function Offers({ title, offers, onPick }: { readonly title: string; readonly of
     <section aria-label={title}>
       <h3>{title}</h3>
       <div className="button-rows">{offers.map((offer) => <button key={offer.words} type="button" className="button" onClick={() => onPick(offer)}>{offer.words}</button>)}</div>
+    </section>
+  );
+}
+
+/** Of loosely poured gravel, the share that is air (common practice, no source). */
+const USUAL_GAPS_PERCENT = 40;
+
+/** Loose grains drink resin: how much is asked, for it is part of every amount. */
+function GravelPart({ onMade }: { readonly onMade: (voidFraction: number) => void }) {
+  const [percent, setPercent] = useState(USUAL_GAPS_PERCENT);
+  const keep = (to: number): boolean => {
+    if (!(to >= 0 && to < 100)) return false;
+    setPercent(to);
+    return true;
+  };
+  return (
+    <section aria-label="Loose gravel or pebbles">
+      <h3>Loose gravel or pebbles</h3>
+      <div className="measured">
+        <QuantityField alone label="Gaps between the grains" kind="percent" usual={percent === USUAL_GAPS_PERCENT} value={percent} onCommit={keep} />
+        <button type="button" className="button" onClick={() => onMade(percent / 100)}>gravel or pebbles</button>
+      </div>
+      <p className="soft">Resin fills the gaps. To measure them: fill a cup with grains, then with water to the same line. The water’s share of the cup is the gaps’.</p>
     </section>
   );
 }

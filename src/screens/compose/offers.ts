@@ -40,9 +40,15 @@ export function bedOffers(file: SceneFile): readonly Offer[] {
   const across = { lengthMm: 2 * xMm, widthMm: 2 * yMm };
   return [
     { words: 'a slope, rising to the right', name: 'Slope', shape: { type: 'wedge', ...across, heightMm: high } },
-    { words: 'a level ground', name: 'Ground', shape: { type: 'box', ...across, heightMm: Math.max(STEP_MM, whole(high / 2)) } },
+    { words: 'a level ground', name: 'Ground', shape: levelBed(file) },
     { words: 'a rock', name: 'Rock', shape: { type: 'library', name: 'rock' } },
   ];
+}
+
+/** From wall to wall, as loose gravel lies too. */
+export function levelBed(file: SceneFile): Shape {
+  const { xMm, yMm } = halfSizes(file);
+  return { type: 'box', lengthMm: 2 * xMm, widthMm: 2 * yMm, heightMm: Math.max(STEP_MM, whole((file.fillMm * BED_SHARE) / 2)) };
 }
 
 function whole(mm: number): number {

@@ -23,6 +23,8 @@ export interface ComposeUi {
   seeFrom(seenFrom: SeenFrom): void;
   turnedByHand(): void;
   holdRim(fromMm: number | null): void;
+  /** Another piece is open: nothing of the last one is held. */
+  letGo(): void;
 }
 
 export const useComposeUi = create<ComposeUi>()((set) => ({
@@ -40,4 +42,5 @@ export const useComposeUi = create<ComposeUi>()((set) => ({
   seeFrom: (seenFrom) => set({ seenFrom, turned: false }),
   turnedByHand: () => set({ turned: true }),
   holdRim: (rimFromMm) => set({ rimFromMm }),
+  letGo: () => set({ line: null, formula: null, rimFromMm: null }),
 }));

@@ -1,12 +1,12 @@
 /** Findings one at a time, halts first, each with what to do; the one shown marks its pours on the gauge. */
 import { useMemo } from 'react';
-import type { Severity } from '../../core/plan/plan.ts';
 import { listed } from '../../core/units/format.ts';
 import { markedPours } from '../../store/findings.ts';
+import { SEVERITY_WORDS } from '../card/CardParts.tsx';
+import { FirstDay } from '../card/FirstDay.tsx';
+import { FirstLines } from '../shared/FirstLines.tsx';
 import { Rich } from '../shared/Rich.tsx';
 import { useDerived, usePiece } from '../shared/piece.ts';
-
-const WORDS: Readonly<Record<Severity, string>> = { halt: 'do not pour', caution: 'caution', note: 'note' };
 
 export function FindingCard({ names }: { readonly names: readonly string[] }) {
   const { plan } = useDerived();
@@ -16,16 +16,19 @@ export function FindingCard({ names }: { readonly names: readonly string[] }) {
   const finding = findings[at];
   const pours = useMemo(() => [...markedPours(plan, finding)], [plan, finding]);
   if (!finding) return null;
-  const { severity, message, remedy } = finding;
+  const { code, severity, message, remedy } = finding;
   return (
     <section className={`finding finding-${severity}`} aria-label="Findings">
       <div className="finding-text" aria-live="polite">
         <p className="finding-head">
-          <span className={`mark mark-${severity}`}>{WORDS[severity]}</span>
+          <span className={`mark mark-${severity}`}>{SEVERITY_WORDS[severity]}</span>
           {pours.length > 0 && <span className="soft">{pours.length === 1 ? 'pour' : 'pours'} {listed(pours.map(String))}</span>}
         </p>
-        <p className="finding-message"><Rich text={message} names={names} /></p>
-        <p className="finding-remedy"><Rich text={remedy} names={names} /></p>
+        <FirstLines key={message}>
+          <p className="finding-message"><Rich text={message} names={names} /></p>
+          <p className="finding-remedy"><Rich text={remedy} names={names} /></p>
+        </FirstLines>
+        {code === 'start-assumed' && <FirstDay />}
       </div>
       <div className="finding-steps">
         <span className="soft">{at + 1} of {findings.length}</span>

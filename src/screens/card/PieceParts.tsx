@@ -1,0 +1,28 @@
+/** The line at the top of the piece's card: one press to each of its parts, the bench and the room as near as the mold. */
+
+/** Ids of the parts. */
+export const PLACES = { mold: 'card-mold', resin: 'card-resin', bench: 'card-bench', room: 'card-room', formulas: 'card-formulas', units: 'card-units' } as const;
+
+const PARTS: readonly { readonly place: string; readonly words: string }[] = [
+  { place: PLACES.mold, words: 'Mold' },
+  { place: PLACES.resin, words: 'Resin' },
+  { place: PLACES.bench, words: 'Bench' },
+  { place: PLACES.room, words: 'Room' },
+  { place: PLACES.formulas, words: 'Formulas' },
+  { place: PLACES.units, words: 'Units' },
+];
+
+export function PieceParts() {
+  return (
+    <nav className="piece-parts" aria-label="On this card">
+      {PARTS.map(({ place, words }) => <button key={place} type="button" className="link" onClick={() => goTo(place)}>{words}</button>)}
+    </nav>
+  );
+}
+
+/** The part comes to the top, and the keyboard goes on from it. */
+export function goTo(place: string): void {
+  const part = document.getElementById(place);
+  part?.scrollIntoView({ block: 'start' });
+  part?.querySelector<HTMLElement>('h3')?.focus({ preventScroll: true });
+}
