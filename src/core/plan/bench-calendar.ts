@@ -2,8 +2,8 @@
  * When hands are at the bench: the weekly hours, merged, and the earliest place for a piece of work.
  * Moments are minutes since 2000-01-01T00:00 (core/units/time). Intervals include their ends.
  */
-import type { BenchHours } from '../scene/scene.ts';
-import { MINUTES_PER_DAY } from '../units/time.ts';
+import type { BenchException, BenchHours } from '../scene/scene.ts';
+import { MINUTES_PER_DAY, weekdayOfDay } from '../units/time.ts';
 
 const WEEK_MIN = 7 * MINUTES_PER_DAY;
 /** 2000-01-03T00:00, a Monday. */
@@ -25,16 +25,24 @@ export interface BenchCalendar {
   place(lengthMin: number, from: number): Span[];
   /** Open intervals in order, from the one that holds `from` or follows it; without end, or one without end when the bench never closes. */
   spans(from: number): Iterable<Span>;
+  /** From here on every week is like the one before; −Infinity without exceptions. */
+  readonly settledMin: number;
 }
 
-/** Reads weekly hours: touching intervals are one, hours over midnight belong to the day they start. */
-export function benchCalendar(hours: readonly BenchHours[]): BenchCalendar {
+/**
+ * Reads weekly hours: touching intervals are one, hours over midnight belong to the day they start. Exceptions replace the
+ * hours of their days. Work that fits no weekly interval fits none: an exception’s longer hours are not waited for.
+ */
+export function benchCalendar(hours: readonly BenchHours[], exceptions: readonly BenchException[] = []): BenchCalendar {
   const week = mergedWeek(hours);
-  if (week === 'always') {
-    return { longestMin: Infinity, fit: (_length, from) => from, place: (length, from) => [{ from, to: from + length }], spans: (from) => [{ from, to: Infinity }] };
+  const longestMin = week === 'always' ? Infinity : Math.max(...week.map((open) => open.to - open.from));
+  const settledMin = exceptions.length === 0 ? -Infinity : (Math.max(...exceptions.map(({ toDay }) => toDay)) + 2) * MINUTES_PER_DAY;
+  if (week === 'always' && exceptions.length === 0) {
+    return { longestMin, settledMin, fit: (_length, from) => from, place: (length, from) => [{ from, to: from + length }], spans: (from) => [{ from, to: Infinity }] };
   }
-  const longestMin = Math.max(...week.map((open) => open.to - open.from));
-  const openAt = (from: number) => intervalsFrom(week, from);
+  const weekly = (from: number): Iterable<Span> => (week === 'always' ? [{ from, to: Infinity }] : intervalsFrom(week, from));
+  const around = exceptions.length === 0 ? null : spansAround(hours, exceptions, week === 'always');
+  const openAt = (from: number): Iterable<Span> => (around && from <= around[around.length - 1].to ? intervalsAround(around, weekly, from) : weekly(from));
   const fit = (lengthMin: number, from: number): number | null => {
     if (lengthMin > longestMin + SLACK_MIN) return null;
     for (const open of openAt(from)) {
@@ -58,7 +66,7 @@ export function benchCalendar(hours: readonly BenchHours[]): BenchCalendar {
     }
     return spans;
   };
-  return { longestMin, fit, place, spans: openAt };
+  return { longestMin, settledMin, fit, place, spans: openAt };
 }
 
 /** One week's merged intervals, as minutes after Monday 00:00; one may end in the next week. */
@@ -73,13 +81,7 @@ function mergedWeek(hours: readonly BenchHours[]): readonly Span[] | 'always' {
       }
     }
   }
-  opened.sort((a, b) => a.from - b.from);
-  const merged: { from: number; to: number }[] = [];
-  for (const { from, to } of opened) {
-    const last = merged[merged.length - 1];
-    if (last && from <= last.to) last.to = Math.max(last.to, to);
-    else merged.push({ from, to });
-  }
+  const merged = mergedSpans(opened);
   if (merged.some(({ from, to }) => to - from >= WEEK_MIN)) return 'always';
   // Those that start in the middle week are whole: nothing before or after is cut off.
   return merged.filter(({ from }) => from >= WEEK_MIN && from < 2 * WEEK_MIN).map(({ from, to }) => ({ from: from - WEEK_MIN, to: to - WEEK_MIN }));
@@ -94,4 +96,54 @@ function* intervalsFrom(week: readonly Span[], from: number): Generator<Span> {
       if (monday + open.to >= from) yield { from: monday + open.from, to: monday + open.to };
     }
   }
+}
+
+/** Days before and after the exceptions that are laid out one by one: two weeks hold at least one whole interval. */
+const AROUND_DAYS = 16;
+
+/**
+ * The merged intervals around the exceptions, whole ones only; the first and last reach out without end when the week
+ * has none.
+ */
+function spansAround(hours: readonly BenchHours[], exceptions: readonly BenchException[], always: boolean): readonly Span[] {
+  const first = Math.min(...exceptions.map(({ fromDay }) => fromDay)) - AROUND_DAYS;
+  const last = Math.max(...exceptions.map(({ toDay }) => toDay)) + AROUND_DAYS;
+  const opened: Span[] = [];
+  for (let day = first; day <= last; day++) {
+    const other = exceptions.findLast(({ fromDay, toDay }) => fromDay <= day && day <= toDay);
+    for (const { fromMin, toMin } of other ? other.hours : hours.filter(({ days }) => days.includes(weekdayOfDay(day)))) {
+      const from = day * MINUTES_PER_DAY + fromMin;
+      opened.push({ from, to: from + (toMin > fromMin ? toMin - fromMin : toMin + MINUTES_PER_DAY - fromMin) });
+    }
+  }
+  const merged = mergedSpans(opened);
+  if (!always) return merged.slice(1, -1);
+  merged[0] = { ...merged[0], from: -Infinity };
+  merged[merged.length - 1] = { ...merged[merged.length - 1], to: Infinity };
+  return merged;
+}
+
+/** The week’s intervals before those around the exceptions, those, and the week’s after them. */
+function* intervalsAround(around: readonly Span[], weekly: (from: number) => Iterable<Span>, from: number): Generator<Span> {
+  if (around[0].from > from) {
+    for (const span of weekly(from)) {
+      if (span.from >= around[0].from) break;
+      yield span;
+    }
+  }
+  for (const span of around) if (span.to >= from) yield span;
+  const end = around[around.length - 1].to;
+  if (end === Infinity) return;
+  for (const span of weekly(end)) if (span.from > end) yield span;
+}
+
+/** Overlapping and touching intervals are one. */
+function mergedSpans(opened: readonly Span[]): Span[] {
+  const merged: { from: number; to: number }[] = [];
+  for (const { from, to } of [...opened].sort((a, b) => a.from - b.from)) {
+    const last = merged[merged.length - 1];
+    if (last && from <= last.to) last.to = Math.max(last.to, to);
+    else merged.push({ from, to });
+  }
+  return merged;
 }

@@ -5,6 +5,7 @@
  * beyond them is kept in `Reading.document` (read.ts), never here.
  * Lengths mm, volumes mL, masses g, temperatures °C, angles degrees, durations hours or minutes as named.
  */
+import type { TestCup } from '../cure/test-cup.ts';
 
 export type MoldMaterial = 'silicone' | 'hdpe' | 'acrylic' | 'glass' | 'wood' | 'foam';
 
@@ -179,6 +180,14 @@ export interface BenchHours {
   readonly toMin: number;
 }
 
+/** Days with other hours than the week’s, or none. Days are counted from 2000-01-01. */
+export interface BenchException {
+  readonly fromDay: number;
+  readonly toDay: number;
+  /** Empty: the bench is shut. */
+  readonly hours: readonly { readonly fromMin: number; readonly toMin: number }[];
+}
+
 export interface Bench {
   /** Minutes since 2000-01-01T00:00, local; undefined when the scene names no start. */
   readonly startMin?: number;
@@ -201,6 +210,8 @@ export interface Scene {
   /** Every formula that a fill names, by id, and every other the file carries. */
   readonly formulas: ReadonlyMap<string, Formula>;
   readonly heatModel: 'label' | 'simulated';
+  /** What cups of the formulas did; they narrow what is known of a formula's heat. */
+  readonly testCups: readonly TestCup[];
   readonly room: Room;
   readonly bench: Bench;
 }

@@ -79,17 +79,18 @@ export function clockOf(pace: Pace): Clock {
     return found;
   };
 
+  const windowsOver = (formula: Formula, below: Span): Span[] => {
+    const whole = { from: opensAt(formula, below.from), to: shutsAt(formula, below.to) };
+    if (of(formula).wide) return [whole];
+    const { opens, closes } = times(formula, below.to);
+    if (isSteady(room, below.from, Math.max(opens, closes))) return whole.from <= shutsAt(formula, below.from) ? [whole] : [];
+    return windowsOf(below, (s) => ({ from: opensAt(formula, s), to: shutsAt(formula, s) }));
+  };
   const wet = (formula: Formula, below: Span): readonly Span[] => {
-    const { wet: memo, wide } = of(formula);
+    const { wet: memo } = of(formula);
     const key = `${below.from} ${below.to}`;
-    let found = memo.get(key);
-    if (!found) {
-      const windows = wide || isSteady(room, below.from, times(formula, below.to).closes) ? [{ from: opensAt(formula, below.from), to: shutsAt(formula, below.to) }] : windowsOf(below, (s) => ({ from: opensAt(formula, s), to: shutsAt(formula, s) }));
-      const open = opensAt(formula, below.from) <= shutsAt(formula, below.from);
-      found = windows.length === 1 && !wide && !open ? windows.filter(() => open) : windows;
-      found = found.flatMap(onBench);
-      memo.set(key, found);
-    }
+    const found = memo.get(key) ?? windowsOver(formula, below).flatMap(onBench);
+    memo.set(key, found);
     return found;
   };
 

@@ -1,0 +1,190 @@
+/**
+ * The best plan for a goal, in rounds of the exact search: what is largest is settled first and becomes a bound, then the
+ * time, then the rest. Ties go on to the next criterion of the list, and at last to the lines found first from the floor up.
+ *
+ * fewest: pours, finish, evenness. soonest: finish, pours, evenness. coolest: the largest depth over limit, finish, pours,
+ * evenness. cheapest: cost, pours, finish, evenness. Always last: how much the lines show.
+ */
+import type { Formula } from '../../scene/scene.ts';
+import type { Span } from '../bench-calendar.ts';
+import type { Route } from '../plan.ts';
+import { clockOf, type Clock } from './clock.ts';
+import { linesOf, type LinedLayer } from './lines.ts';
+import { compare, NOTHING_YET, type Value } from './pieces.ts';
+import type { BestProblem, Goal } from './problem.ts';
+import { search, wayTo, type Ground, type Rules, type Way } from './search.ts';
+
+const MILLION = 1e6;
+const RATIO_DIGITS = 1e9;
+
+export interface BestPour {
+  /** Index of its layer among the problem's. */
+  readonly layer: number;
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly formula: Formula;
+  readonly starts: number;
+  readonly route: Route | null;
+  /** The last start onto the tacky surface below; later it cures and is scuffed. Null: first, over planes, or no window fits. */
+  readonly lastWet: number | null;
+}
+
+export interface BestPlan {
+  readonly goal: Goal;
+  readonly pours: readonly BestPour[];
+  readonly finishMin: number;
+  /** Largest depth over its limit. */
+  readonly fullest: number;
+  /** Money where every price is known, else grams of mix. */
+  readonly cost: number;
+  /** Layers, by index, in which a rule had to give way. */
+  readonly loosened: readonly { readonly layer: number; readonly locks: boolean; readonly leastShare: number }[];
+}
+
+/** Why there is no plan: a layer within its lines, or nothing that keeps the cups and the hours. */
+export type NoPlan = { readonly layer: number } | 'times';
+
+/** A problem made ready: lines, pours between them, times. Used for every goal. */
+export interface Prepared extends Ground {
+  readonly problem: BestProblem;
+  readonly clock: Clock;
+  readonly layers: readonly LinedLayer[];
+}
+
+export type Found<T> = { readonly ok: true; readonly found: T } | { readonly ok: false; readonly why: NoPlan };
+
+export function prepare(problem: BestProblem, allowed?: (clock: Clock) => (formula: Formula, starts: Span) => readonly Span[]): Found<Prepared> {
+  const layers: LinedLayer[] = [];
+  for (const [index, layer] of problem.layers.entries()) {
+    const lined = linesOf(problem, layer);
+    if (!lined) return { ok: false, why: { layer: index } };
+    layers.push(lined);
+  }
+  const clock = clockOf(problem.pace);
+  return { ok: true, found: { problem, clock, layers, allowed: allowed?.(clock) } };
+}
+
+/** Deterministic. Time grows with the number of pours that may be and with the days they may start on. */
+export function bestPlan(prepared: Prepared, goal: Goal): Found<BestPlan> {
+  const mostRatio = goal === 'coolest' ? coolestRatio(prepared) : undefined;
+  if (mostRatio === null) return { ok: false, why: 'times' };
+  const quick = { ...rulesOf(prepared, goal), mostRatio };
+  const first = earliest(prepared, quick);
+  if (!first) return { ok: false, why: 'times' };
+  const finish = earliestFinish(prepared, quick, first);
+  const { tops } = search(prepared, { ...quick, pour: withTies(quick, goal), deadlineMin: finish });
+  const best = tops.reduce((a, b) => (compare(b.value, a.value) || b.from - a.from) < 0 ? b : a);
+  return { ok: true, found: planOf(prepared, goal, wayTo(prepared, best)) };
+}
+
+/** What comes before the time. */
+function rulesOf(prepared: Prepared, goal: Goal): Rules {
+  const free: Rules = { pour: () => NOTHING_YET, route: () => NOTHING_YET };
+  const one: Value = [1, 0, 0, 0];
+  if (goal === 'fewest') return { ...free, pour: () => one };
+  if (goal !== 'cheapest') return free;
+  return { pour: ({ cost }) => [cost, 1, 0, 0], route: scuffing(prepared) };
+}
+
+function scuffing({ problem: { expenses } }: Prepared): Rules['route'] {
+  const scuff: Value = [expenses.perMl ? Math.round(expenses.perScuff * MILLION) : 0, 0, 0, 0];
+  return (route) => (route === 'wet-on-tacky' ? NOTHING_YET : scuff);
+}
+
+/** The same, the number of pours where the time came before it, then evenness, then how much lines show. */
+function withTies({ pour }: Rules, goal: Goal): Rules['pour'] {
+  const timeFirst = goal === 'soonest' || goal === 'coolest';
+  return (reach) => {
+    const [first, second] = pour(reach);
+    return [timeFirst ? 1 : first, second, reach.uneven, reach.shows];
+  };
+}
+
+/** The least of the largest depths over limit: by lines alone, unless cups or hours ask for more. */
+function coolestRatio(prepared: Prepared): number | null {
+  const rules = rulesOf(prepared, 'coolest');
+  const fits = (mostRatio: number) => search(prepared, { ...rules, mostRatio }).tops.length > 0;
+  const byLines = Math.max(...prepared.layers.map(({ choices }) => Math.min(...choices.map(leastFullest))));
+  if (fits(byLines)) return byLines;
+  const ratios = [...new Set(prepared.layers.flatMap(({ choices }) => choices.flatMap(({ reaches }) => reaches.flat().map(({ ratio }) => ratio))))].filter((ratio) => ratio > byLines).sort((a, b) => a - b);
+  if (ratios.length === 0 || !fits(ratios[ratios.length - 1])) return null;
+  let low = -1;
+  let high = ratios.length - 1;
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2);
+    if (fits(ratios[middle])) high = middle;
+    else low = middle;
+  }
+  return ratios[high];
+}
+
+function leastFullest({ reaches }: LinedLayer['choices'][number]): number {
+  const least = [0];
+  for (let k = 1; k < reaches.length; k++) least.push(Math.min(Infinity, ...reaches[k].map(({ low, ratio }) => Math.max(least[low], ratio))));
+  return least[least.length - 1];
+}
+
+interface Earliest {
+  readonly value: Value;
+  readonly way: Way;
+}
+
+/** Among the ways of the least value the one whose last pour is done first. */
+function earliest(prepared: Prepared, rules: Rules): Earliest | null {
+  let best: Earliest | null = null;
+  for (const top of search(prepared, rules).tops) {
+    const order = best ? compare(top.value, best.value) : -1;
+    if (order > 0) continue;
+    const way = wayTo(prepared, top);
+    if (order < 0 || way.doneMin < best!.way.doneMin) best = { value: top.value, way };
+  }
+  return best;
+}
+
+/** The earliest finish of all ways of that value: the last pour's own, unless one below it cures for longer. */
+function earliestFinish(prepared: Prepared, rules: Rules, first: Earliest): number {
+  let high = finishOfWay(prepared, first.way);
+  let low = first.way.doneMin;
+  const fits = (deadlineMin: number) => {
+    const found = earliest(prepared, { ...rules, deadlineMin });
+    return found !== null && compare(found.value, first.value) === 0;
+  };
+  if (high === low || fits(low)) return low;
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2);
+    if (fits(middle)) high = middle;
+    else low = middle;
+  }
+  return high;
+}
+
+function finishOfWay({ problem, clock }: Prepared, { pours, doneMin }: Way): number {
+  if (problem.pace.scene.mold.keep) return doneMin;
+  return Math.max(doneMin, ...pours.map(({ poured, starts }) => clock.times(poured.formula, starts).demold));
+}
+
+function planOf(prepared: Prepared, goal: Goal, way: Way): BestPlan {
+  const { clock, problem } = prepared;
+  const pours = way.pours.map(({ poured, starts }, i): BestPour => {
+    const below = i > 0 ? way.pours[i - 1] : null;
+    const painted = below !== null && below.poured.layer !== poured.layer && problem.layers[below.poured.layer].planes.length > 0;
+    return {
+      layer: poured.layer,
+      fromMm: poured.reach.fromMm,
+      toMm: poured.reach.toMm,
+      formula: poured.formula,
+      starts,
+      route: poured.ready.of.route,
+      lastWet: below && !painted ? clock.lastWet(below.poured.formula, below.starts) : null,
+    };
+  });
+  const scuffs = problem.expenses.perMl ? problem.expenses.perScuff * pours.filter(({ route }) => route === 'cure-scuff-wipe').length : 0;
+  return {
+    goal,
+    pours,
+    finishMin: finishOfWay(prepared, way),
+    fullest: Math.max(...way.pours.map(({ poured }) => poured.reach.ratio)) / RATIO_DIGITS,
+    cost: way.pours.reduce((total, { poured }) => total + poured.reach.cost, 0) / MILLION + scuffs,
+    loosened: prepared.layers.flatMap(({ loosened }, layer) => (loosened.locks && loosened.leastShare === 1 ? [] : [{ layer, locks: loosened.locks, leastShare: loosened.leastShare }])),
+  };
+}

@@ -1,0 +1,44 @@
+/** Brute force on small stacks: for every goal the search finds what going through every plan finds. Seeds are in the titles. */
+import { describe, expect, it } from 'vitest';
+import { bestPlan, prepare, type BestPlan } from '../../../../src/core/plan/best/best-plan.ts';
+import { GOALS } from '../../../../src/core/plan/best/problem.ts';
+import { formatLocalTime } from '../../../../src/core/units/time.ts';
+import { minutesOf } from '../../../plan/check-time.ts';
+import { bruteForce, criteriaOf, judged, laidOut, type BrutePour } from './brute.ts';
+import { problemFrom, randomStack, type Stack } from './stacks.ts';
+
+const FIRST_SEED = 40_000;
+const STACKS = Number(process.env.STILLPOOL_STACKS ?? 300);
+const PER_TEST = 50;
+
+describe('the best plan of small stacks is what brute force finds', () => {
+  for (let first = FIRST_SEED; first < FIRST_SEED + STACKS; first += PER_TEST) {
+    it(`seeds ${first} to ${first + PER_TEST - 1}, every goal`, { timeout: 120_000 }, () => {
+      const wrong: string[] = [];
+      for (let seed = first; seed < first + PER_TEST && wrong.length < 5; seed++) wrong.push(...differences(randomStack(seed)).map((text) => `seed ${seed}: ${text}`));
+      expect(wrong).toEqual([]);
+    });
+  }
+});
+
+function differences(stack: Stack): string[] {
+  const laid = laidOut(stack);
+  const prepared = prepare(problemFrom(stack));
+  if (!laid || !prepared.ok) return Boolean(laid) === prepared.ok ? [] : ['only one of the two finds lines'];
+  const { best } = bruteForce(laid, { stepMin: 60 });
+  return GOALS.flatMap((goal) => {
+    const found = bestPlan(prepared.found, goal);
+    const expected = best[goal];
+    if (!found.ok || !expected) return found.ok === Boolean(expected) ? [] : [`${goal}: only one of the two finds a plan`];
+    const criteria = judged(laid, poursOf(found.found));
+    if (typeof criteria === 'string') return [`${goal}: ${criteria}`];
+    if (minutesOf(formatLocalTime(found.found.finishMin)) !== criteria.finish) return [`${goal}: says it finishes ${formatLocalTime(found.found.finishMin)}`];
+    const ours = criteriaOf(goal, criteria).join(' ');
+    const theirs = criteriaOf(goal, expected).join(' ');
+    return ours === theirs ? [] : [`${goal}: ${ours} where brute force has ${theirs}`];
+  });
+}
+
+function poursOf({ pours }: BestPlan): BrutePour[] {
+  return pours.map(({ layer, fromMm, toMm, formula, starts, route }) => ({ layer, fromMm, toMm, formula: formula.id, starts: minutesOf(formatLocalTime(starts)), route }));
+}
