@@ -10,6 +10,9 @@ const USAGE = 'npm run --silent cure -- CASE.json [--json]';
 /** A file over this is no case; 10,000 room entries take 0.5 MB. */
 const MOST_BYTES = 10_000_000;
 
+/** A smaller share of unaccounted heat says nothing more. */
+const LEAST_PERCENT = 0.001;
+
 /** A request that can't be served: one line on stderr, exit 2, no output. */
 class Refusal extends Error {}
 
@@ -86,7 +89,9 @@ function table({ pours, energyBalance }: CaseSolution): string {
   ];
   const widths = rows[0].map((_, column) => Math.max(...rows.map((row) => row[column].length)));
   const lines = rows.map((row) => row.map((cell, column) => cell.padStart(widths[column])).join('   '));
-  return `${lines.join('\n')}\nHeat unaccounted for: ${(100 * energyBalance).toPrecision(2)} % of that released.\n`;
+  const percent = 100 * energyBalance;
+  const unaccounted = percent < LEAST_PERCENT ? `less than ${LEAST_PERCENT}` : percent.toPrecision(2);
+  return `${lines.join('\n')}\nHeat unaccounted for: ${unaccounted} % of that released.\n`;
 }
 
 /** Waits until stdout has taken it all: a pipe takes less than a long answer at once. */

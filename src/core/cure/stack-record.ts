@@ -2,9 +2,8 @@
  * What is kept of a step: peaks and gel, found inside it on the cubic through both ends and their slopes (Hermite),
  * because steps are longer than a peak may be misplaced by; and the heat that left.
  */
-import { flowOut } from './stack-balance.ts';
 import type { Grid } from './stack-grid.ts';
-import type { Work } from './stack-step.ts';
+import { lostIn, type Work } from './stack-step.ts';
 import type { PourRecord, RateCells, Sighting } from './stack-types.ts';
 import type { StackState } from './stack.ts';
 
@@ -16,12 +15,6 @@ export interface StepEnds {
   afterS: number;
   readonly before: RateCells;
   readonly warmingBefore: Float64Array;
-}
-
-interface RoomAtEnds {
-  readonly roomBeforeC: number;
-  readonly roomAfterC: number;
-  readonly roomRisePerS: number;
 }
 
 /** Halvings of the step in which gel is looked for: to a millionth of it. */
@@ -42,7 +35,7 @@ export function newRecord({ grid, timeS, temperatureC, conversion }: StackState)
   };
 }
 
-export function recordStep(state: StackState, ends: StepEnds, room: RoomAtEnds): void {
+export function recordStep(state: StackState, ends: StepEnds, roomC: number): void {
   const { grid, work, before, warmingBefore } = ends;
   const { from, to, law } = grid.pours[grid.pours.length - 1];
   const record = state.records[state.records.length - 1];
@@ -58,8 +51,8 @@ export function recordStep(state: StackState, ends: StepEnds, room: RoomAtEnds):
   if (record.midGelS === null && work.now.conversion[middle] >= law.gelAlpha) {
     record.midGelS = startS + crossing(law.gelAlpha, [before.conversion[middle], work.now.conversion[middle]], { slope0: before.ratePerS[middle], slope1: work.now.ratePerS[middle], h });
   }
-  recordHottest(state, ends, { record, from, to, startS, h, room });
-  balanceStep(state, ends, room, h);
+  recordHottest(state, ends, { record, from, to, startS, h, roomC });
+  balanceStep(state, ends);
 }
 
 interface HottestIn {
@@ -68,10 +61,10 @@ interface HottestIn {
   readonly to: number;
   readonly startS: number;
   readonly h: number;
-  readonly room: RoomAtEnds;
+  readonly roomC: number;
 }
 
-function recordHottest({ surroundings }: StackState, ends: StepEnds, { record, from, to, startS, h, room }: HottestIn): void {
+function recordHottest({ surroundings }: StackState, ends: StepEnds, { record, from, to, startS, h, roomC }: HottestIn): void {
   const { work, grid, before, warmingBefore } = ends;
   const cell = hottestCell(work.now.temperatureC, from, to);
   const inTime = highest(before.temperatureC[cell], work.now.temperatureC[cell], { slope0: warmingBefore[cell], slope1: work.warming[cell], h });
@@ -81,7 +74,7 @@ function recordHottest({ surroundings }: StackState, ends: StepEnds, { record, f
   // Next to a face that is insulated, or warmer than the resin, the hottest point is the face.
   const films = cell === 0 ? surroundings.bottomHWPerM2K : cell === work.cells - 1 ? surroundings.topHWPerM2K : null;
   if (films !== null) {
-    const faceC = faceTemperature(work.now.temperatureC, grid, { top: cell !== 0, filmWPerM2K: films, roomC: room.roomAfterC });
+    const faceC = faceTemperature(work.now.temperatureC, grid, { top: cell !== 0, filmWPerM2K: films, roomC });
     if (faceC - work.now.temperatureC[cell] > overK) {
       overK = faceC - work.now.temperatureC[cell];
       heightMm = grid.edgeMm[cell === 0 ? 0 : cell + 1];
@@ -91,6 +84,13 @@ function recordHottest({ surroundings }: StackState, ends: StepEnds, { record, f
     record.peakC = inTime.value + overK;
     record.hottestAtS = startS + inTime.atS;
     record.hottestHeightMm = heightMm;
+  }
+  // The middle is followed through every step, the hottest cell only where it ends.
+  if (record.midPeakC > record.peakC) {
+    const middle = (from + to - 1) / 2;
+    record.peakC = record.midPeakC;
+    record.hottestAtS = record.midPeakAtS;
+    record.hottestHeightMm = (grid.edgeMm[middle] + grid.edgeMm[middle + 1]) / 2;
   }
 }
 
@@ -121,10 +121,8 @@ export function faceTemperature(temperatureC: Float64Array, grid: Grid, { top, f
   return (9 * temperatureC[near] - temperatureC[next] + 3 * biot * roomC) / (8 + 3 * biot);
 }
 
-function balanceStep({ balance }: StackState, { work, grid, before, warmingBefore }: StepEnds, room: RoomAtEnds, h: number): void {
-  const [out0, out1] = [flowOut(grid, before.temperatureC, room.roomBeforeC), flowOut(grid, work.now.temperatureC, room.roomAfterC)];
-  const [turn0, turn1] = [flowOut(grid, warmingBefore, room.roomRisePerS), flowOut(grid, work.warming, room.roomRisePerS)];
-  balance.lostJ += (h / 2) * (out0 + out1) + ((h * h) / 12) * (turn0 - turn1);
+function balanceStep({ balance }: StackState, { work, grid, before }: StepEnds): void {
+  balance.lostJ += lostIn(work);
   let releasedJ = 0;
   for (let i = 0; i < work.cells; i++) releasedJ += grid.heat[i] * (work.now.conversion[i] - before.conversion[i]);
   balance.releasedJ += releasedJ;

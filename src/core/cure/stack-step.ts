@@ -49,6 +49,8 @@ export interface Work {
   readonly stage: RateCells;
   readonly u: readonly Float64Array[];
   readonly v: readonly Float64Array[];
+  /** J to the room: of each stage, and `loss[STAGES]` of the whole step. */
+  readonly loss: Float64Array;
   readonly pivot: Float64Array;
   readonly cureInverse: Float64Array;
   readonly right: Float64Array;
@@ -58,7 +60,7 @@ export function workFor(cells: number): Work {
   const array = () => new Float64Array(cells);
   const rates = (): RateCells => ({ from: 0, to: cells, conversion: array(), temperatureC: array(), ratePerS: array(), byConversion: array(), byKelvin: array() });
   const stages = () => Array.from({ length: STAGES }, array);
-  return { cells, now: rates(), warming: array(), stage: rates(), u: stages(), v: stages(), pivot: array(), cureInverse: array(), right: array() };
+  return { cells, now: rates(), warming: array(), stage: rates(), u: stages(), v: stages(), loss: new Float64Array(STAGES + 1), pivot: array(), cureInverse: array(), right: array() };
 }
 
 /** Fills what `now` says of the rates: to be called after its state has changed. */
@@ -103,7 +105,15 @@ export function tryStep(work: Work, grid: Grid, step: { h: number; room: RoomNow
     if (k > 0) moveTo(work, k);
     solveStage(work, grid, { k, h, room });
   }
+  const { loss } = work;
+  const [a0, a1, a2, a3, a4] = A[STAGES - 1];
+  loss[STAGES] = a0 * loss[0] + a1 * loss[1] + a2 * loss[2] + a3 * loss[3] + a4 * loss[4] + loss[5];
   return arrive(work, tolerances);
+}
+
+/** J that the step which `tryStep` took last gave to the room. */
+export function lostIn({ loss }: Work): number {
+  return loss[STAGES];
 }
 
 /** Pivots of the tridiagonal matrix that all stages share; false where the reaction makes one too small. */
@@ -148,7 +158,7 @@ function moveTo({ cells, now, stage, u, v }: Work, k: number): void {
 }
 
 function solveStage(work: Work, grid: Grid, { k, h, room }: { k: number; h: number; room: RoomNow }): void {
-  const { cells, now, stage, u, v, pivot, cureInverse, right } = work;
+  const { cells, now, stage, u, v, loss, pivot, cureInverse, right } = work;
   const { capacity, heat, passes, side } = grid;
   const at = k === 0 ? now : stage;
   if (k > 0) {
@@ -158,7 +168,9 @@ function solveStage(work: Work, grid: Grid, { k, h, room }: { k: number; h: numb
       law.rate(stage);
     }
   }
-  heatInto(right, at, grid, room.temperatureC + T[k] * h * room.risePerS);
+  const roomC = room.temperatureC + T[k] * h * room.risePerS;
+  heatInto(right, at, grid, roomC);
+  let lossRight = flowOut(grid, at.temperatureC, roomC) + h * D[k] * flowOut(grid, null, room.risePerS);
   if (room.risePerS !== 0 && D[k] !== 0) {
     const push = h * D[k] * room.risePerS;
     right[0] += push * passes[0];
@@ -200,12 +212,23 @@ function solveStage(work: Work, grid: Grid, { k, h, room }: { k: number; h: numb
     right[i] = solved;
     carried = passes[i + 1] * pivot[i] * solved;
   }
+  for (let j = 0; j < k; j++) lossRight += (C[k][j] / h) * loss[j];
   let above = 0;
   for (let i = cells - 1; i >= 0; i--) {
     above = (right[i] + (i === cells - 1 ? 0 : passes[i + 1] * above)) * pivot[i];
     toU[i] = above;
     toV[i] = (toV[i] + byKelvin[i] * above) * cureInverse[i];
   }
+  // The room's share is one more unknown, which nothing else depends on.
+  loss[k] = h * GAMMA * (lossRight + flowOut(grid, toU, 0));
+}
+
+/** W to the room from temperatures (0 everywhere where none are given), or with K/s for K the change of that. */
+function flowOut({ passes, side, hasSides }: Grid, values: Float64Array | null, room: number): number {
+  const last = side.length - 1;
+  let flow = passes[0] * ((values ? values[0] : 0) - room) + passes[last + 1] * ((values ? values[last] : 0) - room);
+  if (hasSides) for (let i = 0; i <= last; i++) flow += side[i] * ((values ? values[i] : 0) - room);
+  return flow;
 }
 
 /** Adds the last stage, which is the error estimate too. */

@@ -155,7 +155,7 @@ function runSpan(state: StackState, ends: StepEnds, { goalS, span, sighting, wat
     work.now.conversion.set(work.stage.conversion);
     const roomC = roomAt(span, state.timeS);
     look(work, grid, roomC);
-    recordStep(state, ends, { roomBeforeC: room.temperatureC, roomAfterC: roomC, roomRisePerS: span.risePerS });
+    recordStep(state, ends, roomC);
     if (!sighting) continue;
     sight(sighting, state, { work, roomC });
     watch?.(sighting);
@@ -164,9 +164,9 @@ function runSpan(state: StackState, ends: StepEnds, { goalS, span, sighting, wat
   return 'reached';
 }
 
-/** A step whose error lets nothing grow keeps its length; numbers that are none must not live on in a product with 0. */
-function clearStages({ u, v, stage }: Work): void {
-  for (const array of [...u, ...v, stage.temperatureC, stage.conversion]) array.fill(0);
+/** Numbers that are none must not live on in a product with 0. */
+function clearStages({ u, v, loss, stage }: Work): void {
+  for (const array of [...u, ...v, loss, stage.temperatureC, stage.conversion]) array.fill(0);
 }
 
 /** Keeps the step's beginning: what is recorded lies inside the step, not at its end. */
