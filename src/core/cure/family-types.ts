@@ -3,7 +3,6 @@
  * label's greatest depth exactly. No published, complete case of an unfilled resin cured at room temperature exists
  * to our knowledge; so a member is a possibility, and only what the whole family says is told.
  */
-import type { Formula } from '../scene/scene.ts';
 import type { Kinetics, ThermalMaterial } from './kinetics.ts';
 
 /** One resin that would bear this label. */
@@ -40,6 +39,17 @@ export interface Narrowed {
   readonly words: string;
 }
 
+/** Of some values with weights that sum to 1: the one under which `share` of the weight lies. */
+export function weightedQuantile(values: readonly number[], weights: readonly number[], share: number): number {
+  const order = values.map((_, i) => i).sort((a, b) => values[a] - values[b]);
+  let below = 0;
+  for (const i of order) {
+    below += weights[i];
+    if (below >= share) return values[i];
+  }
+  return values[order[order.length - 1]];
+}
+
 export interface CureFamily {
   readonly formulaId: string;
   /** At least 32. */
@@ -50,9 +60,9 @@ export interface CureFamily {
   readonly meanIndex: number;
   /** Temperature the hottest point reaches at the label's greatest depth. */
   readonly concernC: number;
+  /** How many times faster than its label test cups found it; 1 where none did. Never under 1: cups only tighten. */
+  readonly hastenedBy: number;
   readonly contradictions: readonly Contradiction[];
   /** Null: no test cup. */
   readonly narrowedBy: Narrowed | null;
 }
-
-export type FamilyOf = (formula: Formula) => CureFamily;

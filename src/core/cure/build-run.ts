@@ -1,0 +1,184 @@
+/**
+ * A build run for every member of its families side by side: what lies in the mold with the heat and cure left in it,
+ * and what one more pour does there until it has cooled. Seconds count from the first pour; scene minutes outside.
+ */
+import type { Mold, Room } from '../scene/scene.ts';
+import { thickening, viscosityFactor } from './bubbles.ts';
+import { rateAt, roomAt } from './equivalent-time.ts';
+import { FAMILY_STACK, hastened } from './family-anchor.ts';
+import type { CureFamily } from './family-types.ts';
+import { tabulated } from './rate-table.ts';
+import { coolingIn, type Cooling } from './situation.ts';
+import { advance, cloneStack, pourOn, startStack, type StackState } from './stack.ts';
+import type { RateLaw, RoomSpan, Sighting } from './stack-types.ts';
+import type { BuildPour } from './verdict-types.ts';
+import { SETTLED_K } from './windows.ts';
+
+/** By then a pour is through, or too cold to cure at all. */
+const HORIZON_S = 60 * 86_400;
+/** Half cured, and no warmer than this over the room: nothing warmer is to come. */
+const PAST_ALPHA = 0.5;
+const PAST_K = 3;
+
+/** What does not change while a build grows. */
+export interface BuildContext {
+  readonly mold: Mold;
+  readonly room: Room;
+  readonly members: 'all' | 'mean';
+  /** Scene minutes of the first pour. */
+  readonly originMin: number;
+  /** Made once for each family. */
+  readonly laws: Map<CureFamily, readonly RateLaw[]>;
+}
+
+/** One member's build. */
+export interface Slot {
+  /** Place in its families. */
+  readonly place: number;
+  /** Just after the newest pour, and as far as it was run; nothing before the first pour. */
+  readonly poured: StackState | null;
+  readonly ended: StackState | null;
+}
+
+/** A pour to be tried: its own, or with something changed to see what it does. */
+export interface Trial {
+  readonly depthMm: number;
+  readonly atS: number;
+  readonly mixC: number;
+  /** The room from then on. */
+  readonly room: readonly RoomSpan[];
+}
+
+/** What one member makes of a pour. */
+export interface MemberRun {
+  /** Anywhere in the stack from the pour on. */
+  readonly peakC: number;
+  readonly peakAtS: number;
+  /** Since the pour: when the bond is gone by the surface's own warmth; with the progress still missing where the run ended sooner. */
+  readonly closesS: number | null;
+  readonly closeHoursLeft: number;
+  readonly endedS: number;
+  /** Spans since the pour in which the surface is over the room by more than SETTLED_K, s. */
+  readonly warmSpans: readonly (readonly [number, number])[];
+  /** ∫ dt/η while it is liquid, 1/Pa. */
+  readonly fluidityPerPa: number;
+  readonly midConversion: number;
+  readonly slot: Slot;
+}
+
+export function contextOf(mold: Mold, room: Room, { members, originMin }: Pick<BuildContext, 'members' | 'originMin'>): BuildContext {
+  return { mold, room, members, originMin, laws: new Map() };
+}
+
+export function firstSlots({ members }: BuildContext, family: CureFamily): Slot[] {
+  const places = members === 'mean' ? [family.meanIndex] : family.members.map((_, i) => i);
+  return places.map((place) => ({ place, poured: null, ended: null }));
+}
+
+export function lawFor({ laws }: BuildContext, family: CureFamily, place: number): RateLaw {
+  let all = laws.get(family);
+  if (!all) laws.set(family, (all = family.members.map(({ kinetics }) => hastened(tabulated(kinetics), family.hastenedBy))));
+  return all[place % all.length];
+}
+
+export function memberAt(family: CureFamily, place: number) {
+  return family.members[place % family.members.length];
+}
+
+export function trialOf({ room, originMin }: BuildContext, { depthMm, fromMin, mixC }: Pick<BuildPour, 'depthMm' | 'fromMin' | 'mixC'>): Trial {
+  const atS = (fromMin - originMin) * 60;
+  return { depthMm, atS, mixC: mixC ?? roomAt(room, fromMin), room: roomSpans(room, originMin, fromMin) };
+}
+
+/** The room from a moment on, in the run's seconds. */
+function roomSpans(room: Room, originMin: number, fromMin: number): RoomSpan[] {
+  const later = room.profile.filter((entry) => entry.fromMin > fromMin).map(({ fromMin: at, temperatureC }) => ({ fromS: (at - originMin) * 60, temperatureC }));
+  return [{ fromS: (fromMin - originMin) * 60, temperatureC: roomAt(room, fromMin) }, ...later];
+}
+
+/** What lies in the mold when the trial begins, in the trial's room and the given cooling; a value of its own. */
+export function groundOf(slot: Slot, trial: Trial, cooling: Cooling): StackState {
+  const held = slot.ended && slot.ended.timeS <= trial.atS ? slot.ended : slot.poured;
+  if (!held) return startStack(surroundingsOf(trial, cooling), FAMILY_STACK);
+  const ground = cloneStack(held);
+  advance(ground, trial.atS);
+  return { ...ground, surroundings: surroundingsOf(trial, cooling) };
+}
+
+function surroundingsOf({ room }: Trial, { topHWPerM2K, bottomHWPerM2K }: Cooling) {
+  return { room, topHWPerM2K, bottomHWPerM2K };
+}
+
+export interface PourOfMember {
+  readonly family: CureFamily;
+  readonly place: number;
+  readonly law: RateLaw;
+  readonly cooling: Cooling;
+}
+
+export function pourOfMember(context: BuildContext, family: CureFamily, place: number): PourOfMember {
+  return { family, place, law: lawFor(context, family, place), cooling: coolingIn(context.mold, memberAt(family, place)) };
+}
+
+function put(ground: StackState, { family, place, law, cooling }: PourOfMember, trial: Trial): StackState {
+  const stack = cloneStack(ground);
+  pourOn(stack, { depthMm: trial.depthMm, mixC: trial.mixC, material: memberAt(family, place).material, kinetics: law, sideWPerM3K: cooling.sideWPerM3K }, trial.atS);
+  return stack;
+}
+
+/** Hottest point of the whole stack from the pour on, °C; over `overC` it is only known to be that. */
+export function peakOn(ground: StackState, pour: PourOfMember, { trial, overC }: { trial: Trial; overC: number }): number {
+  const stack = put(ground, pour, trial);
+  let peakC = Math.max(trial.mixC, ...ground.temperatureC);
+  if (peakC > overC) return peakC;
+  advance(stack, trial.atS + HORIZON_S, {
+    until: (seen) => {
+      if (seen.stackHottestC > peakC) peakC = seen.stackHottestC;
+      return peakC > overC || isPast(seen);
+    },
+  });
+  return peakC;
+}
+
+function isPast({ stackHottestC, roomC, minConversion }: Readonly<Sighting>): boolean {
+  return minConversion >= PAST_ALPHA && stackHottestC <= roomC + PAST_K;
+}
+
+/** Everything that is told of one member's pour. */
+export function runMember(ground: StackState, pour: PourOfMember, { trial, bench }: { trial: Trial; bench: Pick<BuildPour, 'formula'> }): MemberRun {
+  const { atC, bondClosesH, viscosityMPaS } = bench.formula;
+  const poured = put(ground, pour, trial);
+  const ended = cloneStack(poured);
+  const { gelAlpha } = pour.law;
+  const closeS = bondClosesH * 3600;
+  let peakC = Math.max(trial.mixC, ...ground.temperatureC);
+  let [peakAtS, beforeS, progressS, fluidityPerPa] = [0, 0, 0, 0];
+  let closesS: number | null = null;
+  let surfaceC = trial.mixC;
+  let [midC, midConversion] = [trial.mixC, 0];
+  const firstRoomC = trial.room[0].temperatureC;
+  let warmFromS: number | null = surfaceC - firstRoomC > SETTLED_K ? 0 : null;
+  const warmSpans: [number, number][] = [];
+  const thin = (c: number, alpha: number) => 1000 / (viscosityMPaS * viscosityFactor(c, atC) * thickening(alpha, gelAlpha));
+  const stop = advance(ended, trial.atS + HORIZON_S, {
+    until: (seen) => {
+      const stepS = seen.sinceS - beforeS;
+      if (seen.stackHottestC > peakC) [peakC, peakAtS] = [seen.stackHottestC, seen.sinceS];
+      const rate = rateAt((surfaceC + seen.surfaceC) / 2, atC);
+      if (closesS === null && progressS + rate * stepS >= closeS) closesS = beforeS + (closeS - progressS) / rate;
+      progressS += rate * stepS;
+      fluidityPerPa += thin((midC + seen.midC) / 2, (midConversion + seen.midConversion) / 2) * stepS;
+      const warm = seen.surfaceC - seen.roomC > SETTLED_K;
+      if (warm && warmFromS === null) warmFromS = beforeS;
+      if (!warm && warmFromS !== null) {
+        warmSpans.push([warmFromS, seen.sinceS]);
+        warmFromS = null;
+      }
+      [beforeS, surfaceC, midC, midConversion] = [seen.sinceS, seen.surfaceC, seen.midC, seen.midConversion];
+      return isPast(seen);
+    },
+  });
+  if (warmFromS !== null) warmSpans.push([warmFromS, beforeS]);
+  if (stop === 'stuck') peakC = Infinity;
+  return { peakC, peakAtS, closesS, closeHoursLeft: Math.max(0, (closeS - progressS) / 3600), endedS: beforeS, warmSpans, fluidityPerPa, midConversion, slot: { place: pour.place, poured, ended } };
+}

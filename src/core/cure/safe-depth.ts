@@ -1,0 +1,109 @@
+/**
+ * How deep a pour may be where it is poured: the label's greatest depth times the cautious end of what the family makes
+ * of this situation against the label's, and never more than the label's.
+ *
+ * What a peak is at a depth the label does not tell; how much shallower a warmer place asks for it does. So every
+ * member is asked for the depth at which its hottest point reaches the temperature of concern here; in the label's
+ * situation that is the label's depth for all of them, by their making.
+ */
+import { peakOn, type PourOfMember, type Trial } from './build-run.ts';
+import { weightedQuantile } from './family-types.ts';
+import type { StackState } from './stack.ts';
+
+/** The cautious end: this share of the family asks for less. */
+export const CAUTIOUS_SHARE = 0.05;
+/** What the solver may be off by at the temperature of concern, K: nothing under it is told from it. */
+export const SOLVER_K = 0.3;
+/** A ratio this near 1 is 1: a label's depth is rounded coarser. */
+const AS_GOOD_AS_ONE = 0.995;
+/** Found to this share of the depth, from the shallow side. */
+const FOUND_SHARE = 0.002;
+/** Less than this share of the label's depth is no pour at all. */
+const LEAST_SHARE = 0.02;
+const MOST_TRIES = 24;
+/** Over the concern by this much a temperature says no more than "too hot", K. */
+const OVER_K = 12;
+
+/** One member standing ready to pour. */
+export interface Ready {
+  readonly ground: StackState;
+  readonly pour: PourOfMember;
+}
+
+export interface DepthAsked {
+  readonly maxDepthMm: number;
+  readonly concernC: number;
+  readonly trial: Trial;
+  readonly weights: readonly number[];
+  /** Peaks at the trial's own depth, where they are known. */
+  readonly peaksC?: readonly number[];
+}
+
+export interface DepthFound {
+  /** Of the label's depth, at the cautious end; at most 1. */
+  readonly ratio: number;
+  /** The member that asks for about that: of those at the cautious end, the one that asks for least. */
+  readonly cautious: number;
+}
+
+/** All members' answer. Members that bear the label's depth here are not asked further. */
+export function safeRatio(all: readonly Ready[], asked: DepthAsked): DepthFound {
+  const { maxDepthMm, concernC, trial, weights, peaksC } = asked;
+  const limitC = concernC + SOLVER_K;
+  const known = (i: number) => peaksC?.[i];
+  const hotAtLabel = all.map((ready, i) => {
+    const peakC = known(i);
+    if (peakC !== undefined && trial.depthMm >= maxDepthMm && peakC <= limitC) return false;
+    if (peakC !== undefined && trial.depthMm <= maxDepthMm && peakC > limitC) return true;
+    return tooHot(ready, asked, maxDepthMm);
+  });
+  const order = all.map((_, i) => i).filter((i) => hotAtLabel[i]).sort((a, b) => (known(b) ?? 0) - (known(a) ?? 0));
+  const hottest = order[0] ?? all.reduce((best, _, i) => ((known(i) ?? 0) > (known(best) ?? 0) ? i : best), 0);
+  const hotWeight = order.reduce((sum, i) => sum + weights[i], 0);
+  if (hotWeight < CAUTIOUS_SHARE) return { ratio: 1, cautious: hottest };
+  const depths = all.map(() => maxDepthMm);
+  let foundWeight = 0;
+  let least = hottest;
+  for (const i of order) {
+    const bound = foundWeight >= CAUTIOUS_SHARE ? weightedQuantile(depths, weights, CAUTIOUS_SHARE) : maxDepthMm;
+    // One that bears what the cautious end bears already can't lower it.
+    if (bound < maxDepthMm && !tooHot(all[i], asked, bound)) continue;
+    depths[i] = depthBorne(all[i], asked, bound);
+    foundWeight += weights[i];
+    if (depths[i] < depths[least]) least = i;
+  }
+  const ratio = weightedQuantile(depths, weights, CAUTIOUS_SHARE) / maxDepthMm;
+  return { ratio: ratio >= AS_GOOD_AS_ONE ? 1 : ratio, cautious: least };
+}
+
+function tooHot({ ground, pour }: Ready, { concernC, trial }: DepthAsked, depthMm: number): boolean {
+  return peakOn(ground, pour, { trial: { ...trial, depthMm }, overC: concernC + SOLVER_K }) > concernC + SOLVER_K;
+}
+
+/** The depth that one member just bears, from 0 to `hotMm`, which it does not: by secant and halving (Illinois). 0: none. */
+export function depthBorne({ ground, pour }: Ready, { maxDepthMm, concernC, trial }: Omit<DepthAsked, 'weights'>, hotMm: number): number {
+  const excess = (depthMm: number) => Math.min(OVER_K, peakOn(ground, pour, { trial: { ...trial, depthMm }, overC: concernC + OVER_K }) - concernC - SOLVER_K);
+  let high: [number, number] = [hotMm, OVER_K];
+  let low: [number, number] | null = null;
+  let depthMm = hotMm * 0.85;
+  for (let tries = 0; tries < MOST_TRIES; tries++) {
+    if (depthMm < LEAST_SHARE * maxDepthMm) return 0;
+    const y = excess(depthMm);
+    if (y <= 0) {
+      if (low) high[1] /= 2;
+      low = [depthMm, y];
+    } else {
+      if (low) low[1] /= 2;
+      high = [depthMm, y];
+    }
+    if (low && (high[0] - low[0] < FOUND_SHARE * maxDepthMm || (y <= 0 && y > -SOLVER_K / 3))) break;
+    depthMm = low ? within((low[0] * high[1] - high[0] * low[1]) / (high[1] - low[1]), low[0], high[0]) : high[0] * 0.8;
+  }
+  return low ? low[0] : 0;
+}
+
+/** Not so near to either end that the search would stand still. */
+function within(x: number, low: number, high: number): number {
+  const margin = 0.02 * (high - low);
+  return Math.min(high - margin, Math.max(low + margin, x));
+}

@@ -1,0 +1,70 @@
+/**
+ * Why a pour is as warm as it is: each harsh circumstance is taken away in turn and the pour solved again, for the
+ * member that asks for the least depth. What gives back the most depth is the cause.
+ */
+import { groundOf, memberAt, type BuildContext, type PourOfMember, type Slot, type Trial } from './build-run.ts';
+import { depthBorne, type DepthAsked, type Ready } from './safe-depth.ts';
+import { labelCooling, sectionOf, type Cooling } from './situation.ts';
+import { startStack } from './stack.ts';
+import { FAMILY_STACK } from './family-anchor.ts';
+import type { BuildPour, HeatCause } from './verdict-types.ts';
+
+/** Taking something away has to give back this share of the depth, or it is not what matters. */
+const TELLING_SHARE = 0.01;
+/** A pour deeper than its mold is wide by this is that of a tall narrow mold. */
+const NARROW = 1;
+/** The wide mold it is held against: as wide as this times its depth. */
+const WIDE = 4;
+
+export interface CauseAsked {
+  readonly context: BuildContext;
+  readonly slot: Slot;
+  readonly member: PourOfMember;
+  readonly pour: BuildPour;
+  readonly trial: Trial;
+  readonly asked: DepthAsked;
+  /** Of the label's depth, for this member. */
+  readonly ratio: number;
+  readonly harsher: boolean;
+}
+
+export function causeOf(asked: CauseAsked): HeatCause {
+  const { pour, ratio, harsher } = asked;
+  const { maxDepthMm } = pour.formula;
+  const narrow = isNarrow(asked);
+  if (!harsher) return narrow ? 'narrow mold' : 'depth';
+  const without = withoutEach(asked).map(([cause, share]): [HeatCause, number] => [cause, share / Math.max(ratio, 0.02)]);
+  const [cause, gain] = without.reduce((best, one) => (one[1] > best[1] ? one : best));
+  const tooDeepBy = pour.depthMm / maxDepthMm;
+  if (gain < 1 + TELLING_SHARE || tooDeepBy > gain) return narrow ? 'narrow mold' : 'depth';
+  return cause;
+}
+
+/** Share of the label's depth that the member bears when one thing is as the label has it. */
+function withoutEach({ slot, member, pour, trial, asked }: CauseAsked): [HeatCause, number][] {
+  const { atC, maxDepthMm } = pour.formula;
+  const share = (changed: { trial?: Trial; cooling?: Cooling; fresh?: boolean }): number => {
+    const here = changed.trial ?? trial;
+    const cooling = changed.cooling ?? member.cooling;
+    const ground = changed.fresh ? startStack({ room: here.room, topHWPerM2K: cooling.topHWPerM2K, bottomHWPerM2K: cooling.bottomHWPerM2K }, FAMILY_STACK) : groundOf(slot, here, cooling);
+    const ready: Ready = { ground, pour: { ...member, cooling } };
+    return Math.min(1, depthBorne(ready, { ...asked, trial: here }, 1.5 * maxDepthMm) / maxDepthMm);
+  };
+  const roomC = trial.room[0].temperatureC;
+  const cool: Trial = { ...trial, mixC: trial.mixC - Math.max(0, roomC - atC), room: [{ fromS: trial.atS, temperatureC: atC }] };
+  const causes: [HeatCause, number][] = [
+    ['room', trial.room.some(({ temperatureC }) => temperatureC > atC) ? share({ trial: cool }) : 0],
+    ['insulating wall', share({ cooling: { ...member.cooling, bottomHWPerM2K: labelCooling(memberAt(member.family, member.place)).bottomHWPerM2K } })],
+  ];
+  if (slot.ended) causes.push(['warm layer below', share({ fresh: true })]);
+  if (trial.mixC > roomC) causes.push(['cup', share({ trial: { ...trial, mixC: roomC } })]);
+  return causes;
+}
+
+/** Deeper than wide, and cooler by being spread: the same amount in a mold four times as wide as it is then deep. */
+function isNarrow({ context, pour }: CauseAsked): boolean {
+  const { areaMm2 } = sectionOf(context.mold);
+  const widthMm = Math.sqrt(areaMm2);
+  const spreadMm = Math.cbrt((areaMm2 * pour.depthMm) / (WIDE * WIDE));
+  return pour.depthMm > NARROW * widthMm && spreadMm < pour.depthMm;
+}

@@ -1,0 +1,86 @@
+/** What a pour's chart shows: the hottest point through time as a band over the family, and the middle member through the depth. */
+import { memberAt, type Trial } from './build-run.ts';
+import { weightedQuantile } from './family-types.ts';
+import type { Ready } from './safe-depth.ts';
+import { advance, cloneStack, pourOn } from './stack.ts';
+import { profileOf } from './stack-profile.ts';
+
+/** Moments along the chart. */
+const MOMENTS = 96;
+/** The chart ends when the last of the family is through, or after this, s. */
+const LONGEST_S = 14 * 86_400;
+/** Within this of the room the heat is over, K. */
+const OVER_K = 1.5;
+const CURED = 0.5;
+
+export interface HeatSeries {
+  /** Since the pour. */
+  readonly hours: readonly number[];
+  /** Hottest point of the pour at each moment: 5, 50 and 95 % of the family, °C. */
+  readonly lowC: readonly number[];
+  readonly middleC: readonly number[];
+  readonly highC: readonly number[];
+  readonly roomC: readonly number[];
+  /** The middle member when it is hottest, from the mold's floor up through all that is poured. */
+  readonly depth: { readonly atH: number; readonly heightMm: readonly number[]; readonly temperatureC: readonly number[]; readonly pourFromMm: number };
+}
+
+/** Of the members as they stand ready to pour. */
+export function seriesOf(all: readonly Ready[], { trial, weights }: { trial: Trial; weights: readonly number[] }): HeatSeries {
+  const tracks = all.map((ready) => trackOf(ready, trial));
+  const endS = Math.min(LONGEST_S, Math.max(...tracks.map(({ overS }) => overS)));
+  const seconds = Array.from({ length: MOMENTS }, (_, i) => (endS * i) / (MOMENTS - 1));
+  const at = seconds.map((s) => tracks.map((track) => along(track, s)));
+  const peaks = tracks.map(({ hottestC }) => Math.max(...hottestC));
+  const middle = peaks.indexOf(weightedQuantile(peaks, weights, 0.5));
+  const quantiles = (share: number) => at.map((values) => weightedQuantile(values, weights, share));
+  return { hours: seconds.map((s) => s / 3600), lowC: quantiles(0.05), middleC: quantiles(0.5), highC: quantiles(0.95), roomC: seconds.map((s) => roomOf(trial, s)), depth: depthOf(all[middle], trial, tracks[middle]) };
+}
+
+interface Track {
+  readonly seconds: number[];
+  readonly hottestC: number[];
+  readonly overS: number;
+}
+
+function trackOf(ready: Ready, trial: Trial): Track {
+  const stack = put(ready, trial);
+  const seconds = [0];
+  const hottestC = [trial.mixC];
+  advance(stack, trial.atS + LONGEST_S, {
+    until: ({ sinceS, hottestC: hottest, roomC, meanConversion }) => {
+      seconds.push(sinceS);
+      hottestC.push(hottest);
+      return meanConversion > CURED && hottest < roomC + OVER_K;
+    },
+  });
+  return { seconds, hottestC, overS: seconds[seconds.length - 1] };
+}
+
+function depthOf(ready: Ready, trial: Trial, { seconds, hottestC }: Track): HeatSeries['depth'] {
+  const atS = seconds[hottestC.indexOf(Math.max(...hottestC))];
+  const stack = put(ready, trial);
+  advance(stack, trial.atS + atS);
+  const { heightMm, temperatureC } = profileOf(stack);
+  const edges = stack.grid!.edgeMm;
+  return { atH: atS / 3600, heightMm: [...heightMm], temperatureC: [...temperatureC], pourFromMm: edges[edges.length - 1] - trial.depthMm };
+}
+
+function put({ ground, pour: { family, place, law, cooling } }: Ready, trial: Trial) {
+  const stack = cloneStack(ground);
+  pourOn(stack, { depthMm: trial.depthMm, mixC: trial.mixC, material: memberAt(family, place).material, kinetics: law, sideWPerM3K: cooling.sideWPerM3K }, trial.atS);
+  return stack;
+}
+
+/** Straight between steps; the last temperature after them. */
+function along({ seconds, hottestC }: Track, atS: number): number {
+  const k = seconds.findIndex((s) => s >= atS);
+  if (k < 0) return hottestC[hottestC.length - 1];
+  if (k === 0) return hottestC[0];
+  const share = (atS - seconds[k - 1]) / (seconds[k] - seconds[k - 1]);
+  return hottestC[k - 1] + share * (hottestC[k] - hottestC[k - 1]);
+}
+
+function roomOf({ room, atS }: Trial, sinceS: number): number {
+  return room.reduce((c, span) => (span.fromS <= atS + sinceS ? span.temperatureC : c), room[0].temperatureC);
+}
