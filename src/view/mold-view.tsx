@@ -8,7 +8,9 @@ import { useEffect, useLayoutEffect, useRef, useState, type FC, type ReactNode }
 import { Group, PerspectiveCamera, WebGLRenderer } from 'three';
 import { setCurrentView } from './current-view.ts';
 import { Hand } from './hand.ts';
+import { Pace } from './pace.ts';
 import type { MoldViewProps } from './props.ts';
+import { drawsInSoftware } from './software.ts';
 import { Stage } from './stage.ts';
 import { StageParts } from './stage-parts.tsx';
 
@@ -74,7 +76,7 @@ export const MoldView: FC<MoldViewProps> = (props) => {
   return (
     <div style={{ position: 'relative', width: '100%', height: '100%', overflow: 'hidden' }}>
       <div ref={holder} style={{ position: 'absolute', inset: 0 }} />
-      <svg ref={svg} aria-hidden="true" style={{ position: 'absolute', inset: 0, width: '100%', height: '100%', pointerEvents: 'none', overflow: 'hidden' }} />
+      <svg ref={svg} aria-hidden="true" style={{ position: 'absolute', left: 0, top: 0, pointerEvents: 'none', overflow: 'hidden' }} />
       {trouble === 'none' ? null : <Notice color={colors.ink}>{WORDS[trouble]}</Notice>}
     </div>
   );
@@ -107,15 +109,19 @@ function openPicture(holder: HTMLElement, svg: SVGSVGElement, stage: Stage): { r
   const sizeNow = (): { width: number; height: number; top: number; left: number } => ({ width: Math.max(1, holder.clientWidth), height: Math.max(1, holder.clientHeight), top: 0, left: 0 });
   void root.configure({ gl: renderer, camera, frameloop: 'demand', dpr: [1, 2], flat: true, size: sizeNow() });
   const store = root.render(null);
-  stage.connect({ camera, svg, invalidate: () => store.getState().invalidate() });
+  const gl = renderer.getContext() as WebGL2RenderingContext;
+  const pace = new Pace(gl, () => store.getState().invalidate());
+  stage.connect({ camera, svg, pace, software: drawsInSoftware(gl) });
   const resize = (): void => {
     const { width, height } = sizeNow();
+    Object.assign(svg.style, { width: `${width}px`, height: `${height}px` });
     store.getState().setSize(width, height);
     stage.setPx(renderer.getPixelRatio());
     stage.setSize(width, height);
   };
   resize();
-  const watch = new ResizeObserver(resize);
+  // A canvas of another size waits for all that is being drawn, and the page with it: not under a moving hand.
+  const watch = new ResizeObserver(() => stage.whenStill(resize));
   watch.observe(holder);
   const hand = new Hand(canvas, stage);
   setCurrentView({ stage, renderer, scene: store.getState().scene, camera });
@@ -126,6 +132,7 @@ function openPicture(holder: HTMLElement, svg: SVGSVGElement, stage: Stage): { r
       watch.disconnect();
       hand.dispose();
       stage.disconnect();
+      pace.dispose();
       root.unmount();
       // The root gives the context back itself, half a second later.
       renderer.dispose();

@@ -10,49 +10,32 @@ import { BufferAttribute, BufferGeometry, Box3, Vector3, type Ray as ThreeRay, t
 import { MeshBVH } from 'three-mesh-bvh';
 import type { Bounds } from '../core/solid/solid.ts';
 import { lighterSteps, type DrawnMesh } from './lighter.ts';
+import { inSlices } from './slices.ts';
 
 const MOST_PICKED = 20_000;
-/** Work between two frames, ms. */
-const A_SLICE_MS = 8;
 
 export class PickTree {
   #tree: MeshBVH | null = null;
   #geometry: BufferGeometry | null = null;
-  #lighter: DrawnMesh | null = null;
-  #timer: ReturnType<typeof setTimeout> | undefined;
+  #stop = (): void => {};
   readonly #box = new Box3();
   readonly #at = new Vector3();
 
   readonly #positions: Float32Array;
   readonly #indices: Uint32Array;
+  readonly #onGrown: (picked: DrawnMesh) => void;
 
-  constructor(positions: Float32Array, indices: Uint32Array) {
+  /** `onGrown` is given what it stands on: the mesh, or a lighter copy. */
+  constructor(positions: Float32Array, indices: Uint32Array, onGrown: (picked: DrawnMesh) => void) {
     this.#positions = positions;
     this.#indices = indices;
+    this.#onGrown = onGrown;
   }
 
   /** Begins to grow; nothing to do when it has grown already. */
   begin(): void {
     if (this.#tree || this.#indices.length === 0) return;
-    const steps = lighterSteps(this.#positions, this.#indices, MOST_PICKED);
-    const work = (): void => {
-      const until = performance.now() + A_SLICE_MS;
-      for (;;) {
-        const step = steps.next();
-        if (step.done) {
-          this.#timer = setTimeout(() => this.#grow(step.value.positions, step.value.indices), 0);
-          return;
-        }
-        if (performance.now() > until) break;
-      }
-      this.#timer = setTimeout(work, 0);
-    };
-    this.#timer = setTimeout(work, 0);
-  }
-
-  /** The lighter copy it stands on, or null: not grown yet, or the mesh is light itself. */
-  get lighter(): DrawnMesh | null {
-    return this.#lighter;
+    this.#stop = inSlices(lighterSteps(this.#positions, this.#indices, MOST_PICKED), (picked) => this.#grow(picked));
   }
 
   /** Distance along the ray (in the solid's own frame) to the first surface; null: it passes by. */
@@ -64,17 +47,18 @@ export class PickTree {
   }
 
   dispose(): void {
-    clearTimeout(this.#timer);
+    this.#stop();
     this.#geometry?.dispose();
   }
 
-  #grow(positions: Float32Array, indices: Uint32Array): void {
+  #grow(picked: DrawnMesh): void {
+    const { positions, indices } = picked;
     if (indices.length === 0) return;
     const geometry = new BufferGeometry();
     geometry.setAttribute('position', new BufferAttribute(positions, 3));
     geometry.setIndex(new BufferAttribute(indices, 1));
     this.#geometry = geometry;
-    if (indices.length < this.#indices.length) this.#lighter = { positions, indices };
     this.#tree = new MeshBVH(geometry, { indirect: true }); // the copy of a light mesh is the caller's form
+    this.#onGrown(picked);
   }
 }

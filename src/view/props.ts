@@ -105,6 +105,8 @@ export interface MoldViewProps {
   readonly sizing?: MoldSizing;
   readonly colors: ViewColors;
   readonly reducedMotion: boolean;
+  /** Something of the scene is dragged, here or elsewhere: until it is let go, the picture keeps its size and may be drawn lighter. */
+  readonly inHand?: boolean;
   onContextLost?(lost: boolean): void;
   /** The person turned the piece by hand: no word says where it is seen from now. */
   onTurned?(): void;

@@ -6,10 +6,12 @@ import { footprint, formOf, turnedCenter, type Form } from './form.ts';
 import { Ink } from './ink.ts';
 import { bedMaterial, contourMaterial, figureMaterial, type WaterUniforms } from './materials.ts';
 import { ORDER } from './mold-model.ts';
+import { lighterSteps, type DrawnMesh } from './lighter.ts';
 import { creases, shaded, smoothNormals } from './normals.ts';
 import { PickTree } from './pick-tree.ts';
 import type { ViewColors, ViewSolid } from './props.ts';
 import type { Ray } from './ray.ts';
+import { inSlices } from './slices.ts';
 
 export interface Place {
   readonly xMm: number;
@@ -20,8 +22,11 @@ export interface Place {
 
 /** Quiet pigments for figures, by their id so that each keeps its own: umber, moss, sienna, ochre, heather, slate. Teal and brick have meanings of their own. */
 const PIGMENTS: readonly Rgb[] = ['#8d6f3f', '#6f7f45', '#b07a4e', '#b8953f', '#8a7080', '#76808a'].map(rgbOf);
-/** Triangles above which a form in motion is drawn lighter: 50 ms a frame without a graphics card (platform measurements: 40 to 90 ms at 100,000). */
-const HEAVY = 60_000;
+/**
+ * Triangles above which a form in motion is drawn as a lighter copy, and of how many. Without a graphics card 100,000 take
+ * 40 to 90 ms a frame (measured), and the page's own numbers wait for them.
+ */
+const IN_MOTION = { card: { heavy: 60_000, copy: 20_000 }, software: { heavy: 6_000, copy: 4_000 } } as const;
 /** Silt is pale as paper; a bed is a little earthier. */
 const EARTH: Rgb = rgbOf('#b08a4c');
 
@@ -35,8 +40,9 @@ export class SolidModel {
   readonly #body: Mesh;
   readonly #hull: Mesh;
   readonly #full: { readonly body: BufferGeometry; readonly hull: BufferGeometry };
-  readonly #heavy: boolean;
   #light: BufferGeometry | null = null;
+  #inMotion = false;
+  #stopCopying = (): void => {};
   readonly #inkOf: (chosen: boolean) => { ink: Rgb; widthPx: number };
   readonly #inverse = new Matrix4();
   readonly #postureDeg: number;
@@ -44,13 +50,17 @@ export class SolidModel {
   #center: readonly [number, number] = [0, 0];
   readonly #footprint: () => readonly number[];
 
-  /** `turnZDeg`: the turn its positions have. */
-  constructor(solid: ViewSolid, turnZDeg: number, colors: ViewColors, water: WaterUniforms) {
+  /** `turnZDeg`: the turn its positions have. `software`: it is drawn without a graphics card. */
+  constructor(solid: ViewSolid, turnZDeg: number, look: { readonly colors: ViewColors; readonly water: WaterUniforms; readonly software: boolean }) {
+    const { colors, water } = look;
     const bed = solid.kind === 'bed';
     const dark = isDark(rgbOf(colors.sheet));
     this.id = solid.id;
     this.#form = formOf(solid.positions);
-    this.#tree = new PickTree(solid.positions, solid.indices);
+    const { heavy, copy } = look.software ? IN_MOTION.software : IN_MOTION.card;
+    this.#tree = new PickTree(solid.positions, solid.indices, (picked) => {
+      if (solid.indices.length / 3 > heavy) this.#stopCopying = inSlices(lighterSteps(picked.positions, picked.indices, copy), (light) => this.#hasCopy(light));
+    });
     this.#postureDeg = turnZDeg;
     let outline: readonly number[] | undefined;
     this.#footprint = () => (outline ??= footprint(this.#form));
@@ -82,7 +92,6 @@ export class SolidModel {
     this.#hull.userData.decoration = true;
     this.#hull.visible = !bed || folds.length === 0; // a plain bed ends at the walls, which have lines of their own
     this.#full = { body, hull };
-    this.#heavy = solid.indices.length / 3 > HEAVY;
     if (!bed) this.group.add(edges.object);
     this.#parts.push(hull, body, wash, this.#contour, edges, this.#tree);
   }
@@ -115,14 +124,11 @@ export class SolidModel {
   }
 
   /** While things move, a heavy form is drawn as its lighter copy: a slow machine follows the hand. */
-  setLight(light: boolean): void {
-    const copy = light && this.#heavy ? this.#tree.lighter : null;
-    if (copy && !this.#light) {
-      this.#light = geometryOf(copy.positions, smoothNormals(copy.positions, copy.indices), copy.indices);
-      this.#parts.push(this.#light);
-    }
-    this.#body.geometry = copy && this.#light ? this.#light : this.#full.body;
-    this.#hull.geometry = copy && this.#light ? this.#light : this.#full.hull;
+  setInMotion(inMotion: boolean): void {
+    this.#inMotion = inMotion;
+    const light = inMotion ? this.#light : null;
+    this.#body.geometry = light ?? this.#full.body;
+    this.#hull.geometry = light ?? this.#full.hull;
   }
 
   setChosen(chosen: boolean): void {
@@ -146,7 +152,15 @@ export class SolidModel {
   }
 
   dispose(): void {
+    this.#stopCopying();
     for (const part of this.#parts) part.dispose();
+  }
+
+  #hasCopy({ positions, indices }: DrawnMesh): void {
+    if (indices.length === 0) return;
+    this.#light = geometryOf(positions, smoothNormals(positions, indices), indices);
+    this.#parts.push(this.#light);
+    this.setInMotion(this.#inMotion);
   }
 }
 

@@ -14,7 +14,8 @@ import type { Stage } from './stage.ts';
 
 export function StageParts({ stage, props }: { stage: Stage; props: MoldViewProps }): ReactNode {
   const { scene, solids, planes, pours, poured, colors } = props;
-  useFrame(() => stage.beforeFrame());
+  // Drawn by hand (a priority above 0 says so), because the next frame is asked for when this one is done.
+  useFrame(({ gl, scene: root, camera }) => stage.drawFrame(() => gl.render(root, camera)), 1);
   return (
     <>
       <MoldPart stage={stage} mold={scene.mold} fillMm={scene.fillMm} pours={pours} poured={poured} colors={colors} />
@@ -58,7 +59,7 @@ function SolidPart({ stage, solid, turnZDeg, colors }: { stage: Stage; solid: Vi
   const paper = JSON.stringify(colors);
   // The placement's turn counts only at the moment the form arrives; later it is a turn of the form.
   const model = useMemo(
-    () => new SolidModel({ ...solid, positions, indices }, turnZDeg, JSON.parse(paper) as ViewColors, stage.water),
+    () => new SolidModel({ ...solid, positions, indices }, turnZDeg, { colors: JSON.parse(paper) as ViewColors, water: stage.water, software: stage.software }),
     // eslint-disable-next-line react-hooks/exhaustive-deps
     [positions, indices, ownTurn, solid.id, solid.kind, paper, stage],
   );

@@ -14,6 +14,9 @@ import { beginGrip, gripMarks, moldGrips, type GripMark } from './mold-grips.ts'
 import type { MoldModel } from './mold-model.ts';
 import { keptFrom, moldBounds, outlineOf, type Outline } from './outline.ts';
 import { artInMold, type PaintedSheet } from './painted-sheet.ts';
+import { Motion } from './motion.ts';
+import type { Pace } from './pace.ts';
+import { placeIn, placeKey } from './places.ts';
 import type { DragPhase, MoldSize, MoldViewProps, ViewChange } from './props.ts';
 import type { Ray } from './ray.ts';
 import { hasMoved, isSetBy, sameMold, startOf } from './scene-changes.ts';
@@ -40,8 +43,6 @@ interface Part {
 /** Half of the 44 px that a finger needs. */
 const HANDLE_REACH = 22;
 const MOVE_MS = 180;
-/** Stillness after which everything is drawn whole again, ms. */
-const REST_MS = 180;
 /** Pictures narrower than this are drawn with finer pens, down to this share. */
 const FULL_PEN_PX = 520;
 const FINEST_PEN = 0.6;
@@ -62,17 +63,23 @@ export class Stage {
   /** A wall or the rim is in hand. */
   #sizing = false;
   #glide = 0;
-  #rest: ReturnType<typeof setTimeout> | undefined;
-  #invalidate: () => void = () => {};
+  #pace: Pace | null = null;
+  #software = false;
+  /** Heavy forms are drawn lighter until everything has rested for a moment. */
+  readonly #motion = new Motion(() => this.#held !== null || this.#props?.inHand === true, (moving) => {
+    for (const solid of this.#solids.values()) solid.setInMotion(moving);
+    this.redraw();
+  });
   /** Parts no longer shown, since the last frame and since the one before. */
   readonly #retired = new Set<Part>();
   #leaving: readonly Part[] = [];
 
   /** Where frames are drawn from now on. */
-  connect(to: { camera: PerspectiveCamera; svg: SVGSVGElement; invalidate: () => void }): void {
+  connect(to: { camera: PerspectiveCamera; svg: SVGSVGElement; pace: Pace; software: boolean }): void {
     this.#camera = to.camera;
     this.#svg = to.svg;
-    this.#invalidate = to.invalidate;
+    this.#pace = to.pace;
+    this.#software = to.software;
     this.#aim();
   }
 
@@ -81,10 +88,20 @@ export class Stage {
     this.#retired.clear();
     this.#leaving = [];
     cancelAnimationFrame(this.#glide);
-    clearTimeout(this.#rest);
+    this.#motion.stop();
     this.#camera = null;
     this.#svg = null;
-    this.#invalidate = () => {};
+    this.#pace = null;
+  }
+
+  /** Pictures are computed without a graphics card. */
+  get software(): boolean {
+    return this.#software;
+  }
+
+  /** Does something to the picture as a whole that must wait for its drawing: once nothing moves and all is drawn. */
+  whenStill(act: () => void): void {
+    this.#motion.whenStill(() => this.#pace?.whenDone(act));
   }
 
   get props(): MoldViewProps | null {
@@ -104,9 +121,9 @@ export class Stage {
       // A wall in hand stays under the finger: the eye follows when it is let go.
       if (this.#eye && this.#frame && !this.#sizing) this.#refit(this.#frame);
     }
-    if (this.#live && this.#placeKey(this.#live.id) !== this.#live.before) this.#live = null; // the parent has answered
+    if (this.#live && placeKey(props, this.#live.id) !== this.#live.before) this.#live = null; // the parent has answered
     if (before && before.seenFrom !== props.seenFrom) this.lookAgain();
-    if (before && before.scene !== props.scene && hasMoved(before.scene, props.scene)) this.#stir(); // by the gauge or a key
+    if (before && (before.inHand !== props.inHand || (before.scene !== props.scene && hasMoved(before.scene, props.scene)))) this.#motion.stir(); // by the gauge or a key
     this.#setWater();
     this.#placeAll();
   }
@@ -136,6 +153,7 @@ export class Stage {
 
   addSolid(solid: SolidModel): () => void {
     this.#solids.set(solid.id, solid);
+    solid.setInMotion(this.#motion.moving);
     this.#placeAll();
     return () => {
       if (this.#solids.get(solid.id) === solid) this.#solids.delete(solid.id);
@@ -165,11 +183,17 @@ export class Stage {
   }
 
   redraw(): void {
-    this.#invalidate();
+    this.#pace?.ask();
   }
 
-  /** Just before a frame is drawn: walls for this eye, marks over it. */
-  beforeFrame(): void {
+  /** One frame: walls for this eye, marks over it. */
+  drawFrame(render: () => void): void {
+    this.#readyFrame();
+    render();
+    this.#pace?.drawn();
+  }
+
+  #readyFrame(): void {
     if (!this.#eye || !this.#frame || !this.#props || !this.#outline) return;
     for (const part of this.#leaving) part.dispose();
     this.#leaving = [...this.#retired];
@@ -188,18 +212,6 @@ export class Stage {
       names: frame.width < 320 ? [] : sheetNames({ outline, sheets, eye, frame }),
       handles: this.#handles(), grips: this.#grips(), held: this.#held?.handle ?? null, size: frame.width < FULL_PEN_PX ? 0.8 : 1,
     };
-  }
-
-  /** Something moves now: heavy forms are drawn lighter until it has rested for a moment. */
-  #stir(): void {
-    if (this.#rest === undefined) for (const solid of this.#solids.values()) solid.setLight(true);
-    clearTimeout(this.#rest);
-    this.#rest = setTimeout(() => {
-      this.#rest = undefined;
-      if (this.#held) return;
-      for (const solid of this.#solids.values()) solid.setLight(false);
-      this.redraw();
-    }, REST_MS);
   }
 
   // The eye
@@ -291,14 +303,14 @@ export class Stage {
         const next = change(ray);
         if (!next) return;
         last = next;
-        this.#stir();
-        this.#live = { id, change: next, before: this.#placeKey(id) };
+        this.#motion.stir();
+        this.#live = { id, change: next, before: placeKey(this.#props, id) };
         this.#placeAll();
         tell(next, 'move');
       },
       finish: (phase) => {
         this.#held = null;
-        this.#stir();
+        this.#motion.stir();
         if (last) {
           if (phase === 'cancel') this.#live = null;
           tell(phase === 'end' ? last : startOf(last, place), phase);
@@ -370,32 +382,8 @@ export class Stage {
 
   // Places
 
-  /** Where a thing is: as the props say, with what the hand has moved since. */
   #placeOf(id: string): Place | null {
-    const props = this.#props;
-    if (!props) return null;
-    const live = this.#live?.id === id ? this.#live.change : undefined;
-    const sheet = this.#sheets.get(id)?.plane ?? props.planes.find((plane) => plane.id === id);
-    if (sheet) {
-      const own = props.planes.find((plane) => plane.id === id) ?? sheet;
-      const art = own.art && artInMold(own.art, props.scene.cast);
-      return { xMm: live?.xMm ?? art?.xMm ?? 0, yMm: live?.yMm ?? art?.yMm ?? 0, baseMm: live?.baseMm ?? own.atMm, turnZDeg: live?.turnZDeg ?? art?.turnDeg ?? 0 };
-    }
-    const placement = props.scene.placements.find((p) => p.id === id);
-    if (!placement || placement.kind === 'plane') return null;
-    return {
-      xMm: live?.xMm ?? placement.xMm, yMm: live?.yMm ?? placement.yMm,
-      baseMm: live?.baseMm ?? placement.baseMm, turnZDeg: live?.turnZDeg ?? placement.turnDeg[2],
-    };
-  }
-
-  /** The props' own word on a place, to see when the parent has answered. */
-  #placeKey(id: string): string {
-    const props = this.#props;
-    const placement = props?.scene.placements.find((p) => p.id === id);
-    const plane = props?.planes.find((p) => p.id === id);
-    if (plane) return JSON.stringify([plane.atMm, plane.art?.xMm, plane.art?.yMm, plane.art?.turnDeg]);
-    return placement && placement.kind !== 'plane' ? JSON.stringify([placement.xMm, placement.yMm, placement.baseMm, placement.turnDeg[2]]) : '';
+    return this.#props && placeIn(this.#props, id, { live: this.#live?.id === id ? this.#live.change : undefined, sheet: this.#sheets.get(id)?.plane });
   }
 
   #level(): number {
@@ -453,7 +441,7 @@ export class Stage {
 
   #setEye(eye: Eye): void {
     cancelAnimationFrame(this.#glide);
-    this.#stir();
+    this.#motion.stir();
     this.#eye = eye;
     this.#aim();
   }
@@ -466,7 +454,7 @@ export class Stage {
     const step = (): void => {
       const t = (performance.now() - began) / MOVE_MS;
       this.#eye = t >= 1 ? eye : between(from, eye, t);
-      this.#stir();
+      this.#motion.stir();
       this.#aim();
       if (t < 1) this.#glide = requestAnimationFrame(step);
     };

@@ -17,8 +17,8 @@ import { lookFrom, seenAt, type Frame } from '../../src/view/eye.ts';
 const UNDER_FINGER_PX = 4;
 /** The page's picture. */
 const FRAME: Frame = { width: 640, height: 560, margin: { left: 24, right: 46, top: 52, bottom: 28 } };
-/** Points, normals and triangles of the lighter copy drawn while it moves, sent once. */
-const LIGHTER_COPY_UPLOADS = 3;
+/** Points, normals and triangles of the lighter copies drawn while something moves, sent once: of the large figure and of the pebble. */
+const LIGHTER_COPY_UPLOADS = 2 * 3;
 /** Long enough for everything that was going to be drawn, ms. */
 const REST_MS = 700;
 const TYPES: Record<string, string> = { '.html': 'text/html', '.js': 'text/javascript', '.css': 'text/css' };
@@ -239,6 +239,54 @@ describe('the mold view', () => {
     expect(after.uploadedBytes - before.uploadedBytes).toBeLessThan(2_000_000);
     await drag(page, await handle(page, 'float'), [0, 30]);
     expect((await counts(page)).uploads).toBe(after.uploads);
+    await page.context().close();
+  });
+
+  it('the picture keeps its size under a moving hand, whatever the page does about it, and takes the new one when it rests', async () => {
+    const page = await opened();
+    const size = (): Promise<number[]> => page.evaluate(() => [document.querySelector('canvas')!.height, document.querySelector('svg')!.clientHeight]);
+    const from = await foot(page);
+    await page.mouse.move(...from);
+    await page.mouse.down();
+    await page.mouse.move(from[0] + 20, from[1], { steps: 3 });
+    await page.evaluate(() => {
+      (document.querySelector('canvas')!.closest('div[style*="560"]') as HTMLElement).style.height = '500px';
+    });
+    await page.waitForTimeout(REST_MS); // held still
+    await page.mouse.move(from[0] + 40, from[1], { steps: 3 });
+    expect(await size()).toEqual([560, 560]);
+    await page.mouse.up();
+    await page.waitForTimeout(REST_MS);
+    expect(await size()).toEqual([500, 500]);
+    await page.context().close();
+  });
+
+  it('asks for the next frame when the last one is done, and then for one', async () => {
+    const page = await opened();
+    await page.evaluate(() => {
+      const gl = WebGL2RenderingContext.prototype;
+      const own = gl.getSyncParameter;
+      gl.getSyncParameter = function (sync, name) {
+        return (window as unknown as { behind: boolean }).behind ? this.UNSIGNALED : own.call(this, sync, name);
+      };
+      Object.assign(window, { behind: true });
+    });
+    const wheel = async (): Promise<void> => {
+      await page.mouse.wheel(0, 40);
+      await page.waitForTimeout(100);
+    };
+    await page.mouse.move(320, 500);
+    const { draws: before } = await counts(page);
+    await wheel();
+    const { draws: one } = await counts(page);
+    for (let k = 0; k < 4; k++) await wheel();
+    const { draws: still } = await counts(page);
+    await page.evaluate(() => Object.assign(window, { behind: false }));
+    await page.waitForTimeout(REST_MS);
+    const { draws: after } = await counts(page);
+    expect(one - before).toBeGreaterThan(0);
+    expect(still).toBe(one);
+    expect(after).toBeGreaterThan(still);
     await page.context().close();
   });
 
