@@ -19,9 +19,27 @@ export function addedPath(name: string, files: ReadonlyMap<string, Blob>): strin
   }
 }
 
-/** A picked file is read anew from the disk each time, where it may have changed; this stays. */
-export async function copied(blob: Blob): Promise<Blob> {
-  return new Blob([await blob.arrayBuffer()], { type: blob.type });
+/** Bytes copied in one go: a few ms of the page's thread. */
+const A_PART_BYTES = 4 * 2 ** 20;
+
+export interface CopyOptions {
+  readonly signal?: AbortSignal;
+  /** Told before each part which share is done. */
+  readonly onShare?: (share: number) => void;
+}
+
+/**
+ * A picked file is read anew from the disk each time, where it may have changed; this stays. Copied part by part, so that
+ * the page goes on meanwhile. Rejects when the file can't be read, or with the signal's reason.
+ */
+export async function copied(blob: Blob, { signal, onShare }: CopyOptions = {}): Promise<Blob> {
+  const parts: Blob[] = [];
+  for (let at = 0; at < blob.size; at += A_PART_BYTES) {
+    onShare?.(at / blob.size);
+    parts.push(new Blob([await blob.slice(at, at + A_PART_BYTES).arrayBuffer()]));
+    signal?.throwIfAborted();
+  }
+  return new Blob(parts, { type: blob.type });
 }
 
 function endingOf(name: string): string {

@@ -7,6 +7,7 @@ import { linksOf } from '../work/links.ts';
 import type { HeldPiece } from './keeping/held-piece.ts';
 import type { Keeping } from './keeping/keeping.ts';
 import type { FileHashes } from './keeping/records.ts';
+import { copied } from './piece-files.ts';
 
 /** A piece before its first edit. */
 export interface Origin {
@@ -107,9 +108,10 @@ export class PieceKeeper {
     const keeping = await this.#keeping;
     const files = new Map<string, Blob>();
     for (const [path, hash] of Object.entries(held.piece.files)) {
-      const bytes = await keeping.file(hash);
-      if (!bytes) continue;
-      const blob = new Blob([bytes]);
+      const kept = await keeping.file(hash);
+      if (!kept) continue;
+      // In memory: what is open outlives a browser that empties its storage.
+      const blob = await copied(kept);
       this.#hashes.set(blob, Promise.resolve(hash));
       files.set(path, blob);
     }
@@ -177,7 +179,7 @@ export class PieceKeeper {
   #hashOf(blob: Blob): Promise<string> {
     let hash = this.#hashes.get(blob);
     if (!hash) {
-      hash = Promise.all([this.#keeping, blob.arrayBuffer()]).then(([keeping, bytes]) => keeping.putFile(new Uint8Array(bytes)));
+      hash = this.#keeping.then((keeping) => keeping.putFile(blob));
       this.#hashes.set(blob, hash);
     }
     return hash;

@@ -54,8 +54,17 @@ export interface Trouble {
 /** A large mesh on its way in. */
 export interface ReadingMesh {
   readonly name: string;
-  /** `reading it`, `checking it`, `drawing it`. */
+  /** `taking it in`, `reading it`, `checking it`, `measuring it`. */
   readonly stage: string;
+  /** Of this stage, 0 to 1; left out where nobody can say. */
+  readonly share?: number;
+}
+
+/** A lighter copy of a large mesh, to look at until the mesh itself is measured and in the piece. */
+export interface LookedAt {
+  readonly name: string;
+  readonly positions: Float32Array;
+  readonly indices: Uint32Array;
 }
 
 export type Sheet =
@@ -138,6 +147,7 @@ export interface PieceState {
   /** What is being opened, by name; null when nothing is. */
   readonly opening: string | null;
   readonly reading: ReadingMesh | null;
+  readonly lookedAt: LookedAt | null;
   readonly trouble: Trouble | null;
   readonly kept: KeptState;
   readonly recents: readonly RecentPiece[];

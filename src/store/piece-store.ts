@@ -8,11 +8,12 @@ import { CURRENT_VERSION } from '../core/scene/migrate.ts';
 import type { Problem } from '../core/scene/read.ts';
 import { linksOf } from '../work/links.ts';
 import type { Answer, Editor, OpenedScene } from '../work/protocol.ts';
+import { FileAdding } from './adding-file.ts';
 import type { HeldPiece, Snapshot } from './keeping/held-piece.ts';
 import type { Keeping } from './keeping/keeping.ts';
 import { sha256 } from './keeping/sha256.ts';
 import { PieceDeriver, type Deriving } from './piece-deriving.ts';
-import { addedPath, copied, isMesh } from './piece-files.ts';
+import { copied } from './piece-files.ts';
 import { PieceKeeper, type Origin } from './piece-keeper.ts';
 import { rememberedPiece, rememberedUnits, rememberPiece, rememberUnits, type Memories } from './piece-memory.ts';
 import type { DemoName, KeptState, PieceState } from './piece-state.ts';
@@ -33,7 +34,7 @@ const READ_ONLY_WORDS = {
   newer: 'This piece was made with a newer version of this page. It can be looked at, not changed.',
   'another-tab': 'This piece is being changed in another tab. Take it over to change it here.',
 } as const;
-const NOTHING_OPEN: Partial<PieceState> = { selected: [], chosenPour: null, findingAt: 0, sheet: { kind: 'none' }, refusal: null, dragging: false, undoStep: null, redoStep: null };
+const NOTHING_OPEN: Partial<PieceState> = { lookedAt: null, selected: [], chosenPour: null, findingAt: 0, sheet: { kind: 'none' }, refusal: null, dragging: false, undoStep: null, redoStep: null };
 
 /** A piece on its way in. */
 interface Coming {
@@ -58,12 +59,20 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
   let snapshots: readonly Snapshot[] = [];
   /** The text of a file from a newer version, which is saved as it came. */
   let newerText: string | null = null;
-  let measuring = 0;
 
   const store = createStore<PieceState>()((set, get) => {
     const deriver = new PieceDeriver(editor, onDerived);
     const keeper = new PieceKeeper(opening, onKept);
-    editor.onProgress((reading) => set({ reading }));
+    const adding = new FileAdding({
+      files: () => get().files,
+      giveFiles,
+      measure: (path) => deriver.ask<'measure'>({ kind: 'measure', path }),
+      keepFile: (blob) => keeper.keepFile(blob),
+      show: set,
+      deriving: () => get().deriving,
+      askAgain: () => derive(false),
+    });
+    editor.onProgress((progress) => adding.onProgress(progress));
     void opening.then((opened) => {
       keeping = opened;
       opened.subscribe(onKept);
@@ -73,7 +82,7 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
     function onDerived(deriving: Deriving, idle: boolean): void {
       const { document, derived: before, findingAt, chosenPour, selected } = get();
       if (!deriving.ok) {
-        set({ unplanned: deriving.problems, deriving: !idle });
+        set({ unplanned: deriving.problems, deriving: !idle, ...(idle && !adding.busy && { lookedAt: null }) });
         return;
       }
       const { derived } = deriving;
@@ -90,6 +99,7 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
         findingAt: graver ? 0 : Math.max(0, same),
         chosenPour: chosenPour !== null && chosenPour > derived.plan.pours.length ? null : chosenPour,
         selected: selected.every((id) => ids.has(id)) ? selected : selected.filter((id) => ids.has(id)),
+        ...(idle && !adding.busy && { lookedAt: null }),
         sheet: { kind: 'none' },
       });
     }
@@ -204,6 +214,7 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
       refusal: null,
       opening: null,
       reading: null,
+      lookedAt: null,
       trouble: null,
       kept: UNTOUCHED,
       recents: [],
@@ -259,26 +270,7 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
         set({ units: { ...get().units, ...units } });
         rememberUnits(memories, get().units);
       },
-      async addFile(name, bytes) {
-        const path = addedPath(name, get().files);
-        const blob = await copied(bytes);
-        const before = get().files;
-        giveFiles(new Map([...before, [path, blob]]));
-        if (!isMesh(name)) {
-          await keeper.keepFile(blob);
-          return path;
-        }
-        measuring++;
-        const answer = await deriver.ask<'measure'>({ kind: 'measure', path });
-        measuring--;
-        if (answer.ok) {
-          await keeper.keepFile(blob);
-          return path;
-        }
-        giveFiles(new Map([...get().files].filter(([other]) => other !== path)));
-        if (answer.canceled) derive(false);
-        throw Object.assign(new Error(answer.problems.map(({ message }) => message).join(' ')), answer.canceled && { name: 'AbortError' });
-      },
+      addFile: (name, bytes) => adding.add(name, bytes),
 
       openDemo: async (name) => void (await open('the demo scene', 'The demo scene can’t be opened', async () => comingOf(await editor.ask<'demo'>({ kind: 'demo', name })), begin({ name: DEMO_NAMES[name] }, false))),
       async openFiles(name, files) {
@@ -355,9 +347,10 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
         onKept();
       },
       cancelReading() {
-        set({ reading: null });
+        set({ reading: null, lookedAt: null });
+        if (!adding.busy && get().opening === null) set({ deriving: false });
+        adding.stop();
         deriver.cancel();
-        if (measuring === 0 && get().opening === null) set({ deriving: false });
       },
       tellTrouble: (title, message) => set({ trouble: { title, problems: [{ path: '', message }], unchanged: false } }),
       dismissTrouble: () => set({ trouble: null }),
@@ -383,7 +376,7 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
         const paths = [...new Set(linksOf(document).map(({ path }) => path))].filter((path) => files.has(path));
         const answer = await deriver.ask<'pack'>({ kind: 'pack', sceneText, paths });
         if (!answer.ok) throw new Error(answer.problems.map(({ message }) => message).join(' '));
-        return { blob: new Blob([answer.value], { type: 'application/zip' }), done };
+        return { blob: answer.value, done };
       },
       setPaper(paper) {
         if (paper !== get().paper) set({ paper, sheet: { kind: 'none' } });

@@ -25,12 +25,20 @@ export class Answers {
   readonly #around: Surroundings;
   readonly #meshes: PieceMeshes;
   readonly #deriver: Deriver;
+  readonly #tell: (progress: Progress | null) => void;
+  /** Something was told of the request that is being answered. */
+  #told = false;
 
-  constructor(around: Surroundings, tell: (progress: Progress | null) => void) {
+  constructor(around: Surroundings, onProgress: (progress: Progress | null) => void) {
     this.#around = around;
+    this.#tell = onProgress;
+    const tell = (progress: Progress): void => {
+      this.#told = true;
+      onProgress(progress);
+    };
     const booleans = () => around.booleans();
     this.#meshes = new PieceMeshes({ booleans, library: around.library, tell });
-    this.#deriver = new Deriver(this.#meshes, booleans);
+    this.#deriver = new Deriver(this.#meshes, booleans, tell);
   }
 
   /** One at a time. Never rejects: what went wrong is told as problems. */
@@ -40,6 +48,9 @@ export class Answers {
     } catch (error) {
       const known = error instanceof SceneFileError || error instanceof MeshFileError;
       return refused(known ? error.message : `Something went wrong in here, not in your file: ${error instanceof Error ? error.message : String(error)} Reload the page and try again.`);
+    } finally {
+      if (this.#told) this.#tell(null);
+      this.#told = false;
     }
   }
 
@@ -69,7 +80,7 @@ export class Answers {
   }
 
   async #measured(path: string): Promise<AddedMesh> {
-    const { mesh } = await this.#meshes.reading({ type: 'mesh', file: path });
+    const { mesh } = await this.#deriver.prepared({ type: 'mesh', file: path });
     return { triangles: mesh.indices.length / 3 };
   }
 
@@ -79,7 +90,7 @@ export class Answers {
       const file = this.#meshes.file(path);
       if (file) files.push([path, new Uint8Array(await file.blob.arrayBuffer())]);
     }
-    return writeBundle(sceneText, files) as Gives['pack'];
+    return new Blob([writeBundle(sceneText, files) as Uint8Array<ArrayBuffer>], { type: 'application/zip' });
   }
 }
 

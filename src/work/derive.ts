@@ -6,7 +6,7 @@ import type { Polygon } from '../core/sheet/polygon.ts';
 import { SolidError, type Booleans, type MeshReading } from '../core/solid/solid.ts';
 import { MeshFileError, SceneFileError } from '../files/fail.ts';
 import { RememberedBooleans } from './live-booleans.ts';
-import type { PieceMeshes } from './piece-meshes.ts';
+import type { MeshShape, PieceMeshes } from './piece-meshes.ts';
 import { PosedSolids } from './posed-solids.ts';
 import type { Answer, DerivedSolid, RequestOf, SolidForm } from './protocol.ts';
 
@@ -14,15 +14,24 @@ export class Deriver {
   readonly #meshes: PieceMeshes;
   readonly #booleans: () => Promise<Booleans>;
   readonly #posed = new PosedSolids();
+  readonly #tell: (progress: Progress) => void;
   #remembered: RememberedBooleans | null = null;
   /** Forms that the page has. */
   #sent: ReadonlySet<string> = new Set();
 
-  constructor(meshes: PieceMeshes, booleans: () => Promise<Booleans>) {
+  constructor(meshes: PieceMeshes, booleans: () => Promise<Booleans>, tell: (progress: Progress) => void) {
     this.#meshes = meshes;
     this.#booleans = booleans;
   }
 
+    this.#tell = tell;
+  }
+
+  /** Reads a mesh and does what its first planning will ask for, as a figure is set in: upright, at its own size. */
+  async prepared(shape: MeshShape): Promise<MeshReading> {
+    const reading = await this.#meshes.reading(shape, { shown: true });
+    if (reading.volumeErrorFraction !== null) this.#measure({ shape, scale: 1, turnDeg: [0, 0, 0] }, reading);
+    return reading;
   async derive({ document, live }: RequestOf<'derive'>): Promise<Answer<'derive'>> {
     const reading = readScene(document);
     if (!reading.ok) return reading;
@@ -34,7 +43,9 @@ export class Deriver {
     for (const [i, placement] of scene.placements.entries()) {
       if (placement.kind === 'plane' || (placement.shape.type !== 'mesh' && placement.shape.type !== 'library')) continue;
       try {
-        meshes.set(placement.id, await this.#meshes.reading(placement.shape));
+        const reading = await this.#meshes.reading(placement.shape);
+        meshes.set(placement.id, reading);
+        if (!live && reading.volumeErrorFraction !== null) this.#measure({ ...placement, shape: placement.shape }, reading);
       } catch (error) {
         if (!(error instanceof MeshFileError || error instanceof SceneFileError)) throw error;
         problems.push({ path: `placements[${i}].shape`, message: error.message });
@@ -68,6 +79,13 @@ export class Deriver {
   /** null: the mesh is too broken to be put anywhere. */
   #drawn(placement: SolidPlacement, reading: MeshReading | undefined, inUse: Set<string>, forms: Map<string, SolidForm>): DerivedSolid | null {
     try {
+  /** Of a large mesh, and told: what planning and drawing will ask for. Nothing of one that has been measured so before. */
+  #measure(stance: Pick<SolidPlacement, 'scale' | 'turnDeg'> & { readonly shape: MeshShape }, { mesh }: MeshReading): void {
+    const told = this.#meshes.told(stance.shape);
+    if (!told || this.#posed.knows(stance, mesh)) return;
+    this.#posed.prepare(stance, mesh, (share) => this.#tell({ ...told, stage: 'measuring it', share }));
+  }
+
       const { id, kind, name } = placement;
       const { bounds } = this.#posed.pose(placement, reading?.mesh);
       const form = this.#posed.formKey(placement, reading?.mesh);

@@ -3,7 +3,7 @@ import { Answers } from './answers.ts';
 import type { Answer, FromWorker, Kind, Numbered, SolidForm } from './protocol.ts';
 import { served } from './served.ts';
 
-const answers = new Answers(served, (progress) => say({ progress }, []));
+const answers = new Answers(served, (progress) => say({ progress }, progress?.lighter ? buffersOf(progress.lighter) : []));
 let last: Promise<void> = Promise.resolve();
 
 self.addEventListener('message', ({ data: { id, request } }: MessageEvent<Numbered>) => {
@@ -22,5 +22,9 @@ function movable(answer: Answer<Kind>): Transferable[] {
   if (!answer.ok || answer.value === null) return [];
   if (answer.value instanceof Uint8Array) return [answer.value.buffer as ArrayBuffer];
   const forms: ReadonlyMap<string, SolidForm> = 'forms' in answer.value ? answer.value.forms : new Map();
-  return [...forms.values()].flatMap(({ positions, indices }) => [positions.buffer as ArrayBuffer, indices.buffer as ArrayBuffer]);
+  return [...forms.values()].flatMap(buffersOf);
+}
+
+function buffersOf({ positions, indices }: SolidForm): Transferable[] {
+  return [positions.buffer as ArrayBuffer, indices.buffer as ArrayBuffer];
 }

@@ -1,5 +1,6 @@
 /** The piece's meshes: each file is read and checked once for each unit, in whatever piece it comes. */
 import type { Shape } from '../core/scene/scene.ts';
+import { lighterCopy } from '../core/solid/lighter.ts';
 import { sound } from '../core/solid/mesh-sound.ts';
 import type { Booleans, MeshReading, TriangleMesh } from '../core/solid/solid.ts';
 import { SceneFileError } from '../files/bundle.ts';
@@ -11,13 +12,19 @@ export type MeshShape = Extract<Shape, { type: 'mesh' | 'library' }>;
 
 /** Files of this size are read while the person waits: what is being done is told. */
 const TOLD_BYTES = 8e6;
-/** Triangles kept of meshes that are not in use: some 100 MB. */
+/** Bytes fetched between two words on how far it has come. */
+const A_PART_BYTES = 8 * 2 ** 20;
+/** Of the time that reading takes, the fetching of the bytes. */
+const FETCHING_SHARE = 0.35;
+/** Triangles of the copy to look at while the rest is checked. */
+const LOOKED_AT = 80_000;
+/** Triangles kept of meshes that are not in use, beside the newest: some 100 MB. */
 const SPARE_TRIANGLES = 3e6;
 
 export interface MeshSurroundings {
   booleans(): Promise<Booleans>;
   readonly library: FigureLibrary;
-  readonly tell: (progress: Progress | null) => void;
+  readonly tell: (progress: Progress) => void;
 }
 
 export class PieceMeshes {
@@ -45,41 +52,48 @@ export class PieceMeshes {
 
   end(): void {
     let spare = 0;
+    let newest = true;
     for (const [key, { mesh }] of [...this.#readings].reverse()) {
       if (this.#used.has(key)) continue;
       spare += mesh.indices.length / 3;
-      if (spare > SPARE_TRIANGLES) this.#readings.delete(key);
+      // The newest may have been measured for a figure that is about to be added.
+      if (spare > SPARE_TRIANGLES && !newest) this.#readings.delete(key);
+      newest = false;
     }
   }
 
-  /** Throws MeshFileError or SceneFileError, as reading the scene from files would. */
-  async reading(shape: MeshShape): Promise<MeshReading> {
+  /** What is told of a large file, or null of any other. */
+  told(shape: MeshShape): { readonly name: string } | null {
+    const file = shape.type === 'mesh' ? this.#files.get(resolveLink(shape.file)) : undefined;
+    return file && file.blob.size > TOLD_BYTES ? { name: nameOf(file.path) } : null;
+  }
+
+  /** Throws MeshFileError or SceneFileError, as reading the scene from files would. `shown`: with a copy to look at meanwhile. */
+  async reading(shape: MeshShape, { shown = false } = {}): Promise<MeshReading> {
     const file = shape.type === 'mesh' ? this.#files.get(resolveLink(shape.file)) : undefined;
     if (shape.type === 'mesh' && !file) throw new SceneFileError(`names "${shape.file}", and there is no such file beside the scene. Put it there, or choose it again.`);
     const key = shape.type === 'mesh' ? `${file!.id} ${shape.unit ?? ''}` : `library ${shape.name}`;
     const known = this.#readings.get(key);
-    const reading = known ?? (await this.#read(shape, file));
+    const reading = known ?? (await this.#read(shape, file, shown));
     this.#readings.delete(key);
     this.#readings.set(key, reading);
     this.#used.add(key);
     return reading;
   }
 
-  async #read(shape: MeshShape, file: PieceFile | undefined): Promise<MeshReading> {
+  async #read(shape: MeshShape, file: PieceFile | undefined, shown: boolean): Promise<MeshReading> {
     const booleans = await this.#around.booleans();
     if (shape.type === 'library') return sound(await this.#libraryMesh(shape.name), booleans);
-    const name = nameOf(file!.path);
-    const large = file!.blob.size > TOLD_BYTES;
-    const tell = (stage: string) => large && this.#around.tell({ name, stage });
-    try {
-      tell('reading it');
-      const { readMesh } = await meshReaders();
-      const mesh = readMesh(new Uint8Array(await file!.blob.arrayBuffer()), shape.type === 'mesh' ? shape.file : name, shape.type === 'mesh' ? shape.unit : undefined);
-      tell('checking it');
-      return sound(mesh, booleans);
-    } finally {
-      if (large) this.#around.tell(null);
-    }
+    const told = this.told(shape);
+    const tell = (stage: string) => (share: number) => {
+      if (told) this.#around.tell({ ...told, stage, share });
+    };
+    const reading = tell('reading it');
+    const { readMesh } = await meshReaders();
+    const bytes = await bytesOf(file!.blob, (share) => reading(FETCHING_SHARE * share));
+    const mesh = readMesh(bytes, shape.file, shape.unit, { onShare: (share) => reading(FETCHING_SHARE + (1 - FETCHING_SHARE) * share) });
+    if (told && shown) this.#around.tell({ ...told, stage: 'checking it', share: 0, lighter: lighterCopy(mesh.positions, mesh.indices, LOOKED_AT) });
+    return sound(mesh, booleans, tell('checking it'));
   }
 
   async #libraryMesh(name: string): Promise<TriangleMesh> {
@@ -89,6 +103,16 @@ export class PieceMeshes {
     const { readMesh } = await meshReaders();
     return readMesh(found.bytes, found.file);
   }
+}
+
+async function bytesOf(blob: Blob, onShare: (share: number) => void): Promise<Uint8Array> {
+  if (blob.size <= A_PART_BYTES) return new Uint8Array(await blob.arrayBuffer());
+  const bytes = new Uint8Array(blob.size);
+  for (let at = 0; at < blob.size; at += A_PART_BYTES) {
+    onShare(at / blob.size);
+    bytes.set(new Uint8Array(await blob.slice(at, at + A_PART_BYTES).arrayBuffer()), at);
+  }
+  return bytes;
 }
 
 /** Six formats are a good part of the worker's code; a scene of plain shapes needs none of them. */

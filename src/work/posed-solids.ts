@@ -2,7 +2,7 @@
  * Solids by how they stand: turned and scaled once, then only shifted. Up and down, a figure of any size costs nothing;
  * what is drawn of it (outline, form) is made once for each way it stands.
  */
-import { lighterCopy } from '../core/solid/lighter.ts';
+import { lighterCopy, type DrawnMesh } from '../core/solid/lighter.ts';
 import type { ReachingSolid } from '../core/solid/mold-clip.ts';
 import { orientSolid, placeSolid, type OrientedSolid } from '../core/solid/pose.ts';
 import type { TriangleMesh } from '../core/solid/solid.ts';
@@ -17,9 +17,18 @@ const DRAWN_OF_MORE = 80_000;
 /** Ways of standing kept beside those in use, for a turn that is taken back. */
 const SPARE = 12;
 
+/** Of the time that a first planning takes of a large mesh. */
+const POSE_SHARE = 0.35;
+const OUTLINE_SHARE = 0.3;
+
+/** What a solid's standing depends on. */
+type Stance = Pick<SolidPlacement, 'shape' | 'scale' | 'turnDeg'>;
+
 interface Standing {
   readonly oriented: OrientedSolid;
   outline?: readonly Polygon[];
+  /** Of more triangles than are drawn. */
+  lighter?: DrawnMesh;
   placed?: { readonly at: string; readonly solid: ReachingSolid };
 }
 
@@ -61,18 +70,33 @@ export class PosedSolids {
     return standing.outline.map(({ outer, holes }) => ({ outer: moved(outer, placement), holes: holes.map((hole) => moved(hole, placement)) }));
   }
 
+  /** Whether it stood like this before. */
+  knows(stance: Stance, mesh: TriangleMesh): boolean {
+    return this.#standing.has(this.#keyOf(stance, mesh, stance.turnDeg));
+  }
+
+  /** Does beforehand what pose, outline and form would take; `onShare` is told how far that has come. */
+  prepare(stance: Stance, mesh: TriangleMesh, onShare: (share: number) => void): void {
+    onShare(0);
+    const standing = this.#standingOf(stance, mesh, stance.turnDeg);
+    onShare(POSE_SHARE);
+    standing.outline ??= silhouetteOf(standing.oriented.mesh());
+    onShare(POSE_SHARE + OUTLINE_SHARE);
+    if (isHeavy(mesh)) lighterOf(this.#standingOf(stance, mesh, withoutZ(stance.turnDeg)));
+  }
+
   /** Names its form: its turn about z, which a drawing can do itself, is not in it. */
   formKey(placement: SolidPlacement, mesh: TriangleMesh | undefined): string {
     return this.#keyOf(placement, mesh, withoutZ(placement.turnDeg));
   }
 
   form(placement: SolidPlacement, mesh: TriangleMesh | undefined): SolidForm {
-    const { positions, indices } = this.#standingOf(placement, mesh, withoutZ(placement.turnDeg)).oriented.mesh();
-    if (indices.length / 3 > MOST_DRAWN) return lighterCopy(positions, indices, DRAWN_OF_MORE);
+    const standing = this.#standingOf(placement, mesh, withoutZ(placement.turnDeg));
+    const { positions, indices } = isHeavy(standing.oriented.mesh()) ? lighterOf(standing) : standing.oriented.mesh();
     return { positions: Float32Array.from(positions), indices: indices.slice() };
   }
 
-  #standingOf(placement: SolidPlacement, mesh: TriangleMesh | undefined, turnDeg: SolidPlacement['turnDeg']): Standing {
+  #standingOf(placement: Stance, mesh: TriangleMesh | undefined, turnDeg: SolidPlacement['turnDeg']): Standing {
     const key = this.#keyOf(placement, mesh, turnDeg);
     const standing: Standing = this.#standing.get(key) ?? { oriented: orientSolid({ shape: placement.shape, turnDeg, scale: placement.scale, mesh }) };
     this.#standing.delete(key);
@@ -81,7 +105,7 @@ export class PosedSolids {
     return standing;
   }
 
-  #keyOf({ shape, scale }: SolidPlacement, mesh: TriangleMesh | undefined, turnDeg: SolidPlacement['turnDeg']): string {
+  #keyOf({ shape, scale }: Stance, mesh: TriangleMesh | undefined, turnDeg: SolidPlacement['turnDeg']): string {
     const of = mesh ? `mesh ${this.#idOf(mesh)}` : JSON.stringify(shape);
     return `${of} × ${scale} @ ${turnDeg.join(' ')}`;
   }
@@ -91,6 +115,13 @@ export class PosedSolids {
     if (id === undefined) this.#ids.set(mesh, (id = ++this.#lastId));
     return id;
   }
+}
+
+const isHeavy = ({ indices }: TriangleMesh): boolean => indices.length / 3 > MOST_DRAWN;
+
+function lighterOf(standing: Standing): DrawnMesh {
+  const { positions, indices } = standing.oriented.mesh();
+  return (standing.lighter ??= lighterCopy(positions, indices, DRAWN_OF_MORE));
 }
 
 const withoutZ = ([x, y]: SolidPlacement['turnDeg']): SolidPlacement['turnDeg'] => [x, y, 0];

@@ -87,7 +87,7 @@ export interface Gives {
   readonly open: OpenedScene;
   readonly measure: AddedMesh;
   readonly derive: DerivedScene;
-  readonly pack: Uint8Array<ArrayBuffer>;
+  readonly pack: Blob;
   readonly sheet: SheetDocument;
   readonly pdf: Uint8Array;
 }
@@ -100,10 +100,14 @@ export type Answer<K extends Kind> =
   | { readonly ok: true; readonly value: Gives[K] }
   | { readonly ok: false; readonly problems: readonly Problem[]; readonly canceled?: boolean };
 
-/** A large mesh on its way: what is being done with which file. */
+/** A large mesh on its way: what is being done with which file, and how far that has come. */
 export interface Progress {
   readonly name: string;
   readonly stage: string;
+  /** 0 to 1; left out where nobody can say. */
+  readonly share?: number;
+  /** Told once, as soon as it has been read: a lighter copy to look at, from its lowest corner at the file's own place. */
+  readonly lighter?: SolidForm;
 }
 
 /** The worker as the store knows it: its client, or the same answers in one process. */

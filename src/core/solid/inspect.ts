@@ -4,6 +4,10 @@ import { insideOutShells, measureShells } from './mesh-shells.ts';
 import { weldMesh } from './mesh-weld.ts';
 import type { TriangleMesh } from './solid.ts';
 
+/** Of the time, as measured on four million triangles. */
+const WELDING_SHARE = 0.65;
+const EDGES_SHARE = 0.25;
+
 export interface MeshInspection {
   /** The mesh with equal vertices welded and collapsed triangles dropped; the one given where it has neither. */
   readonly mesh: TriangleMesh;
@@ -40,13 +44,16 @@ export interface MeshInspection {
  * A mesh with numbers that can't be used (`notFinite`, `outOfRange`) is looked at no further.
  * Surfaces that run through each other or themselves are not seen here: mesh-columns.ts measures that, and
  * `sound` (mesh-sound.ts) acts on it.
+ * @param onShare told now and then which share of the work is done
  */
-export function inspectMesh(mesh: TriangleMesh): MeshInspection {
+export function inspectMesh(mesh: TriangleMesh, onShare: (share: number) => void = () => {}): MeshInspection {
   const notFinite = countNotFinite(mesh.positions);
   const outOfRange = countOutOfRange(mesh);
   if (notFinite > 0 || outOfRange > 0) return unreadable(mesh, notFinite, outOfRange);
-  const { mesh: welded, collapsed } = weldMesh(mesh);
+  const { mesh: welded, collapsed } = weldMesh(mesh, (share) => onShare(WELDING_SHARE * share));
+  onShare(WELDING_SHARE);
   const census = edgeCensus(welded.indices, welded.positions.length / 3);
+  onShare(WELDING_SHARE + EDGES_SHARE);
   const shells = measureShells(welded, census.shellOf, census.shells);
   const empty = welded.indices.length === 0;
   const watertight = !empty && census.unbalanced === 0;

@@ -23,6 +23,8 @@ const OVERLAP_SHARE = 1e-6;
 const BOOLEAN_ROUNDING = 2 ** -23;
 /** Volume counted again over the volume there is: two shells in one place have 1. */
 const MOST_WRAPPED = 5;
+/** Of the time that a sound mesh takes, as measured on four million triangles; the lines take the rest. */
+const INSPECTING_SHARE = 0.85;
 /** A volume that may be off by more than this is no volume. A figure open at its whole base comes to about 0.25. */
 const MOST_ERROR = 0.5;
 
@@ -47,9 +49,11 @@ interface Work {
  * - Where the bound passes half of the volume, or nothing closed comes out: `watertight: false`,
  *   `volumeErrorFraction: null`.
  * Never throws on any mesh; `booleans.repair` may be slow on hundreds of thousands of overlapping triangles.
+ * `onShare` is told now and then which share of the work on a sound mesh is done; repairs come after its last word.
  */
-export function sound(mesh: TriangleMesh, booleans: Booleans): MeshReading {
-  const work: Work = { seen: inspectMesh(mesh), errorMm3: 0, repairs: [] };
+export function sound(mesh: TriangleMesh, booleans: Booleans, onShare: (share: number) => void = () => {}): MeshReading {
+  const work: Work = { seen: inspectMesh(mesh, (share) => onShare(INSPECTING_SHARE * share)), errorMm3: 0, repairs: [] };
+  onShare(INSPECTING_SHARE);
   const unusable = whyUnusable(work.seen);
   if (unusable !== null) return refused(work, unusable);
   if (work.seen.collapsed > 0) work.repairs.push(`Dropped ${counted(work.seen.collapsed, 'triangle')} without area.`);

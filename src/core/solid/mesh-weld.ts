@@ -11,13 +11,16 @@ export interface WeldedMesh {
 /** Odd constants that spread bits (Knuth's multiplicative hashing; values from memory). */
 const SPREAD_A = 0x9e3779b1;
 const SPREAD_B = 0x85ebca6b;
+/** Points between two words on how far it has come: some 50 ms. */
+const TOLD_POINTS = 2 ** 19;
 
 /**
  * For every point the first point with exactly its coordinates (−0 counts as 0).
  * @param positions x, y, z per point; every coordinate finite
+ * @param onShare told now and then which share of the points is done
  * @returns point → lowest equal point. Expected O(n), memory 8 to 16 bytes a point.
  */
-export function weldPoints(positions: Float64Array): Uint32Array {
+export function weldPoints(positions: Float64Array, onShare?: (share: number) => void): Uint32Array {
   const n = Math.floor(positions.length / 3);
   const firstOf = new Uint32Array(n);
   const mask = (2 << (32 - Math.clz32(Math.max(1, n)))) - 1;
@@ -25,6 +28,7 @@ export function weldPoints(positions: Float64Array): Uint32Array {
   const point = new Float64Array(3);
   const words = new Uint32Array(point.buffer);
   for (let v = 0; v < n; v++) {
+    if (onShare && v % TOLD_POINTS === 0) onShare(v / n);
     const x = (point[0] = positions[3 * v] + 0);
     const y = (point[1] = positions[3 * v + 1] + 0);
     const z = (point[2] = positions[3 * v + 2] + 0);
@@ -59,9 +63,9 @@ export function weldPoints(positions: Float64Array): Uint32Array {
  * they enclose nothing, but dropping them would open the mesh.
  * @param mesh finite coordinates, vertex numbers in range
  */
-export function weldMesh(mesh: TriangleMesh): WeldedMesh {
+export function weldMesh(mesh: TriangleMesh, onShare?: (share: number) => void): WeldedMesh {
   const { positions, indices } = mesh;
-  const firstOf = weldPoints(positions);
+  const firstOf = weldPoints(positions, onShare);
   const number = new Int32Array(firstOf.length).fill(-1);
   const triangles = Math.floor(indices.length / 3);
   const kept = new Uint32Array(3 * triangles);

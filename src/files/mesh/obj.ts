@@ -15,13 +15,20 @@ import { cursorOver, lineOf, wordIs, wordText, type Cursor } from './words.ts';
 const SLASH = 0x2f;
 const BACKSLASH = 0x5c;
 const HASH = 0x23;
+/** Bytes between two words on how far it has come: some 20 ms. */
+const TOLD_BYTES = 2 ** 20;
 
 /** Reads an OBJ. Linear time, but for concave faces (polygons.ts). */
-export function readObj(bytes: Uint8Array, fail: Fail): RawMesh {
+export function readObj(bytes: Uint8Array, fail: Fail, onShare?: (share: number) => void): RawMesh {
   const cursor = cursorOver(bytes);
+  let toldAt = 0;
   const vertices = growingDoubles();
   const faces = noPolygons();
   for (; cursor.at < bytes.length; skipStatement(cursor)) {
+    if (onShare && cursor.at >= toldAt) {
+      onShare(cursor.at / bytes.length);
+      toldAt += TOLD_BYTES;
+    }
     if (!nextInStatement(cursor)) continue;
     if (wordIs(cursor, 'v')) {
       for (let k = 0; k < 3; k++) push(vertices, coordinate(cursor, fail));

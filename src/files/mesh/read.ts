@@ -23,7 +23,12 @@ export { MeshFileError } from '../fail.ts';
 
 const UNIT_MM: Readonly<Record<MeshUnit, number>> = { mm: 1, cm: 10, m: 1000, in: 25.4 };
 
-type Reader = (bytes: Uint8Array, fail: Fail) => RawMesh;
+export interface ReadMeshOptions {
+  /** Told now and then which share is done, by readers of formats that large meshes come in: STL and OBJ. */
+  readonly onShare?: (share: number) => void;
+}
+
+type Reader = (bytes: Uint8Array, fail: Fail, onShare?: (share: number) => void) => RawMesh;
 
 const READERS: Readonly<Record<string, Reader>> = { stl: readStl, obj: readObj, ply: readPly, glb: readGltf, gltf: readGltf, '3mf': readThreemf };
 
@@ -36,11 +41,11 @@ export const MESH_ENDINGS: readonly string[] = Object.keys(READERS);
  * Throws MeshFileError naming file, find, expectation and remedy: unknown format, truncated, no triangles, numbers
  * that are not finite or beyond 1,000 km, indices out of range, compressed, linked, cyclic, past the limits.
  */
-export function readMesh(bytes: Uint8Array, fileName: string, unit?: MeshUnit): TriangleMesh {
+export function readMesh(bytes: Uint8Array, fileName: string, unit?: MeshUnit, { onShare }: ReadMeshOptions = {}): TriangleMesh {
   const fail = meshFail(fileName);
   if (bytes.length === 0) throw fail('it is empty', 'a mesh', EXPORT_AGAIN);
   if (bytes.length > MAX_MESH_BYTES) throw fail(`${grouped(bytes.length)} bytes`, `at most ${grouped(MAX_MESH_BYTES)}`, 'Reduce the mesh before you export it.');
-  const raw = readerFor(bytes, fileName, fail)(bytes, fail);
+  const raw = readerFor(bytes, fileName, fail)(bytes, fail, onShare);
   if (raw.indices.length === 0) throw fail('no triangles', 'at least one', 'Export a mesh with faces; an empty one has no volume.');
   const mesh = withoutUnused(raw.positions, raw.indices, fail);
   const scale = unit === undefined ? raw.unitMm : UNIT_MM[unit];

@@ -16,10 +16,12 @@ const TRIANGLE_BYTES = 50;
 const CORNERS_AT = 12;
 /** Where a text must have shown a keyword by. */
 const SNIFFED_BYTES = 1024;
+/** Triangles between two words on how far it has come: some 20 ms. */
+const TOLD_TRIANGLES = 2 ** 17;
 
 /** Reads an STL; three vertices of its own for every triangle. Linear time. */
-export function readStl(bytes: Uint8Array, fail: Fail): RawMesh {
-  const positions = isAscii(bytes) ? readAscii(bytes, fail) : readBinary(bytes, fail);
+export function readStl(bytes: Uint8Array, fail: Fail, onShare?: (share: number) => void): RawMesh {
+  const positions = isAscii(bytes) ? readAscii(bytes, fail, onShare) : readBinary(bytes, fail, onShare);
   const indices = new Uint32Array(positions.length / 3);
   for (let i = 0; i < indices.length; i++) indices[i] = i;
   return { positions, indices, unitMm: 1 };
@@ -38,7 +40,7 @@ function countIn(bytes: Uint8Array): number {
   return new DataView(bytes.buffer, bytes.byteOffset).getUint32(COUNT_AT, true);
 }
 
-function readBinary(bytes: Uint8Array, fail: Fail): Float64Array {
+function readBinary(bytes: Uint8Array, fail: Fail, onShare?: (share: number) => void): Float64Array {
   if (bytes.length < HEADER_BYTES) {
     throw fail(`${grouped(bytes.length)} bytes that are neither "solid …" nor a binary header`, `at least ${HEADER_BYTES} bytes`, 'This is no STL, or it is cut off; export it again.');
   }
@@ -56,12 +58,13 @@ function readBinary(bytes: Uint8Array, fail: Fail): Float64Array {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const positions = new Float64Array(9 * count);
   for (let t = 0, at = HEADER_BYTES + CORNERS_AT, out = 0; t < count; t++, at += TRIANGLE_BYTES) {
+    if (onShare && t % TOLD_TRIANGLES === 0) onShare(t / count);
     for (let k = 0; k < 36; k += 4) positions[out++] = view.getFloat32(at + k, true);
   }
   return positions;
 }
 
-function readAscii(bytes: Uint8Array, fail: Fail): Float64Array {
+function readAscii(bytes: Uint8Array, fail: Fail, onShare?: (share: number) => void): Float64Array {
   const cursor = cursorOver(bytes);
   const positions = growingDoubles();
   let corners = 0;
@@ -79,6 +82,7 @@ function readAscii(bytes: Uint8Array, fail: Fail): Float64Array {
     } else if (wordIs(cursor, 'endfacet') && inFacet) {
       if (corners !== 3) throw fail(`a facet with ${corners} corners on line ${lineOf(cursor)}`, 'three', EXPORT_AGAIN);
       if (positions.length > 9 * MAX_TRIANGLES) throw tooMany('triangles', positions.length / 9, fail);
+      if (onShare && (positions.length / 9) % TOLD_TRIANGLES === 0) onShare(cursor.at / bytes.length);
       inFacet = false;
     } else if (wordIs(cursor, 'normal') && inFacet) {
       // Some exporters write "nan" here; three words of any kind pass.

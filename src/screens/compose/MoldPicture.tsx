@@ -12,6 +12,7 @@ import { usePiece, usePieceStore } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
 import { dragEdit } from './hands.ts';
 import { moldSizeWords, sizeMold } from './mold-sizes.ts';
+import { LOOKED_AT, sceneWith, solidOf } from './looked-at.ts';
 import { useReadyArt } from './ready-art.ts';
 import { sceneNow, surfacesBut, viewPlanes, viewPours, viewSolids } from './scene-now.ts';
 import { useComposeUi } from './ui.ts';
@@ -44,11 +45,12 @@ export function MoldPicture({ file, derived }: { readonly file: SceneFile; reado
   /** What is being carried, and its height before: ground that was climbed does not lift it onto planes. */
   const carried = useRef<{ readonly id: string; readonly baseMm: number } | null>(null);
 
-  const scene = useMemo(() => sceneNow(file, derived), [file, derived]);
-  const solids = useMemo(() => viewSolids(derived.solids, file), [derived.solids, file]);
+  const lookedAt = usePiece((state) => state.lookedAt);
+  const scene = useMemo(() => (lookedAt ? sceneWith(sceneNow(file, derived), lookedAt) : sceneNow(file, derived)), [file, derived, lookedAt]);
+  const solids = useMemo(() => [...viewSolids(derived.solids, file), ...(lookedAt ? [solidOf(lookedAt)] : [])], [derived.solids, file, lookedAt]);
   const planes = useMemo(() => viewPlanes(scene, art), [scene, art]);
   const pours = useMemo(() => viewPours(derived), [derived]);
-  const locked = useMemo(() => thingsOf(file).filter(isLocked).map(({ id }) => id), [file]);
+  const locked = useMemo(() => thingsOf(file).filter(isLocked).map(({ id }) => id).concat(LOOKED_AT), [file]);
 
   /** As finely as a drag sets things now. */
   const snapOptions = (): SnapOptions => ({
@@ -91,6 +93,7 @@ export function MoldPicture({ file, derived }: { readonly file: SceneFile; reado
           locked={locked}
           seenFrom={seenFrom}
           onSelect={(ids, how) => {
+            if (ids.includes(LOOKED_AT)) return;
             holdLine(null);
             select(ids, how);
           }}

@@ -6,6 +6,7 @@ import type { AddResult, SceneFile } from '../../core/scene/edit/file.ts';
 import type { Shape } from '../../core/scene/scene.ts';
 import { QuantityField } from '../card/QuantityField.tsx';
 import { useTrouble } from '../card/trouble.ts';
+import { ReadingLine } from '../files/ReadingPanel.tsx';
 import { usePiece, usePieceStore } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
 import { Dialog } from './Dialog.tsx';
@@ -29,7 +30,6 @@ export function SetSomething({ file, kind }: { readonly file: SceneFile; readonl
   const words = useWords();
   const refusal = usePiece((state) => state.refusal);
   const reading = usePiece((state) => state.reading);
-  const cancelReading = usePiece((state) => state.cancelReading);
   const ask = useComposeUi((ui) => ui.ask);
   const [trouble, guard] = useTrouble();
   const picker = useRef<HTMLInputElement>(null);
@@ -77,7 +77,7 @@ export function SetSomething({ file, kind }: { readonly file: SceneFile; readonl
           if (mesh) addMesh(mesh);
           target.value = '';
         }} />
-        {reading && <p role="status">{reading.name}: {reading.stage} … <button type="button" className="link" onClick={cancelReading}>Stop</button></p>}
+        <div role="status">{reading && <ReadingLine reading={reading} />}</div>
       </section>
       {kind === 'figure' && <MeasuredPart onMade={(shape) => set(shape)} />}
       {(trouble ?? refusal) && <p role="alert" className="problem">{trouble ?? words.said(refusal ?? '')}</p>}

@@ -7,7 +7,7 @@ import { Connection } from './connection.ts';
 import { HISTORY_LIMITS, stepOf, unsavedOf, type HistoryLimits, type PieceWithSteps, type Unsaved } from './history.ts';
 import { HeldPiece, type Surroundings } from './held-piece.ts';
 import { KEPT_AS, type FileHashes, type FileRecord, type PieceRecord } from './records.ts';
-import { sha256 } from './sha256.ts';
+import { digestOf, type Digest } from './digest.ts';
 import { changeRecord, claimPiece, listPieces, loadPiece, missingFiles, purgeForgotten, readFile, sweepFiles, writeFile } from './stored.ts';
 import { Tabs, takeLock, type Channel, type LetGo, type Locks } from './tabs.ts';
 import { trouble, troubleOf, type KeepingTrouble } from './words.ts';
@@ -33,6 +33,7 @@ export interface KeepingOptions {
   /** The newest document version that may be changed here. */
   readonly newestDocument: number;
   readonly limits: HistoryLimits;
+  readonly digest: Digest;
   /** ms before a failed write is tried again, by how many failed in a row; the last is repeated. */
   readonly retryMs: readonly number[];
 }
@@ -47,6 +48,7 @@ function keepingDefaults(): Omit<KeepingOptions, 'channel'> {
     newId: () => Array.from(crypto.getRandomValues(new Uint32Array(4)), (word) => word.toString(36).padStart(7, '0')).join(''),
     newestDocument: 1,
     limits: HISTORY_LIMITS,
+    digest: digestOf,
     retryMs: [250, 500, 1000, 2000, 5000],
   };
 }
@@ -253,12 +255,12 @@ export class Keeping {
   }
 
   /**
-   * Keeps a file's bytes; answers their hash, to be put into a piece's `files`. A failure to write is in the status,
-   * and the file is written again with the first edit that uses it.
+   * Keeps a file's bytes, which must not change any more; answers their hash, to be put into a piece's `files`. A failure
+   * to write is in the status, and the file is written again with the first edit that uses it.
    */
-  async putFile(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
-    const hash = await sha256(bytes);
-    const file = this.#files.get(hash) ?? { hash, blob: new Blob([bytes]), addedAt: this.#options.now() };
+  async putFile(blob: Blob): Promise<string> {
+    const hash = await this.#options.digest(blob);
+    const file = this.#files.get(hash) ?? { hash, blob, addedAt: this.#options.now() };
     this.#files.set(hash, file);
     this.#unstored.add(hash);
     await this.#storeFiles();
@@ -266,10 +268,9 @@ export class Keeping {
     return hash;
   }
 
-  /** null: nobody has it any more; ask the person for the file. */
-  async file(hash: string): Promise<Uint8Array<ArrayBuffer> | null> {
-    const blob = this.#files.get(hash)?.blob ?? (await readFile(this.#connection, hash));
-    return blob ? new Uint8Array(await blob.arrayBuffer()) : null;
+  /** null: nobody has it any more; ask the person for the file. The bytes may go with the browser's storage: copy what must stay. */
+  async file(hash: string): Promise<Blob | null> {
+    return this.#files.get(hash)?.blob ?? (await readFile(this.#connection, hash));
   }
 
   /** Lets go of everything at once. Use `HeldPiece.release` to wait for what is being written. */

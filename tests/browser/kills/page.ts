@@ -26,13 +26,13 @@ const document0 = held.piece.document as Counted;
 let count = document0.count;
 const before = held.piece.undo;
 const files = await Promise.all(Object.values(held.piece.files).map((hash) => keeping.file(hash)));
-say({ kind: 'opened', count, undo: before, whole: document0.padding === PADDING && files.every((bytes) => bytes !== null && bytes.length === 3000) });
+say({ kind: 'opened', count, undo: before, whole: document0.padding === PADDING && files.every((bytes) => bytes !== null && bytes.size === 3000) });
 
 for (;;) {
   count++;
   let kept: Promise<boolean> | null;
   if (count % FILE_EVERY === 0) {
-    const hash = await keeping.putFile(new Uint8Array(3000).fill(count % 251));
+    const hash = await keeping.putFile(new Blob([new Uint8Array(3000).fill(count % 251)]));
     say({ kind: 'made', count, at: Date.now() });
     kept = held.edit(`Edit ${count}`, { count, padding: PADDING }, { 'assets/newt.stl': hash });
   } else {

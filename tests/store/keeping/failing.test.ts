@@ -49,7 +49,7 @@ describe('a write that fails', () => {
     const storage = newStorage();
     const { keeping, failing } = await failingTab(storage, 'files');
     failing.with = full;
-    const hash = await keeping.putFile(Uint8Array.of(1, 2));
+    const hash = await keeping.putFile(new Blob([Uint8Array.of(1, 2)]));
     expect(keeping.status).toMatchObject({ state: 'failing', trouble: { kind: 'full' } });
     const held = await keeping.create({ name: 'A', document: scene(0), files: { 'a.stl': hash } });
     await new Promise((resolve) => setTimeout(resolve, 50)); // some tries
@@ -60,7 +60,7 @@ describe('a write that fails', () => {
     crash(keeping);
     const again = await storage.tab();
     expect((await opened(again, held.piece.id)).piece.files).toEqual({ 'a.stl': hash });
-    expect(await again.file(hash)).toEqual(Uint8Array.of(1, 2));
+    expect(new Uint8Array(await (await again.file(hash))!.arrayBuffer())).toEqual(Uint8Array.of(1, 2));
   });
 
   it('does not keep another piece from being written', async () => {
@@ -113,7 +113,7 @@ describe('storage that is not there', () => {
   it('deleted under us: what is open is written again whole, lost files are named', async () => {
     const storage = newStorage();
     const first = await storage.tab();
-    const hash = await first.putFile(Uint8Array.of(7));
+    const hash = await first.putFile(new Blob([Uint8Array.of(7)]));
     const made = await first.create({ name: 'A', document: scene(0), files: { 'a.stl': hash } });
     await made.edit('Fill 1', scene(1));
     crash(first);
@@ -128,7 +128,7 @@ describe('storage that is not there', () => {
     expect(keeping.status.notices).toMatchObject([{ kind: 'gone', todo: expect.stringMatching(/Save to a file now/) }]);
     await until(() => keeping.status.missing.length === 1);
     expect(keeping.status.missing).toEqual([hash]);
-    expect(await keeping.putFile(Uint8Array.of(7))).toBe(hash);
+    expect(await keeping.putFile(new Blob([Uint8Array.of(7)]))).toBe(hash);
     await until(() => keeping.status.missing.length === 0);
     keeping.dismiss();
     expect(keeping.status.notices).toEqual([]);

@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import type { KeepingOptions } from '../../../src/store/keeping/keeping.ts';
+import type { Keeping, KeepingOptions } from '../../../src/store/keeping/keeping.ts';
 import { faulty } from './faulty-factory.ts';
 import { crash, newStorage, opened, scene, until } from './bench.ts';
 
 const bytes = (...values: number[]): Uint8Array<ArrayBuffer> => Uint8Array.from(values);
+const bytesOf = async (keeping: Keeping, hash: string): Promise<Uint8Array> => new Uint8Array(await (await keeping.file(hash))!.arrayBuffer());
 const HOUR = 3_600_000;
 
 describe('keeping a piece', () => {
@@ -134,10 +135,10 @@ describe('keeping a piece', () => {
   it('keeps files as long as an edit or a snapshot of any piece needs them, then sweeps them', async () => {
     const storage = newStorage();
     let keeping = await storage.tab({ limits: { steps: 2, bytes: 1e6 } });
-    const newt = await keeping.putFile(bytes(1, 2, 3));
-    const lily = await keeping.putFile(bytes(4));
-    const unused = await keeping.putFile(bytes(5));
-    expect(await keeping.putFile(bytes(1, 2, 3))).toBe(newt);
+    const newt = await keeping.putFile(new Blob([bytes(1, 2, 3)]));
+    const lily = await keeping.putFile(new Blob([bytes(4)]));
+    const unused = await keeping.putFile(new Blob([bytes(5)]));
+    expect(await keeping.putFile(new Blob([bytes(1, 2, 3)]))).toBe(newt);
     const a = await keeping.create({ name: 'A', document: scene(0), files: { 'assets/newt.stl': newt } });
     const b = await keeping.create({ name: 'B', document: scene(0), files: { 'assets/lily.png': lily } });
     await b.edit('Without', scene(1), {}); // the snapshot before it needs the lily
@@ -148,8 +149,8 @@ describe('keeping a piece', () => {
 
     storage.now += 25 * HOUR;
     keeping = await storage.tab();
-    expect(await keeping.file(newt)).toEqual(bytes(1, 2, 3));
-    expect(await keeping.file(lily)).toEqual(bytes(4));
+    expect(await bytesOf(keeping, newt)).toEqual(bytes(1, 2, 3));
+    expect(await bytesOf(keeping, lily)).toEqual(bytes(4));
     expect(await keeping.file(unused)).toBeNull();
     const again = await opened(keeping, a.piece.id);
     expect(again.piece.files).toEqual({ 'assets/newt.stl': newt });
