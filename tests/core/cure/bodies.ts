@@ -1,5 +1,5 @@
 /** Single bodies of one material, to hold the solver of stacks against textbooks. */
-import type { ThermalMaterial } from '../../../src/core/cure/kinetics.ts';
+import type { Kinetics, ThermalMaterial } from '../../../src/core/cure/kinetics.ts';
 import type { RateLaw, RoomSpan, StackOptions, StackShape } from '../../../src/core/cure/stack-types.ts';
 import { advance, pourOn, startStack, type StackState } from '../../../src/core/cure/stack.ts';
 import { INERT } from './laws.ts';
@@ -27,7 +27,7 @@ export interface SingleBody {
   readonly roomC?: number;
   readonly room?: readonly RoomSpan[];
   readonly material?: ThermalMaterial;
-  readonly law?: RateLaw;
+  readonly law?: Kinetics | RateLaw;
   readonly sideWPerM3K?: number;
   readonly conversion?: number;
 }
