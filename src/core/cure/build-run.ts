@@ -2,7 +2,7 @@
  * A build run for every member of its families side by side: what lies in the mold with the heat and cure left in it,
  * and what one more pour does there until it has cooled. Seconds count from the first pour; scene minutes outside.
  */
-import type { Mold, Room } from '../scene/scene.ts';
+import type { Formula, Mold, Room } from '../scene/scene.ts';
 import { thickening, viscosityFactor } from './bubbles.ts';
 import { rateAt, roomAt } from './equivalent-time.ts';
 import { FAMILY_STACK, hastened } from './family-anchor.ts';
@@ -27,6 +27,7 @@ export interface BuildContext {
   readonly members: 'all' | 'mean';
   /** Scene minutes of the first pour. */
   readonly originMin: number;
+  readonly familyOf: (formula: Formula) => CureFamily;
   /** Made once for each family. */
   readonly laws: Map<CureFamily, readonly RateLaw[]>;
 }
@@ -66,8 +67,8 @@ export interface MemberRun {
   readonly slot: Slot;
 }
 
-export function contextOf(mold: Mold, room: Room, { members, originMin }: Pick<BuildContext, 'members' | 'originMin'>): BuildContext {
-  return { mold, room, members, originMin, laws: new Map() };
+export function contextOf(given: Omit<BuildContext, 'laws'>): BuildContext {
+  return { ...given, laws: new Map() };
 }
 
 export function firstSlots({ members }: BuildContext, family: CureFamily): Slot[] {

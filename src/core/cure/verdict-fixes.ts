@@ -1,7 +1,6 @@
 /** What would help a pour that is too deep or near it, each way with what it comes to: the pour is judged again with it. */
 import { completeFormula } from '../resin/formula.ts';
 import { trialOf, type Trial } from './build-run.ts';
-import { familyOf } from './family.ts';
 import { assess, type Standing } from './verdict-assess.ts';
 import type { BuildPour, Fix, FixKind, PourVerdict } from './verdict-types.ts';
 
@@ -46,7 +45,7 @@ export function fixesOf(standing: Standing, pour: BuildPour, { trial, verdict }:
   }
   const formula = completeFormula({ id: 'deep-pour' });
   if (pour.formula.family !== 'deep-pour' && pour.depthMm >= formula.minDepthMm) {
-    const other = { ...pour, formula, family: familyOf(formula) };
+    const other = { ...pour, formula, family: standing.context.familyOf(formula) };
     const fix = tried('formula', formula.id, 'Pour a deep-pour resin here.', { pour: other });
     if (helps(fix, pour.depthMm)) fixes.push(fix);
   }

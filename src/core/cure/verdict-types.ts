@@ -27,6 +27,8 @@ export interface Build {
 export interface JudgeOptions {
   /** `mean`: the middle member of every family alone, at once; its range is one temperature twice. */
   readonly members?: 'all' | 'mean';
+  /** Family of a formula that a remedy asks for; made anew where no one remembers it. */
+  readonly familyOf?: (formula: Formula) => CureFamily;
 }
 
 export type HeatWords = 'cool' | 'warm' | 'hot' | "can't be told";

@@ -9,6 +9,7 @@ import type { Mold, Room } from '../scene/scene.ts';
 import { bubblesOf, smallestBubbleMm } from './bubbles.ts';
 import { contextOf, firstSlots, memberAt, trialOf, type BuildContext, type MemberRun } from './build-run.ts';
 import { momentAfter } from './equivalent-time.ts';
+import { familyOf } from './family.ts';
 import { weightedQuantile } from './family-types.ts';
 import { softensOf } from './softening-run.ts';
 import { tooWarmRoom } from './too-warm-room.ts';
@@ -36,10 +37,10 @@ export interface JudgedPour {
 }
 
 /** An empty mold in its room. */
-export function beginBuild(mold: Mold, room: Room, { members = 'all' }: JudgeOptions = {}): BuildSoFar {
+export function beginBuild(mold: Mold, room: Room, { members = 'all', familyOf: remembered = familyOf }: JudgeOptions = {}): BuildSoFar {
   return {
     pour(pour) {
-      const context = contextOf(mold, room, { members, originMin: pour.fromMin });
+      const context = contextOf({ mold, room, members, originMin: pour.fromMin, familyOf: remembered });
       return judged({ context, slots: firstSlots(context, pour.family), families: [] }, pour);
     },
   };
