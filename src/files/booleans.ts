@@ -2,9 +2,9 @@
  * Boolean operations over manifold-3d (3.5.4), for the core's `Booleans`.
  *
  * Its meshes come and go in 32 bits (the JavaScript package has no 64-bit mesh class), while it computes in
- * doubles. So solids are first moved to their own common center; going in, each vertex then gets its double
- * back through `warpBatch`, found by its 32-bit place; coming out, `warpBatch` reads the doubles, which come
- * in the order of the mesh's vertices. What is left of 32 bits: two vertices that share a 32-bit place
+ * doubles. So solids are first moved to their own common center, or that of a large one among them; going in,
+ * each vertex then gets its double back through `warpBatch`, found by its 32-bit place; coming out, `warpBatch`
+ * reads the doubles, which come in the order of the mesh's vertices. What is left of 32 bits: two vertices that share a 32-bit place
  * become one place, under 1e-7 of the extent apart.
  */
 import openManifold from 'manifold-3d';
@@ -16,13 +16,12 @@ import { turnedShells } from '../core/solid/mesh-shells.ts';
 import { weldMesh, weldPoints } from '../core/solid/mesh-weld.ts';
 import { rewound } from '../core/solid/mesh-winding.ts';
 import { SolidError, type Booleans, type TriangleMesh } from '../core/solid/solid.ts';
+import { KeptSolid, type Point } from './kept-solid.ts';
 
 export interface BooleansOptions {
   /** Where the library's wasm file is; by default beside its script. A bundled page passes its own address. */
   readonly wasmUrl?: string;
 }
-
-type Point = readonly [number, number, number];
 
 /** Rims within this share of the extent are one, as in core/solid/mesh-sound.ts. */
 const CRACK_SHARE = 1e-5;
@@ -36,7 +35,11 @@ const MOST_SHELLS = 500;
 /** Each pair asked costs an intersection, a few ms for shells of some thousand triangles. */
 const MOST_PAIRS = 500;
 
+/** Triangles from which a solid is kept for the next operation; one is, some 100 MB for 500,000. */
+const KEPT_TRIANGLES = 50_000;
+
 let started: Promise<ManifoldToplevel> | undefined;
+let kept: KeptSolid | undefined;
 
 /**
  * Start the library, once per process or worker; later calls share it and their options are not looked at.
@@ -105,23 +108,38 @@ function inLibrary(
     return manifold;
   };
   try {
-    const center = commonCenter(solids);
-    const parts = solids.map((solid, n) => {
-      const whole = keep(toManifold(library, solid, center, `${operation}: solid ${n + 1} of ${solids.length}`, keep));
-      if (operation !== 'repair' && turnedInsideOut(whole)) {
-        throw new SolidError(`${operation}: solid ${n + 1} of ${solids.length} is inside-out (${whole.volume().toPrecision(4)} mm³); repair it first.`);
-      }
+    const take = (solid: TriangleMesh, at: Point): Manifold => {
+      const subject = `${operation}: solid ${solids.indexOf(solid) + 1} of ${solids.length}`;
+      const whole = keep(toManifold(library, solid, at, subject, keep));
+      if (operation !== 'repair' && turnedInsideOut(whole)) throw new SolidError(`${subject} is inside-out (${whole.volume().toPrecision(4)} mm³); repair it first.`);
       return whole;
-    });
+    };
+    const large = operation === 'repair' ? undefined : largestKept(solids);
+    const known = large && kept?.centerOf(large);
+    const center = known ?? commonCenter(large ? [large] : solids);
+    if (large && !known) {
+      const whole = take(large, center);
+      made.delete(whole);
+      kept?.manifold.delete();
+      kept = new KeptSolid(whole, large, center);
+    }
+    const parts = solids.map((solid) => (solid === large ? kept!.manifold : take(solid, center)));
     return fromManifold(keep(compute(parts, keep)), center, operation);
   } catch (cause) {
     if (cause instanceof SolidError) throw cause;
     // Its memory may be spent, and is not to be trusted after that: the next call starts anew.
     started = undefined;
+    kept = undefined;
     throw new SolidError(`${operation}: these solids are too much to be joined (${reason(cause)}); use simpler meshes or set them apart.`, { cause });
   } finally {
     for (const manifold of made) manifold.delete();
   }
+}
+
+/** The one that is worth keeping: the largest that is large. */
+function largestKept(solids: readonly TriangleMesh[]): TriangleMesh | undefined {
+  const largest = solids.reduce((most, solid) => (solid.indices.length > most.indices.length ? solid : most));
+  return largest.indices.length / 3 >= KEPT_TRIANGLES ? largest : undefined;
 }
 
 function turnedInsideOut(solid: Manifold): boolean {

@@ -56,6 +56,44 @@ describe.each([41, 42, 43])('solids turned at random, seed %i', (seed) => {
   });
 });
 
+describe('a large solid that is joined again at another place', () => {
+  // 55,000 triangles: above what is kept between operations. Half a turn about x is a symmetry of it.
+  const ring = torus(250, 110, 20, 8);
+  const below = moved(box(400, 400, 100), -200, -200, -100);
+
+  it('has half its volume below its own middle wherever it is, and what it shares adds up', () => {
+    const random = seeded(7);
+    for (let place = 0; place < 4; place++) {
+      const [x, y, z] = [60 * random(), 60 * random(), 10 * random()];
+      const there = moved(ring, x, y, z);
+      const shared = booleans.intersect(there, moved(below, 0, 0, z));
+      expect(Math.abs(volumeOf(shared) / (volumeOf(ring) / 2) - 1)).toBeLessThan(DOUBLE_SHARE);
+      // It is where it was put, not where it was kept.
+      expect(Math.abs(Math.max(...shared.positions.filter((_, i) => i % 3 === 0)) - (x + 28))).toBeLessThan(1e-9);
+      const [whole, common] = [booleans.union([below, there]), booleans.intersect(below, there)].map(volumeOf);
+      const parts = volumeOf(below) + volumeOf(there);
+      expect(Math.abs(whole + common - parts)).toBeLessThan(DOUBLE_SHARE * parts);
+    }
+  });
+
+  it('is taken in anew when it has another form, though its triangles are the same', () => {
+    const half = moved(below, 0, 0, 0);
+    expect(volumeOf(booleans.intersect(ring, half)) / (volumeOf(ring) / 2)).toBeCloseTo(1, 11);
+    const stretched = { positions: ring.positions.map((at, i) => (i % 3 === 1 ? 1.5 * at : at)), indices: ring.indices };
+    expect(volumeOf(booleans.intersect(stretched, half)) / (0.75 * volumeOf(ring))).toBeCloseTo(1, 11);
+  });
+
+  it('meets another large one', () => {
+    const other = posed(torus(250, 120, 20, 8), seeded(8), 1, [10, 5, 1]);
+    const [a, b] = [moved(ring, 1, 2, 3), moved(other, 1, 2, 3)];
+    const [whole, shared, left] = [booleans.union([a, b]), booleans.intersect(a, b), booleans.subtract(a, b)].map(volumeOf);
+    const parts = volumeOf(a) + volumeOf(b);
+    expect(shared).toBeGreaterThan(0);
+    expect(Math.abs(whole + shared - parts)).toBeLessThan(DOUBLE_SHARE * parts);
+    expect(Math.abs(left + shared - volumeOf(a))).toBeLessThan(DOUBLE_SHARE * parts);
+  });
+});
+
 it('keeps a step of 4e-6 mm on a box of 100 mm, which 32 bits would not hold', () => {
   const whole = volumeOf(booleans.union([box(100, 100, 10), moved(box(50, 50, 10 + 4e-6), 7, 8, 0)]));
   // 0.01 mm³ of 100,000: the coordinates' own rounding, 2e-15 mm on 10 mm, is 1e-10 of it.
