@@ -2,6 +2,7 @@
 import { realpathSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
+import { simulatedHeat } from '../core/plan/heat-simulated.ts';
 import { planScene } from '../core/plan/plan-scene.ts';
 import { planText } from '../core/plan/plan-text.ts';
 import type { Plan } from '../core/plan/plan.ts';
@@ -40,7 +41,7 @@ async function plan(args: string[]): Promise<number> {
   const files = await openSceneFile(options.file);
   const loading = await loadScene(files, openFigureLibrary(), booleans);
   if (!loading.ok) throw new Refusal(`${options.file}: ${problemsLine(loading.problems)}`);
-  const result = planScene(loading.loaded.scene, { ...loading.loaded, booleans, startMin: options.startMin });
+  const result = planScene(loading.loaded.scene, { ...loading.loaded, booleans, startMin: options.startMin, heat: simulatedHeat(loading.loaded.scene.testCups) });
   if (!result.ok) throw new Refusal(`${options.file}: ${problemsLine(result.problems)}`);
   if (options.pdf !== undefined) refuseOverwriting(options, loading.loaded.scene);
   if (options.pdf !== undefined) await writePdf(options.pdf, loading.loaded, result.plan, options.paper);

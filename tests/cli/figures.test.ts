@@ -14,6 +14,7 @@ import { RECIPES } from '../../src/cli/figures/library.ts';
 import { polygonize } from '../../src/cli/figures/polygonize.ts';
 import { volumeMm3 } from '../../src/cli/figures/shells.ts';
 import { openFigureLibrary } from '../../src/cli/library.ts';
+import { simulatedHeat } from '../../src/core/plan/heat-simulated.ts';
 import { planScene } from '../../src/core/plan/plan-scene.ts';
 import type { Plan } from '../../src/core/plan/plan.ts';
 import { openBooleans } from '../../src/files/booleans.ts';
@@ -115,7 +116,7 @@ async function planOf(name: string): Promise<Plan> {
   const files = await openSceneFile(fileURLToPath(new URL(`../../assets/scenes/${name}.scene.json`, import.meta.url)));
   const loading = await loadScene(files, openFigureLibrary(), booleans);
   if (!loading.ok) throw new Error(problemsLine(loading.problems));
-  const result = planScene(loading.loaded.scene, { ...loading.loaded, booleans });
+  const result = planScene(loading.loaded.scene, { ...loading.loaded, booleans, heat: simulatedHeat(loading.loaded.scene.testCups) });
   if (!result.ok) throw new Error(problemsLine(result.problems));
   return result.plan;
 }

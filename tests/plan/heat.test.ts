@@ -72,12 +72,12 @@ describe('splitting by safe depth', () => {
 
   it('halts as hot where thinner pours would not level, as thin as they may be', () => {
     // 3 mm least: no pour under 1.8; 12 × 0.14 = 1.68 is not to be had.
-    const plan = planned(general(6), () => ({ share: 0.14, fixes: [{ kind: 'cool', amount: 23, words: 'Cool the room to 23 °C: then 12 mm are safe.', after: { safeDepthMm: 12, rangeC: [30, 40], words: 'warm' } }] }));
+    const plan = planned(general(6), () => ({ share: 0.14, fixes: [{ kind: 'cool', amount: 23, words: 'Keep the room at 23 °C until it has cooled.', after: { safeDepthMm: 12, rangeC: [30, 40], words: 'warm' } }] }));
     expect(depths(plan)).toEqual([6]);
     const hot = finding(plan, 'hot')!;
     expect(hot).toMatchObject({ severity: 'halt', subject: 'pour 1', pours: [1] });
     expect(hot.message).toBe('Pour 1 is 6\u00a0mm deep, and only 1.6\u00a0mm is safe there: the room is warmer than the label’s. It could run away with its own heat.');
-    expect(hot.remedy).toContain('Thinner pours would no longer level. Cool the room to 23 °C');
+    expect(hot.remedy).toContain('Thinner pours would no longer level. Keep the room at 23 °C until it has cooled. Then 12\u00a0mm are safe, and it gets 30 to 40\u00a0°C.');
     expect(plan.steps.find(({ kind }) => kind === 'pour')!.text).toContain('DO NOT POUR');
     // With 0.5, 12 × 0.5 = 6 is enough as it is; with 0.16 three pours of 2 mm would be needed, and 1.92 is safe: too thin again.
     expect(depths(planned(general(6), () => ({ share: 0.5 })))).toEqual([6]);

@@ -53,5 +53,5 @@ function verdictOf({ maxDepthMm }: Formula, { share, rangeC, cause, windows }: R
 }
 
 function familyOf({ id }: Formula, family: Partial<CureFamily>): CureFamily {
-  return { formulaId: id, members: [], weights: [], meanIndex: 0, concernC: 60, contradictions: [], narrowedBy: null, ...family };
+  return { formulaId: id, members: [], weights: [], meanIndex: 0, concernC: 60, hastenedBy: 1, contradictions: [], narrowedBy: null, ...family };
 }

@@ -7,7 +7,7 @@ import type { Booleans } from '../../src/core/solid/solid.ts';
 import type { PlanJson } from './check-types.ts';
 
 /** `heat` judges in place of the model. @throws {Error} with the path where the scene is refused. */
-export function planJson(scene: object, booleans: Booleans, heat?: HeatJudge): PlanJson {
+export function planJson(scene: object, booleans: Booleans, heat: HeatJudge | null = null): PlanJson {
   const reading = readScene(JSON.parse(JSON.stringify(scene)));
   if (!reading.ok) throw new Error(`refused on reading: ${reading.problems.map((p) => `${p.path}: ${p.message}`).join('; ')}`);
   const result = planScene(reading.scene, { meshes: new Map(), booleans, notes: reading.notes, heat });

@@ -1,11 +1,12 @@
 /** Findings about heat: pours too deep for where they are poured or near to it, what can't bear their warmth, labels that contradict themselves. */
 import { materialWords } from '../resin/material-words.ts';
+import type { Fix, FixKind } from '../cure/verdict-types.ts';
 import type { MoldMaterial, SolidPlacement } from '../scene/scene.ts';
 import { listed, mm, plain } from '../units/format.ts';
 import { poursWithin, type Planned, type PlannedPour } from './context.ts';
 import { isHot, isNear } from './heat-of-pour.ts';
 import type { Stuck } from './heat-rounds.ts';
-import { causeWords, safeDepth, tooWarmRoom, warmth } from './heat-words.ts';
+import { causeWords, roomLimit, safeDepth, warmth } from './heat-words.ts';
 import type { Finding } from './plan.ts';
 
 export function heatFindings(planned: Planned): Finding[] {
@@ -21,7 +22,8 @@ function hotPours({ scene, pours }: Planned): Finding[] {
       severity: 'halt' as const,
       subject: `pour ${pour.index}`,
       message: `Pour ${pour.index} is ${mm(pour.depthMm, 2)} deep, and only ${safeDepth(heat)} is safe there: ${causeWords(heat.cause, scene.mold)}. It could run away with its own heat.`,
-      remedy: remedyOf(pour, STUCK_WORDS[pour.stuck ?? 'thinner would not do']),
+      // It was split as thin as it can be.
+      remedy: remedyOf(STUCK_WORDS[pour.stuck ?? 'thinner would not do'], heat.fixes.filter(({ kind }) => kind !== 'split')),
       pours: [pour.index],
     };
   });
@@ -39,21 +41,27 @@ function nearPours({ scene, pours }: Planned): Finding[] {
       code: 'near-runaway',
       severity: 'caution' as const,
       subject: `pour ${pour.index}`,
-      message: `Pour ${pour.index} is ${mm(pour.depthMm, 2)} deep, close to the ${safeDepth(heat)} that are safe there: ${causeWords(heat.cause, scene.mold)}. ${roomLimit(pour)}`,
-      remedy: remedyOf(pour, 'Keep the room from warming until it has set.'),
+      message: `Pour ${pour.index} is ${mm(pour.depthMm, 2)} deep, close to the ${safeDepth(heat)} that are safe there: ${causeWords(heat.cause, scene.mold)}. ${roomLimit(heat)}`,
+      remedy: remedyOf('Keep the room from warming until it has set.', heat.fixes),
       pours: [pour.index],
     };
   });
 }
 
-/** Said of every pour that is judged. */
-export function roomLimit({ heat }: Pick<PlannedPour, 'heat'>): string {
-  return `A room of ${tooWarmRoom(heat!)} would be too much for it.`;
-}
+/** What to read before the eyes tire; the plan lists every fix. */
+const MOST_FIXES = 2;
+/** What an artist will try first comes first. */
+const FIX_ORDER: readonly FixKind[] = ['cool', 'wait', 'split', 'formula'];
 
 /** What helps, with what it comes to then; without any, only the first sentence. */
-function remedyOf({ heat }: PlannedPour, first: string): string {
-  return [first, ...heat!.fixes.map(({ words }) => words)].join(' ');
+function remedyOf(first: string, fixes: readonly Fix[]): string {
+  const told = [...fixes].sort((a, b) => FIX_ORDER.indexOf(a.kind) - FIX_ORDER.indexOf(b.kind)).slice(0, MOST_FIXES);
+  return [first, ...told.map(fixWords)].join(' ');
+}
+
+function fixWords({ kind, words, after }: Fix, i: number): string {
+  const then = kind === 'split' ? `each gets ${warmth(after.rangeC)}` : `${safeDepth(after)} are safe, and it gets ${warmth(after.rangeC)}`;
+  return `${i > 0 ? 'Or: ' : ''}${words} Then ${then}.`;
 }
 
 /** The hottest that objects of a material may get where none is said, °C: prints soften (trade: published for PLA and PETG). */

@@ -6,6 +6,8 @@ import type { PourTimes, ScheduledPour } from './schedule.ts';
 
 /** From this share of its safe depth on a pour in a harsh place is near too much (design). */
 export const NEAR_SHARE = 0.9;
+/** A fix that gives back less depth than this is none. */
+const WORTH = 1.02;
 /** Depths that were halved and added carry noise far below this, mm. */
 const ROUNDING_MM = 1e-9;
 
@@ -19,7 +21,8 @@ export interface PourSituation {
 export function pourHeat(judged: Judged, { depthMm, times, model }: PourSituation): PourHeat {
   const { rangeC, words, afterH, safeDepthMm, cause, harsher, tooWarmRoomC, bubbles, softens } = judged.verdict;
   const heat = { rangeC, words, afterH, safeDepthMm, cause, model, harsher, tooWarmRoomC, movedMin: movesOf(times), bubbles, softens };
-  return { ...heat, fixes: isHot(heat, depthMm) || isNear(heat, depthMm) ? judged.fixes() : [] };
+  const wanted = isHot(heat, depthMm) || isNear(heat, depthMm);
+  return { ...heat, fixes: wanted ? judged.fixes().filter(({ kind, after }) => kind === 'split' || after.safeDepthMm >= WORTH * safeDepthMm) : [] };
 }
 
 /** Deeper than is safe there. */

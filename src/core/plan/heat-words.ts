@@ -11,9 +11,14 @@ export function warmth([lowC, highC]: readonly [number, number]): string {
   return low === high ? `${low}${NBSP}°C` : `${low} to ${high}${NBSP}°C`;
 }
 
+/** `warm, 34 to 48 °C`. */
+export function heatLevel({ words, rangeC }: Pick<PourHeat, 'words' | 'rangeC'>): string {
+  return words === "can't be told" ? `can’t be told, ${warmth(rangeC)}` : `${words}, ${warmth(rangeC)}`;
+}
+
 /** `warm, 34 to 48 °C at its warmest, after about 6 h`. */
-export function warmest({ words, rangeC, afterH }: Pick<PourHeat, 'words' | 'rangeC' | 'afterH'>): string {
-  return `${words === "can't be told" ? 'how warm can’t be told' : words}, ${warmth(rangeC)} at its warmest, after about ${span(afterH * 60)}`;
+export function warmest(heat: Pick<PourHeat, 'words' | 'rangeC' | 'afterH'>): string {
+  return `${heatLevel(heat)} at its warmest, after about ${span(heat.afterH * 60)}`;
 }
 
 /** A safe depth, down to the tenth. */
@@ -40,4 +45,9 @@ export function causeWords(cause: PourHeat['cause'], mold: Mold): string {
 /** The room, held from the pour on, that would be too much: down to the half degree. */
 export function tooWarmRoom({ tooWarmRoomC }: Pick<PourHeat, 'tooWarmRoomC'>): string {
   return `${plain(Math.floor(tooWarmRoomC * 2) / 2)}${NBSP}°C`;
+}
+
+/** Said of every pour that is judged. */
+export function roomLimit(heat: Pick<PourHeat, 'tooWarmRoomC'>): string {
+  return `A room of ${tooWarmRoom(heat)} would be too much for it.`;
 }

@@ -46,8 +46,8 @@ export interface Given {
   readonly notes?: readonly Finding[];
   /** Minutes since 2000-01-01T00:00; wins over the scene's own start. */
   readonly startMin?: number;
-  /** Judges the heat of a scene that simulates it; null: nobody does, the label alone. By default every member of every family. */
-  readonly heat?: HeatJudge | null;
+  /** Judges the heat of a scene that simulates it (heat-simulated.ts); null: nobody does, and the label alone counts. */
+  readonly heat: HeatJudge | null;
   /** Puts a solid in its place; one that remembers makes replanning quick. `poseSolid` by default. */
   readonly pose?: (placement: SolidPlacement, mesh: TriangleMesh | undefined) => ReachingSolid;
 }
@@ -71,7 +71,7 @@ function planned(scene: Scene, given: Given): PlanResult {
   if (count > MOST_POURS) return refused('fills', `asks for ${count} pours; expected at most ${MOST_POURS}. Check maxDepthMm and the heights: are they in millimeters?`);
 
   const startMin = upToMinute(given.startMin ?? scene.bench.startMin ?? parseLocalTime(ASSUMED_START)!);
-  const heat = scene.heatModel === 'label' ? null : (given.heat ?? null);
+  const heat = scene.heatModel === 'label' ? null : given.heat;
   const laid = layPours(scene, { layers, solids, startMin, heat });
   if (!laid) {
     const needH = scene.bench.pourH + scene.bench.watchH;

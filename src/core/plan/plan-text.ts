@@ -2,9 +2,8 @@
 import { counted, fixed, grams, ml, mm, plain } from '../units/format.ts';
 import { dayAndTime } from '../units/when.ts';
 import type { Scene } from '../scene/scene.ts';
-import { roomLimit } from './findings-heat.ts';
 import { doNotPour } from './halts.ts';
-import { safeDepth, warmest } from './heat-words.ts';
+import { roomLimit, safeDepth, warmest } from './heat-words.ts';
 import type { Plan, Pour } from './plan.ts';
 
 const WORD = { halt: 'DO NOT POUR', caution: 'caution', note: 'note' } as const;
@@ -42,7 +41,7 @@ function pourLines(scene: Scene, plan: Plan, pour: Pour): string[] {
     `  ${pour.index}. ${plain(pour.fromMm)} to ${mm(pour.toMm)} (${mm(pour.depthMm, 2)}), ${name}, ${dayAndTime(pour.starts)}${route}`,
     `     ${pour.why}`,
   ];
-  if (pour.heat) lines.push(`     Heat: ${warmest(pour.heat)}. Safe to ${safeDepth(pour.heat)}. ${roomLimit(pour)}`);
+  if (pour.heat) lines.push(`     Heat: ${warmest(pour.heat)}. Safe to ${safeDepth(pour.heat)}. ${roomLimit(pour.heat)} ${pour.heat.bubbles.words}`);
   if (halted !== null) return [...lines, `     ${halted}`];
   lines.push(`     Net ${ml(pour.netMl)}, mix ${ml(pour.mixMl)}: part A (resin) ${grams(pour.partA.g)}, part B (hardener) ${grams(pour.partB.g)}, to ${mm(pour.fillMarkFromRimMm)} from the rim`);
   pour.batches.forEach((batch, i) => {

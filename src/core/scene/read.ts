@@ -4,6 +4,7 @@
  * scene, and what is not understood is reported as a note.
  */
 import * as v from 'valibot';
+import { readTestCups, type TestCup } from '../cure/test-cup.ts';
 import type { Finding } from '../plan/plan.ts';
 import { mixOf, completeFormula, isBuiltIn } from '../resin/formula.ts';
 import { parseClock, parseLocalTime } from '../units/time.ts';
@@ -64,6 +65,7 @@ function sceneFrom(doc: SceneDocument, problems: Problem[]): Scene {
     placements: placementsOf(doc, refuse),
     formulas,
     heatModel: doc.heat.model,
+    testCups: testCupsOf(doc, formulas, refuse),
     room: {
       temperatureC: doc.room.temperatureC,
       profile: doc.room.profile
@@ -143,6 +145,17 @@ function checkHoldUp(doc: SceneDocument, formulas: ReadonlyMap<string, Formula>,
       );
     }
   }
+}
+
+/** Cups of formulas that the file knows. */
+function testCupsOf(doc: SceneDocument, formulas: ReadonlyMap<string, Formula>, refuse: Refuse): readonly TestCup[] {
+  const { cups, problems } = readTestCups(doc.testCups);
+  for (const { path, message } of problems) refuse(path, message);
+  doc.testCups.forEach(({ formula }, i) => {
+    if (typeof formula !== 'string' || formulas.has(formula) || isBuiltIn(formula)) return;
+    refuse(`testCups[${i}].formula`, `found ${shown(formula)}; expected one of ${[...formulas.keys()].slice(0, 12).map((name) => `"${name}"`).join(', ')}.`);
+  });
+  return cups;
 }
 
 function placementsOf(doc: SceneDocument, refuse: Refuse): Placement[] {

@@ -4,6 +4,7 @@
  * Limits are far beyond any casting; they keep hostile numbers out of the arithmetic.
  */
 import * as v from 'valibot';
+import { MOST_CUPS } from '../cure/test-cup.ts';
 import { parseClock, parseLocalTime } from '../units/time.ts';
 
 export const LIMITS = {
@@ -193,6 +194,9 @@ const bench = v.looseObject({
   watchH: v.optional(hoursLong(), 0.5),
 });
 
+/** Its fields by name; what they may hold is read by core/cure/test-cup.ts. */
+const testCup = v.looseObject({ formula: v.optional(v.unknown()), massG: v.optional(v.unknown()), cup: v.optional(v.unknown()), roomC: v.optional(v.unknown()), readings: v.optional(v.unknown()) });
+
 export const SCENE_SCHEMA = v.looseObject({
   format: v.literal('stillpool.scene', '"stillpool.scene"'),
   version: v.literal(1, '1'),
@@ -204,6 +208,7 @@ export const SCENE_SCHEMA = v.looseObject({
   placements: v.optional(list(placement, LIMITS.placements), []),
   formulas: v.optional(list(formula, LIMITS.formulas), []),
   heat: v.optional(v.looseObject({ model: v.optional(oneOf('label', 'simulated'), 'simulated') }), { model: 'simulated' }),
+  testCups: v.optional(list(testCup, MOST_CUPS), []),
   room: v.optional(room, {}),
   bench: v.optional(bench, {}),
 });

@@ -80,6 +80,7 @@ function factBlocks(sheet: SheetContext): Block[] {
     line('mold', moldWords(sheet)),
     line('water', `${ml(plan.mold.fillVolumeMl)} to the fill, ${ml(plan.mold.capacityMl)} to the rim`),
     line('room', roomWords(sheet)),
+    line('heat', first?.heat ? `${first.heat.model}; it only asks for less than the label` : 'by the label’s greatest depth alone'),
     line('scale and cups', `scale reads ${fixed(scene.bench.scaleG, divisionDigits(scene.bench.scaleG))}\u00a0g; ${plain(scene.bench.holdUpMl)}\u00a0mL stays in a cup; ${percent(scene.bench.allowanceFraction)} spare`),
     line('time', first ? `${counted(plan.pours.length, 'pour')}, from ${dayAndTime(first.starts)} to ${dayAndTime(plan.finish)}` : 'no pours'),
     blank('made by', COLUMN_MM, lettering, 8.4),

@@ -1,7 +1,9 @@
 /** One page a pour: this pour in the section, what to do, the mix card, what comes before and after, blanks for what happened. */
-import type { Finding, Pour, Step } from '../plan/plan.ts';
+import { heatLevel, safeDepth, tooWarmRoom } from '../plan/heat-words.ts';
+import type { Finding, Pour, PourHeat, Step } from '../plan/plan.ts';
 import type { SolidPlacement } from '../scene/scene.ts';
 import { listed, plain, span } from '../units/format.ts';
+import { formatLocalTime, MINUTES_PER_HOUR, parseLocalTime } from '../units/time.ts';
 import { clockOf, dayAndTime, weekdayAndTime } from '../units/when.ts';
 import type { SheetContext } from './context.ts';
 import { formulaOf, haltsOfPour, headOf, middleOf, nameOf, solidsOf } from './context.ts';
@@ -105,6 +107,12 @@ function sideBlocks(sheet: SheetContext, pour: Pour): Block[] {
   ];
 }
 
+/** How warm, when, what is safe there, and which room would be too much. */
+function heatWords(pour: Pour, heat: PourHeat): Words[] {
+  const warmestAt = formatLocalTime(parseLocalTime(pour.starts)! + heat.afterH * MINUTES_PER_HOUR);
+  return [`Keep the room under ${tooWarmRoom(heat)}. Warmest about ${weekdayAndTime(warmestAt)}: `, { text: heatLevel(heat), face: 'bold' }, `. Safe here to ${safeDepth(heat)}.`];
+}
+
 function beforeWords(sheet: SheetContext, pour: Pour): string {
   const below = sheet.plan.pours[pour.index - 2];
   const planes = stepsBefore(sheet, pour).filter(({ kind }) => kind === 'dry').flatMap(({ placements }) => placements);
@@ -168,6 +176,7 @@ function doBlocks(sheet: SheetContext, pour: Pour): Block[] {
   const held = pour.locks.map((id) => nameOf(sheet, id));
   if (held.length > 0) items.push(item(`Press ${listed(held)} down until ${held.length > 1 ? 'they stay' : 'it stays'}.`));
   items.push(item(`Witness coin from every cup. Cover. Watch ${span(scene.bench.watchH * 60)}.`));
+  if (pour.heat) items.push(item(...heatWords(pour, pour.heat)));
   return items;
 }
 

@@ -96,6 +96,7 @@ describe('defaults (design.md §3)', () => {
 });
 
 /** Path, what was found and what is expected, for each thing the contract refuses. */
+const cup = (change: object) => minimal({ testCups: [{ formula: 'general', massG: 100, roomC: 22, readings: [{ min: 0, temperatureC: 22 }], ...change }] });
 const REFUSED: readonly [what: string, document: unknown, line: string][] = [
   ['another format', { ...minimal(), format: 'pond' }, 'format: found "pond"; expected "stillpool.scene". Is this another program’s file?'],
   ['no format', { version: 1 }, 'format: found nothing; expected "stillpool.scene". Is this another program’s file?'],
@@ -157,6 +158,13 @@ const REFUSED: readonly [what: string, document: unknown, line: string][] = [
   ['a scale of no division', minimal({ bench: { scaleG: 0 } }), 'bench.scaleG: found 0; expected a number above 0 g, at most 1000 g.'],
   ['a hold-up of half a cup', minimal({ bench: { holdUpMl: 400 } }), 'bench.holdUpMl: found 400 mL, '],
   ['a heat model there is none', minimal({ heat: { model: 'guess' } }), 'heat.model: found "guess"; expected one of "label", "simulated".'],
+  ['test cups that are no list', minimal({ testCups: {} }), 'testCups: found {}; expected a list of at most 200.'],
+  ['a test cup that is a number', minimal({ testCups: [3] }), 'testCups[0]: found 3; expected an object { … }.'],
+  ['a test cup of no formula', cup({ formula: undefined }), 'testCups[0].formula: is missing; expected the id of a formula.'],
+  ['a test cup of a formula that is not there', cup({ formula: 'honey' }), 'testCups[0].formula: found "honey"; expected one of "general".'],
+  ['a test cup without grams', cup({ massG: undefined }), 'testCups[0].massG: is missing; expected a number'],
+  ['a cup of cheese', cup({ cup: 'cheese' }), 'testCups[0].cup: found "cheese"; expected one of "plastic",'],
+  ['readings out of order', cup({ readings: [{ min: 20, temperatureC: 30 }, { min: 10, temperatureC: 28 }] }), 'testCups[0].readings[1].min: found 10 after 20; expected readings one after the other.'],
   ['an oven', minimal({ room: { temperatureC: 400 } }), 'room.temperatureC: found 400; expected a number from -40 to 120 °C.'],
 ];
 
@@ -204,7 +212,7 @@ describe('what is not known', () => {
 
   it('is not told of fields that later work will use', () => {
     const document = minimal({
-      copies: 8, plan: {}, poured: [], testCups: [], stock: [], labor: {}, locked: true, strokes: [], pressMm: 2,
+      copies: 8, plan: {}, poured: [], stock: [], labor: {}, locked: true, strokes: [], pressMm: 2,
       fills: [{ toMm: 30, formula: 'general', tint: { swatch: 'x', target: 0.5 } }], room: { humidity: 50, box: true }, bench: { exceptions: [] },
     });
     expect(readScene(document)).toMatchObject({ ok: true, notes: [] });
@@ -214,6 +222,16 @@ describe('what is not known', () => {
     const reading = readScene(minimal(Object.fromEntries(Array.from({ length: 50 }, (_, i) => [`extra${i}`, i]))));
     expect(reading.ok && reading.notes).toHaveLength(21);
     expect(reading.ok && reading.notes[20].message).toContain('30 more fields');
+  });
+});
+
+describe('test cups', () => {
+  it('are read as typed, with what they stand in, of formulas in use or built in', () => {
+    const readings = [{ min: 0, temperatureC: 23 }, { min: 40, temperatureC: 61.5 }];
+    const reading = readScene(minimal({ testCups: [{ formula: 'general', massG: 100, roomC: 22, readings }, { formula: 'deep-pour', massG: 350, cup: 'paper', roomC: 22, readings, lid: true }] }));
+    expect(reading.ok && reading.scene.testCups).toEqual([{ formula: 'general', massG: 100, cup: 'plastic', roomC: 22, readings }, { formula: 'deep-pour', massG: 350, cup: 'paper', roomC: 22, readings }]);
+    expect(reading.ok && reading.notes.map(({ subject }) => subject)).toEqual(['testCups[1].lid']);
+    expect(readScene(minimal({}))).toMatchObject({ ok: true, scene: { testCups: [] } });
   });
 });
 

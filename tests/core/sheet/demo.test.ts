@@ -1,6 +1,7 @@
 /** The demo scenes, whole: read, planned, outlined, laid out. */
 import { describe, expect, it } from 'vitest';
 import { openFigureLibrary } from '../../../src/cli/library.ts';
+import { simulatedHeat } from '../../../src/core/plan/heat-simulated.ts';
 import { planScene } from '../../../src/core/plan/plan-scene.ts';
 import type { TextItem } from '../../../src/core/sheet/document.ts';
 import { LIVE_HEIGHT_MM, LIVE_WIDTH_MM, flatItems, textBox } from '../../../src/core/sheet/document.ts';
@@ -22,7 +23,7 @@ describe.each(['mill-pond', 'rock-pool'])('the sheet of %s', async (name) => {
   const loading = await loadScene(await openSceneFile(`${ROOT}assets/scenes/${name}.scene.json`), openFigureLibrary(), booleans);
   if (!loading.ok) throw new Error(JSON.stringify(loading.problems));
   const { scene, meshes } = loading.loaded;
-  const result = planScene(scene, { ...loading.loaded, booleans });
+  const result = planScene(scene, { ...loading.loaded, booleans, heat: simulatedHeat(loading.loaded.scene.testCups) });
   if (!result.ok) throw new Error(JSON.stringify(result.problems));
   const { plan } = result;
   const { document } = await sheetDocument({ scene, meshes, plan, paper: 'a4', readFont: fontsOnDisk(ROOT) });

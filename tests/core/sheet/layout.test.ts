@@ -129,6 +129,35 @@ describe('a halt', () => {
   });
 });
 
+describe('heat', () => {
+  const made = HARD_SCENES['pours that are hot, and near to it']();
+  const document = lay(made);
+  const pageOf = (index: number) => wordsOf(document.pages.find((page) => page.pour === index)!);
+
+  it('is on the page of each pour: its range, when it is warmest, what is safe, which room would be too much', () => {
+    expect(pageOf(1)).toContain('Keep the room under 31 °C. Warmest about Mon 14:00: warm, 48 to 121 °C . Safe here to 20.2 mm.');
+    expect(pageOf(1)).toContain('Mix card');
+    expect(wordsOf(document.pages[0])).toContain('made for a test; it only asks for less than the label');
+  });
+
+  it('that is too much says DO NOT POUR, why and what helps, and leaves out the mix card', () => {
+    const hot = made.plan.pours.filter(({ heat, depthMm }) => depthMm > heat!.safeDepthMm);
+    expect(hot.length).toBeGreaterThan(0);
+    for (const { index } of hot) {
+      expect(pageOf(index)).toContain('DO NOT POUR');
+      expect(pageOf(index)).toContain('is safe there: the foam wall holds the heat.');
+      expect(pageOf(index)).toContain('Keep the room at 18 °C until it has cooled. Then 18.2 mm are safe, and it gets 38 to 55 °C.');
+      expect(pageOf(index)).not.toContain('Mix card:');
+    }
+  });
+
+  it('is not told where the label alone counts', () => {
+    const words = lay(make(sceneDocument())).pages.map(wordsOf).join(' ');
+    expect(words).not.toContain('Warmest about');
+    expect(words).toContain('by the label’s greatest depth alone');
+  });
+});
+
 describe('the fill-mark strip', () => {
   it.each(['a plain scene', 'twelve pours of 4 mm', 'a tall mold'])('names every level of %s', (name) => {
     const made = HARD_SCENES[name]();

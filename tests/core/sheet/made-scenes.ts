@@ -2,9 +2,11 @@
 import { planScene } from '../../../src/core/plan/plan-scene.ts';
 import type { Finding, Plan } from '../../../src/core/plan/plan.ts';
 import { readScene } from '../../../src/core/scene/read.ts';
+import type { HeatJudge } from '../../../src/core/plan/heat-judge.ts';
 import type { Scene } from '../../../src/core/scene/scene.ts';
 import type { Polygon } from '../../../src/core/sheet/polygon.ts';
 import { silhouettesOf } from '../../../src/files/sheet-document.ts';
+import { madeHeat } from '../../plan/made-heat.ts';
 
 export interface Made {
   readonly scene: Scene;
@@ -33,11 +35,11 @@ export function sceneDocument(change: Record<string, unknown> = {}): Record<stri
   };
 }
 
-export function make(document: Record<string, unknown>, more: { findings?: readonly Finding[] } = {}): Made {
+export function make(document: Record<string, unknown>, more: { findings?: readonly Finding[]; heat?: HeatJudge } = {}): Made {
   const reading = readScene(document);
   if (!reading.ok) throw new Error(JSON.stringify(reading.problems));
   const booleans = { union: unused, intersect: unused, subtract: unused, repair: unused };
-  const result = planScene(reading.scene, { meshes: new Map(), booleans });
+  const result = planScene(reading.scene, { meshes: new Map(), booleans, heat: more.heat ?? null });
   if (!result.ok) throw new Error(JSON.stringify(result.problems));
   const plan = { ...result.plan, findings: [...(more.findings ?? []), ...result.plan.findings] };
   return { scene: reading.scene, plan, silhouettes: silhouettesOf(reading.scene, new Map()) };
@@ -70,12 +72,21 @@ export const HARD_SCENES: Readonly<Record<string, () => Made>> = {
     placements: Array.from({ length: 40 }, (_, i) => ({ id: `f${i}`, kind: 'figure', name: `Pebble number ${i}`, shape: { type: 'sphere', radiusMm: 3 }, xMm: -85 + (i % 10) * 18, yMm: -40 + Math.floor(i / 10) * 22, baseMm: 20, massG: 0.4, hold: 'rests' })),
   })),
   'a halt of every pour': () => make(sceneDocument(), { findings: [halt('The two ratios of Test low differ by 18.6 % in hardener.')] }),
+  'pours that are hot, and near to it': () => make(sceneDocument({ mold: { shape: 'box', lengthMm: 200, widthMm: 120, heightMm: 60, material: 'foam' }, heat: { model: 'simulated' } }), {
+    heat: madeHeat((_pour, below) => ({ share: below.length === 0 ? 0.81 : 0.05, cause: 'insulating wall', rangeC: [48.4, 121], fixes: FIXES })),
+  }),
   'eight halts, some of one pour': () => make(sceneDocument(), { findings: Array.from({ length: 8 }, (_, i) => halt(`Reason ${i + 1}: ${LONG} ${LONG}.`, [2])) }),
   'a tall mold': () => make(sceneDocument({ mold: { shape: 'round', diameterMm: 90, heightMm: 400, draftDeg: 1 }, fillMm: 390, fills: [{ toMm: 390, formula: 'low' }], placements: [{ id: 'p1', kind: 'plane', name: 'Horizon', atMm: 200 }] })),
   'a long mold': () => make(sceneDocument({ mold: { shape: 'box', lengthMm: 500, widthMm: 120, heightMm: 60 } })),
   'a tiny mold of many cups': () => make(sceneDocument({ mold: { shape: 'box', lengthMm: 40, widthMm: 40, heightMm: 12 }, fillMm: 10, fills: [{ toMm: 10, formula: 'low' }], placements: [], formulas: [{ ...FORMULA, maxBatchG: 12 }], bench: { start: '2026-05-04T08:00', holdUpMl: 1, scaleG: 0.01 } })),
   'face down, leaning walls': () => make(sceneDocument({ cast: 'face-down', mold: { shape: 'box', lengthMm: 150, widthMm: 100, heightMm: 60, draftDeg: 8, material: 'acrylic' } })),
 };
+
+const after = { safeDepthMm: 18.2, rangeC: [38, 55] as const, words: 'warm' as const };
+const FIXES = [
+  { kind: 'cool' as const, amount: 18, words: 'Keep the room at 18 °C until it has cooled.', after },
+  { kind: 'wait' as const, amount: 24, words: 'Wait 24 h longer before it.', after },
+];
 
 function halt(message: string, pours?: readonly number[]): Finding {
   return { code: 'ratio-conflict', severity: 'halt', subject: 'formula low', message, remedy: 'Read the label again and keep one of them.', pours };

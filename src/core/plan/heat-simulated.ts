@@ -1,0 +1,26 @@
+/** A judge that simulates: one dimension through the middle of the mold, every member of every family or the middle one alone. */
+import { familyOf } from '../cure/family.ts';
+import type { CureFamily } from '../cure/family-types.ts';
+import type { TestCup } from '../cure/test-cup.ts';
+import { beginBuild } from '../cure/verdict.ts';
+import type { JudgeOptions } from '../cure/verdict-types.ts';
+import type { HeatJudge } from './heat-judge.ts';
+
+export interface SimulationOptions extends JudgeOptions {
+  /** Families by what they were made from: handed in again, none is made twice. Grows. */
+  readonly families?: Map<string, CureFamily>;
+}
+
+/** A judge for all plans made with the same test cups. */
+export function simulatedHeat(testCups: readonly TestCup[], { members = 'all', families = new Map() }: SimulationOptions = {}): HeatJudge {
+  return {
+    model: members === 'mean' ? 'simulated, one dimension, the middle of what the label allows' : 'simulated, one dimension',
+    familyOf(formula) {
+      const key = JSON.stringify([formula, testCups.filter((cup) => cup.formula === formula.id)]);
+      const family = families.get(key) ?? familyOf(formula, testCups);
+      families.set(key, family);
+      return family;
+    },
+    begin: (mold, room) => beginBuild(mold, room, { members }),
+  };
+}
