@@ -35,8 +35,8 @@ const MOST_SHELLS = 500;
 /** Each pair asked costs an intersection, a few ms for shells of some thousand triangles. */
 const MOST_PAIRS = 500;
 
-/** Triangles from which a solid is kept for the next operation; one is, some 100 MB for 500,000. */
-const KEPT_TRIANGLES = 50_000;
+/** Triangles of a solid that is kept for the next operation; one is, with some 100 MB for 500,000. */
+const KEPT_TRIANGLES = { least: 50_000, most: 1_500_000 } as const;
 
 let started: Promise<ManifoldToplevel> | undefined;
 let kept: KeptSolid | undefined;
@@ -79,6 +79,14 @@ function booleansOver(library: ManifoldToplevel): Booleans {
     subtract(a, b) {
       if (a.indices.length === 0 || b.indices.length === 0) return a;
       return inLibrary(library, 'difference', [a, b], ([first, second]) => first.subtract(second));
+    },
+    prepare(solid) {
+      if (!largestKept([solid])) return;
+      try {
+        inLibrary(library, 'preparation', [solid], () => library.Manifold.union([]));
+      } catch {
+        // What can't be joined is told when it is.
+      }
     },
     repair(mesh) {
       const closed = closedMesh(mesh);
@@ -139,7 +147,8 @@ function inLibrary(
 /** The one that is worth keeping: the largest that is large. */
 function largestKept(solids: readonly TriangleMesh[]): TriangleMesh | undefined {
   const largest = solids.reduce((most, solid) => (solid.indices.length > most.indices.length ? solid : most));
-  return largest.indices.length / 3 >= KEPT_TRIANGLES ? largest : undefined;
+  const triangles = largest.indices.length / 3;
+  return triangles >= KEPT_TRIANGLES.least && triangles <= KEPT_TRIANGLES.most ? largest : undefined;
 }
 
 function turnedInsideOut(solid: Manifold): boolean {

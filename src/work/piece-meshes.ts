@@ -93,7 +93,9 @@ export class PieceMeshes {
     const bytes = await bytesOf(file!.blob, (share) => reading(FETCHING_SHARE * share));
     const mesh = readMesh(bytes, shape.file, shape.unit, { onShare: (share) => reading(FETCHING_SHARE + (1 - FETCHING_SHARE) * share) });
     if (told && shown) this.#around.tell({ ...told, stage: 'checking it', share: 0, lighter: lighterCopy(mesh.positions, mesh.indices, LOOKED_AT) });
-    return sound(mesh, booleans, tell('checking it'));
+    const checked = sound(mesh, booleans, tell('checking it'));
+    booleans.prepare?.(checked.mesh);
+    return checked;
   }
 
   async #libraryMesh(name: string): Promise<TriangleMesh> {

@@ -83,6 +83,15 @@ describe('a large solid that is joined again at another place', () => {
     expect(volumeOf(booleans.intersect(stretched, half)) / (0.75 * volumeOf(ring))).toBeCloseTo(1, 11);
   });
 
+  it('is the same solid when it was prepared, and what can not be joined is told only when it is', () => {
+    booleans.prepare?.(moved(ring, 5, 6, 7));
+    expect(volumeOf(booleans.intersect(ring, below)) / (volumeOf(ring) / 2)).toBeCloseTo(1, 11);
+    const inward = turnedInsideOut(ring);
+    expect(booleans.prepare?.(inward)).toBe(undefined);
+    expect(() => booleans.intersect(inward, below)).toThrow('inside-out');
+    expect(volumeOf(booleans.intersect(ring, below)) / (volumeOf(ring) / 2)).toBeCloseTo(1, 11);
+  });
+
   it('meets another large one', () => {
     const other = posed(torus(250, 120, 20, 8), seeded(8), 1, [10, 5, 1]);
     const [a, b] = [moved(ring, 1, 2, 3), moved(other, 1, 2, 3)];
