@@ -2,6 +2,7 @@
 import type { EvidenceRows } from './evidence-row.ts';
 import { rows as molds } from './rows-molds.ts';
 import { rows as primitives } from './rows-primitives.ts';
+import { rows as bodies } from './rows-body.ts';
 import { rows as bench } from './rows-bench.ts';
 import { rows as calendar } from './rows-calendar.ts';
 import { rows as cases } from './rows-cases.ts';
@@ -9,10 +10,11 @@ import { rows as formats } from './rows-formats.ts';
 import { rows as heat } from './rows-heat.ts';
 import { rows as heatCure } from './rows-heat-cure.ts';
 import { rows as heatStacks } from './rows-heat-stacks.ts';
+import { rows as cure } from './rows-cure.ts';
 import { rows as meshes } from './rows-meshes.ts';
 import { rows as paper } from './rows-paper.ts';
 import { rows as polyhedra } from './rows-polyhedra.ts';
 import { rows as unions } from './rows-unions.ts';
 import { rows as units } from './rows-units.ts';
 
-export const ALL_ROWS: readonly EvidenceRows[] = [molds, primitives, polyhedra, meshes, formats, unions, units, calendar, bench, cases, paper, heat, heatCure, heatStacks];
+export const ALL_ROWS: readonly EvidenceRows[] = [molds, primitives, polyhedra, meshes, formats, unions, units, calendar, bench, cases, paper, heat, heatCure, heatStacks, cure, bodies];

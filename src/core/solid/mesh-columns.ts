@@ -136,7 +136,7 @@ function walkCrossings(mesh: TriangleMesh, grid: Grid, next: Uint32Array, height
  * Side of the directed edge on which (x, y) lies, never 0. Computed from the edge's lower vertex whoever asks,
  * so that the two triangles of an edge agree to the last bit and no line slips between them.
  */
-function sideOf(from: number, fx: number, fy: number, to: number, tx: number, ty: number, x: number, y: number): number {
+export function sideOf(from: number, fx: number, fy: number, to: number, tx: number, ty: number, x: number, y: number): number {
   const side = from < to ? (tx - fx) * (y - fy) - (ty - fy) * (x - fx) : (fx - tx) * (y - ty) - (fy - ty) * (x - tx);
   const decided = side === 0 ? Number.MIN_VALUE : side;
   return from < to ? decided : -decided;

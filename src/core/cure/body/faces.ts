@@ -2,7 +2,7 @@
  * How heat passes between cells and out of them: a conductance for every face between two cells, the two half cells in
  * series, and a list of the faces that meet air. Exact for steady linear profiles; second order in the cells' size.
  */
-import type { BodyCells, BodySolid } from './cells.ts';
+import type { BodyCells } from './cells.ts';
 import { cellAt, paddedLength, xFaceM2, yFaceM2, zFaceM2, type BodyGrid } from './grid.ts';
 
 export const FACING_UP = 0;
@@ -39,8 +39,11 @@ export interface OuterFaces {
 
 const MM_PER_M = 1e3;
 
-/** @param layers how many layers of the grid are there by now; above them is air. */
-export function facesOf(grid: BodyGrid, cells: BodyCells, options: { readonly layers: number; readonly solids: readonly BodySolid[]; readonly sidesClosed?: number; readonly squareness?: Squareness }): BodyFaces {
+/**
+ * `layers`: how many of the grid's are there by now; above them is air. `sidesClosed`: the solid whose upright faces lose
+ * nothing.
+ */
+export function facesOf(grid: BodyGrid, cells: BodyCells, options: { readonly layers: number; readonly sidesClosed?: number; readonly squareness?: Squareness }): BodyFaces {
   const { layers, sidesClosed, squareness } = options;
   const { xMm, yMm, zMm, nx, ny, layer } = grid;
   const { capacityJPerK, conductivityWPerMK, solid } = cells;
@@ -77,7 +80,8 @@ export function facesOf(grid: BodyGrid, cells: BodyCells, options: { readonly la
         }
         const level = zFaceM2(grid, i, j);
         if (there(cell + layer, k + 1)) gz[cell] = level * inSeries(upright, half(cell + layer, zMm[k + 2] - zMm[k + 1]));
-        else open(cell, level, upright, FACING_UP);
+        // Below the newest pour's surface, a step of something that narrows upward.
+        else open(cell, level * (k + 1 < layers ? (squareness?.(2, x, y, zMm[k + 1]) ?? 1) : 1), upright, FACING_UP);
         if (k === 0) open(cell, level, upright, FACING_DOWN);
         // The step under a wall that leans out belongs to the wall.
         else if (!there(cell - layer, k - 1)) open(cell, level * (squareness?.(2, x, y, zMm[k]) ?? 1), upright, FACING_ASIDE);

@@ -89,7 +89,7 @@ function startRun(body: Body, options: BodyOptions): Run {
     curingCell: cells.resinCell,
     cureJ,
     spans: [],
-    faces: facesOf(grid, cells, { layers: 0, ...body }),
+    faces: facesOf(grid, cells, { layers: 0 }),
     films: filmTables(body.films, roomAt(body.room, pours[0].atS)),
     from: grid.layer,
     to: grid.layer,
@@ -149,7 +149,7 @@ function pourOn(run: Run, pour: number): void {
   }
   state.to = to;
   state.curing = curingFrom[pour + 1];
-  state.faces = facesOf(grid, cells, { layers, ...body });
+  state.faces = facesOf(grid, cells, { layers, sidesClosed: body.sidesClosed, squareness: body.squareness });
   state.spans = laws.slice(0, pour + 1).map((law, p): CuringSpan => ({ from: curingFrom[p], to: curingFrom[p + 1], law }));
   run.poured = pour + 1;
   bodyGrew(stepper);
