@@ -5,11 +5,11 @@
 import { GAS_J_PER_MOL_K, ZERO_C_IN_K } from './kinetics.ts';
 
 export const GRAVITY_M_PER_S2 = 9.80665;
+const AIR_KG_PER_M3 = 1.2;
 /** How a liquid casting resin thins with warmth (physics §5: ×0.456 from 25 to 35 °C), from memory. */
 export const VISCOSITY_E_J_PER_MOL = 60_000;
-/** Growth to the gel: exponent A + Bα; A and B from memory for unfilled epoxies, B rounds off the end. */
-const GROWTH_A = 1.5;
-const GROWTH_B = 1;
+/** Growth to the gel: exponent A + Bα, both from memory for unfilled epoxies. */
+const GROWTH = { a: 1.5, b: 1 } as const;
 /** Under this a bubble can't be told from the resin without a loupe (common practice, no source), mm across. */
 const UNSEEN_MM = 0.05;
 /** From this on single bubbles are seen across a room's table (common practice, no source), mm across. */
@@ -21,10 +21,10 @@ export interface Bubbles {
   readonly words: string;
 }
 
-/** Speed of a small ball of gas, m/s. Stokes 1851; the gas itself weighs nothing against the resin. */
+/** Speed of a small ball of air, m/s. Stokes 1851. */
 export function stokesRiseMPerS(radiusMm: number, viscosityPaS: number, densityKgPerM3: number): number {
   const r = radiusMm / 1000;
-  return (2 * densityKgPerM3 * GRAVITY_M_PER_S2 * r * r) / (9 * viscosityPaS);
+  return (2 * (densityKgPerM3 - AIR_KG_PER_M3) * GRAVITY_M_PER_S2 * r * r) / (9 * viscosityPaS);
 }
 
 /** Viscosity at `temperatureC` over that at `fromC`, before any cure. */
@@ -33,16 +33,16 @@ export function viscosityFactor(temperatureC: number, fromC: number): number {
 }
 
 /** Viscosity at a conversion over that of the fresh mix; Infinity from the gel on. */
-export function thickening(alpha: number, gelAlpha: number): number {
+export function thickening(alpha: number, gelAlpha: number, growth: { readonly a: number; readonly b: number } = GROWTH): number {
   if (alpha >= gelAlpha) return Infinity;
   const a = Math.max(0, alpha);
-  return (gelAlpha / (gelAlpha - a)) ** (GROWTH_A + GROWTH_B * a);
+  return (gelAlpha / (gelAlpha - a)) ** (growth.a + growth.b * a);
 }
 
 /** Diameter of the smallest bubble that gets out of `depthMm`, mm, given ∫ dt/η over the time it is liquid, 1/Pa. Infinity: none does. */
 export function smallestBubbleMm(depthMm: number, fluidityPerPa: number, densityKgPerM3: number): number {
   if (fluidityPerPa <= 0) return Infinity;
-  const radiusM = Math.sqrt((9 * depthMm * 1e-3) / (2 * densityKgPerM3 * GRAVITY_M_PER_S2 * fluidityPerPa));
+  const radiusM = Math.sqrt((9 * depthMm * 1e-3) / (2 * (densityKgPerM3 - AIR_KG_PER_M3) * GRAVITY_M_PER_S2 * fluidityPerPa));
   return 2 * radiusM * 1000;
 }
 

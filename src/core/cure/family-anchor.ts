@@ -17,12 +17,12 @@ export const CONCERN_C = 60;
 /** … or, for a label whose own room is nearly that warm, this much over it. */
 const LEAST_RISE_K = 20;
 /** Nearer than this to it the search ends, K. Next to the cliff that is less than a thousandth of the depth. */
-const ANCHOR_TOLERANCE_K = 0.02;
+const ANCHOR_TOLERANCE_K = 0.05;
 /** Temperatures this far over it say no more than "over". */
 const OVER_K = 12;
 const MOST_TRIES = 40;
 /** First step of the search, a share of the rate. */
-const FIRST_STEP = 0.25;
+const FIRST_STEP = 0.1;
 /** Rise near the cliff, as self-heating has it: about one doubling of the rate (Frank-Kamenetskii: 1.2 RT²/E ≈ 17 K). */
 const CRITICAL_RISE_K = 15;
 /** Fastest reduced rate of the shapes drawn, about. */
@@ -40,15 +40,23 @@ export function concernOf({ atC }: Formula): number {
   return Math.max(CONCERN_C, atC + LEAST_RISE_K);
 }
 
-/** The member a draft becomes: all of it but its cup. */
-export function anchored(draft: Draft, formula: Formula): Omit<Member, 'cupRate'> {
+export interface Anchored {
+  /** All of it but its cup. */
+  readonly member: Omit<Member, 'cupRate'>;
+  /** Found over guessed: where the next draft of the label is near. */
+  readonly near: number;
+}
+
+/** The member a draft becomes. */
+export function anchored(draft: Draft, formula: Formula, near = 1): Anchored {
   const material: ThermalMaterial = { densityKgPerM3: mixOf(formula).densityGPerMl * 1000, heatCapacityJPerKgK: draft.heatCapacityJPerKgK, conductivityWPerMK: draft.conductivityWPerMK };
   const unit = memberOf(draft, { material, k2PerS: 1, atC: formula.atC });
   const law = tabulated(unit.kinetics);
   const target = concernOf(formula);
   const { maxDepthMm: depthMm } = formula;
-  const k2PerS = rateFor(target, roughRate(unit, formula), (k2) => labelPeakC(unit, formula, { law: hastened(law, k2), k2PerS: k2, depthMm, overC: target + OVER_K }));
-  return memberOf(draft, { material, k2PerS, atC: formula.atC });
+  const guess = roughRate(unit, formula);
+  const k2PerS = rateFor(target, near * guess, (k2) => labelPeakC(unit, formula, { law: hastened(law, k2), k2PerS: k2, depthMm, overC: target + OVER_K }));
+  return { member: memberOf(draft, { material, k2PerS, atC: formula.atC }), near: k2PerS / guess };
 }
 
 /** Hottest point in the label's situation at a share of its depth, °C, however hot. */
@@ -108,21 +116,23 @@ function roughRate({ kinetics, material, topHWPerM2K, underHWPerM2K }: Omit<Memb
 /** The rate at which the hottest point just reaches the target. It rises with the rate: bracketed, then by secant and halving (Illinois), in logarithms. */
 function rateFor(targetC: number, guess: number, peakAt: (k2PerS: number) => number): number {
   const excess = (x: number) => Math.min(OVER_K, peakAt(Math.exp(x)) - targetC);
-  let [x, y] = [Math.log(guess), 0];
+  let x = Math.log(guess);
   let low: [number, number] | null = null;
   let high: [number, number] | null = null;
   let step = FIRST_STEP;
+  let before = 0;
   for (let tries = 0; tries < MOST_TRIES; tries++) {
-    y = excess(x);
+    const y = excess(x);
     if (Math.abs(y) <= ANCHOR_TOLERANCE_K) break;
     // The same end moved twice running: the other counts half, or the secant would creep.
     if (y < 0) {
-      if (low && high) high[1] /= 2;
+      if (high && before < 0) high[1] /= 2;
       low = [x, y];
     } else {
-      if (low && high) low[1] /= 2;
+      if (low && before > 0) low[1] /= 2;
       high = [x, y];
     }
+    before = y;
     if (low && high) x = (low[0] * high[1] - high[0] * low[1]) / (high[1] - low[1]);
     else {
       x += y < 0 ? step : -step;

@@ -35,9 +35,11 @@ export function familyOf(formula: Formula, testCups: readonly TestCup[] = []): C
   const cups = testCups.filter((cup) => cup.formula === formula.id);
   const lit = formula.family === 'uv';
   const narrow = cups.length > 0 && !lit ? narrowing(cups) : null;
+  let near = 1;
   const drafted = draftsOf(PLACES, PER_PLACE).map((drafts) =>
     drafts.map((draft): Candidate => {
-      const plain = anchored(draft, formula);
+      const { member: plain, near: found } = anchored(draft, formula, near);
+      near = found;
       const factors = timeFactors(plain, formula);
       const member = { ...plain, cupRate: cupRateOf(plain, formula, factors) };
       return { member, factors, seen: narrow?.see(member) ?? null };

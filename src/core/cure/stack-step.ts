@@ -51,8 +51,12 @@ export interface Work {
   readonly v: readonly Float64Array[];
   /** J to the room: of each stage, and `loss[STAGES]` of the whole step. */
   readonly loss: Float64Array;
+  /** Of the eliminated matrix: 1/pivot, and that times what leads to the cell above; of the cure's own row, 1/pivot. */
   readonly pivot: Float64Array;
+  readonly upward: Float64Array;
   readonly cureInverse: Float64Array;
+  /** W that a unit of the cure's row puts into the heat's. */
+  readonly cureHeat: Float64Array;
   readonly right: Float64Array;
 }
 
@@ -60,7 +64,7 @@ export function workFor(cells: number): Work {
   const array = () => new Float64Array(cells);
   const rates = (): RateCells => ({ from: 0, to: cells, conversion: array(), temperatureC: array(), ratePerS: array(), byConversion: array(), byKelvin: array() });
   const stages = () => Array.from({ length: STAGES }, array);
-  return { cells, now: rates(), warming: array(), stage: rates(), u: stages(), v: stages(), loss: new Float64Array(STAGES + 1), pivot: array(), cureInverse: array(), right: array() };
+  return { cells, now: rates(), warming: array(), stage: rates(), u: stages(), v: stages(), loss: new Float64Array(STAGES + 1), pivot: array(), upward: array(), cureInverse: array(), cureHeat: array(), right: array() };
 }
 
 /** Fills what `now` says of the rates: to be called after its state has changed. */
@@ -117,7 +121,7 @@ export function lostIn({ loss }: Work): number {
 }
 
 /** Pivots of the tridiagonal matrix that all stages share; false where the reaction makes one too small. */
-function factor({ cells, now, pivot, cureInverse }: Work, { capacity, heat, passes, side }: Grid, h: number): boolean {
+function factor({ cells, now, pivot, upward, cureInverse, cureHeat }: Work, { capacity, heat, passes, side }: Grid, h: number): boolean {
   const { byConversion, byKelvin } = now;
   const g = 1 / (h * GAMMA);
   const leastCure = LEAST_PIVOT * g;
@@ -130,8 +134,10 @@ function factor({ cells, now, pivot, cureInverse }: Work, { capacity, heat, pass
     // Written so that a value that is no number fails too.
     if (!(cure > leastCure && left > LEAST_PIVOT * capacity[i] * g)) return false;
     cureInverse[i] = 1 / cure;
+    cureHeat[i] = (heat[i] * byConversion[i]) / cure;
     pivot[i] = 1 / left;
-    before = passes[i + 1] * passes[i + 1] * pivot[i];
+    upward[i] = i === cells - 1 ? 0 : passes[i + 1] / left;
+    before = passes[i + 1] * upward[i];
   }
   return true;
 }
@@ -158,8 +164,8 @@ function moveTo({ cells, now, stage, u, v }: Work, k: number): void {
 }
 
 function solveStage(work: Work, grid: Grid, { k, h, room }: { k: number; h: number; room: RoomNow }): void {
-  const { cells, now, stage, u, v, loss, pivot, cureInverse, right } = work;
-  const { capacity, heat, passes, side } = grid;
+  const { cells, now, stage, u, v, loss, pivot, upward, cureInverse, cureHeat, right } = work;
+  const { capacity, passes, side } = grid;
   const at = k === 0 ? now : stage;
   if (k > 0) {
     for (const { law, from, to } of grid.pours) {
@@ -182,7 +188,7 @@ function solveStage(work: Work, grid: Grid, { k, h, room }: { k: number; h: numb
   const [v0, v1, v2, v3, v4] = v;
   const [toU, toV] = [u[k], v[k]];
   const { ratePerS } = at;
-  const { byConversion, byKelvin } = now;
+  const { byKelvin } = now;
   let carried = 0;
   for (let i = 0; i < cells; i++) {
     let cure = ratePerS[i];
@@ -208,14 +214,14 @@ function solveStage(work: Work, grid: Grid, { k, h, room }: { k: number; h: numb
       warm += c4 * u4[i];
     }
     toV[i] = cure; // not yet solved: kept until the temperature is known
-    const solved = right[i] + capacity[i] * warm + heat[i] * byConversion[i] * cure * cureInverse[i] + carried;
+    const solved = right[i] + capacity[i] * warm + cureHeat[i] * cure + carried;
     right[i] = solved;
-    carried = passes[i + 1] * pivot[i] * solved;
+    carried = upward[i] * solved;
   }
   for (let j = 0; j < k; j++) lossRight += (C[k][j] / h) * loss[j];
   let above = 0;
   for (let i = cells - 1; i >= 0; i--) {
-    above = (right[i] + (i === cells - 1 ? 0 : passes[i + 1] * above)) * pivot[i];
+    above = right[i] * pivot[i] + upward[i] * above;
     toU[i] = above;
     toV[i] = (toV[i] + byKelvin[i] * above) * cureInverse[i];
   }
