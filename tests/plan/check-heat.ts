@@ -15,6 +15,10 @@ export function checkHeat(facts: SceneFacts, plan: PlanJson, report: Report): vo
   for (const pour of plan.pours) {
     const about = (code: string, severity: string) => plan.findings.some((f) => f.code === code && f.severity === severity && f.pours?.includes(pour.index));
     const { heat } = pour;
+    if (pour.batches.some((batch) => (batch.heat === null) === facts.simulated)) report(`a cup of pour ${pour.index} ${facts.simulated ? 'tells nothing of its heat' : 'tells of heat under the label model'}`);
+    const hotCup = pour.batches.some((batch) => batch.heat?.hot);
+    if (hotCup !== about('cup-hot', 'halt')) report(`a cup of pour ${pour.index} gets ${hotCup ? '' : 'not '}hot and is ${hotCup ? 'not ' : ''}called so`);
+    if (pour.batches.some((batch) => batch.heat && !(batch.heat.endC[0] <= batch.heat.endC[1]))) report(`a cup of pour ${pour.index} ends in no range`);
     if ((heat === null) === facts.simulated) report(`pour ${pour.index} ${heat ? 'tells of heat under the label model' : 'tells nothing of its heat'}`);
     if (!heat) {
       if (about('hot', 'halt') || about('near-runaway', 'caution')) report(`pour ${pour.index} is called hot under the label model`);

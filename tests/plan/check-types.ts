@@ -109,6 +109,7 @@ export interface BatchJson {
   readonly scaleStopsG: readonly number[];
   readonly tintG: number;
   readonly usableMin: number;
+  readonly heat: { readonly endC: readonly [number, number]; readonly hot: boolean } | null;
 }
 
 export interface LayerJson {

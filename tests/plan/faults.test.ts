@@ -167,6 +167,9 @@ const HEAT_PLANTED: readonly [string, (plan: OpenPlan) => void, RegExp][] = [
   ['a move of under 15 minutes', (p) => { p.pours[1].opens = later(p.pours[1].opens, -50); }, /pour 2 opens/],
   ['a window that closes after the label’s', (p) => { p.pours[1].closes = later(p.pours[1].closes, 61); }, /pour 2 closes/],
   ['more usable minutes than the label’s', (p) => { p.pours[0].batches[0].usableMin *= 1.01; }, /pour 1 cup 1 is usable for/],
+  ['a cup’s heat left out', (p) => { p.pours[0].batches[0].heat = null; }, /a cup of pour 1 tells nothing of its heat/],
+  ['a hot cup not told', (p) => { p.pours[0].batches = p.pours[0].batches.map((batch) => ({ ...batch, heat: { ...batch.heat!, hot: true } })); }, /a cup of pour 1 gets hot and is not called so/],
+  ['a cool cup called hot', (p) => { p.findings.push({ code: 'cup-hot', severity: 'halt', subject: 'pour 1', message: 'hot', remedy: 'cool', pours: [1] }); }, /a cup of pour 1 gets not hot and is called so/],
   ['a pour less than the heat asks for', (p) => { p.pours[1].toMm = 20; p.pours[1].depthMm = 20 - p.pours[1].fromMm; p.pours.splice(2, 1); }, /mm deep where 8.39.* are safe and is not called hot/],
   ['unequal pours', (p) => { p.pours[0].toMm = 6; p.pours[0].depthMm = 6; p.pours[1].fromMm = 6; p.pours[1].depthMm += 2 / 3; }, /layer 1 is poured to/],
 ];

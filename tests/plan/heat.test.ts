@@ -20,6 +20,7 @@ function planned(parts: SceneParts, say: Say): PlanJson {
 }
 
 const byLabel = (parts: SceneParts) => planJson(scene(parts), NO_BOOLEANS);
+const withoutHeat = (pour: PlanJson['pours'][number]) => ({ ...pour, heat: null, batches: pour.batches.map((batch) => ({ ...batch, heat: null })) });
 const depths = (plan: PlanJson) => plan.pours.map(({ depthMm }) => Number(depthMm.toFixed(6)));
 const finding = (plan: PlanJson, code: string) => plan.findings.find((one) => one.code === code);
 
@@ -27,7 +28,7 @@ describe('splitting by safe depth', () => {
   it('pours as the label says where nothing is harsher than the label', () => {
     const plan = planned(general(36), () => ({}));
     const label = byLabel(general(36));
-    expect(plan.pours.map((pour) => ({ ...pour, heat: null }))).toEqual(label.pours);
+    expect(plan.pours.map(withoutHeat)).toEqual(label.pours);
     expect(plan.findings).toEqual(label.findings);
     expect(plan.pours[0].heat).toMatchObject({ safeDepthMm: 12, harsher: false, model: 'made for a test', rangeC: [30, 40] });
   });
@@ -112,7 +113,7 @@ describe('times moved by warmth', () => {
     const label = byLabel(general(24));
     const same = (windows: (pour: PlanJson['pours'][number]) => object) => {
       const plan = two((_pour, below) => ({ windows: windows(label.pours[below.length]) }));
-      expect(plan.pours.map((pour) => ({ ...pour, heat: null }))).toEqual(label.pours);
+      expect(plan.pours.map(withoutHeat)).toEqual(label.pours);
     };
     same((pour) => ({ opensMin: sceneMinutes(pour.opens) + 14, closesMin: sceneMinutes(pour.closes) - 14, demoldMin: sceneMinutes(pour.demold) + 14 }));
     same((pour) => ({ opensMin: sceneMinutes(pour.opens) - 200, closesMin: sceneMinutes(pour.closes) + 200, scuffableMin: sceneMinutes(pour.scuffable) - 200, paintableMin: sceneMinutes(pour.paintable) - 200, demoldMin: sceneMinutes(pour.demold) - 200 }));
@@ -165,6 +166,33 @@ describe('what can’t bear the warmth', () => {
     expect(notes).toHaveLength(1);
     expect(notes[0]).toMatchObject({ severity: 'note', subject: 'formula TG' });
     expect(notes[0].remedy).toContain('factor of 2');
+  });
+});
+
+describe('hot cups', () => {
+  // 12 mm of 200 × 120: 288 mL, × 1.05 + 8 = 310.4 mL, × 1.08 = 335.2 g in a cup; in two 167.6 + 4.3 = 171.9 g each.
+  const parts = general(12);
+  const plan = (hotOverG: number) => planJson(simulated(parts), NO_BOOLEANS, madeHeat(() => ({}), { hotOverG }));
+
+  it('halt their pour, say how many cups would do, and leave fewer minutes', () => {
+    const hot = plan(200);
+    expect(checkPlan(simulated(parts), hot)).toEqual([]);
+    const halt = finding(hot, 'cup-hot')!;
+    expect(halt).toMatchObject({ severity: 'halt', subject: 'pour 1', pours: [1] });
+    expect(halt.message).toBe('A cup of 335.2\u00a0g for pour 1 may pass 50\u00a0°C before its 18\u00a0min are over.');
+    expect(halt.remedy).toContain('Mix it in 2\u00a0cups of 171.9\u00a0g, one after the other: set the most in one cup to 172\u00a0g. Or cool the room and the bottles to 20\u00a0°C.');
+    expect(hot.steps.find(({ kind }) => kind === 'pour')!.text).toContain('DO NOT POUR');
+    expect(hot.pours[0].batches[0].usableMin).toBeCloseTo(plan(Infinity).pours[0].batches[0].usableMin / 2, 9);
+  });
+
+  it('are none under their limit, and follow the remedy', () => {
+    expect(finding(plan(340), 'cup-hot')).toBeUndefined();
+    const followed = { ...simulated(parts), formulas: [{ ...TG, maxBatchG: 172 }] };
+    expect(finding(planJson(followed, NO_BOOLEANS, madeHeat(() => ({}), { hotOverG: 200 })), 'cup-hot')).toBeUndefined();
+  });
+
+  it('that no few cups would cool name the room that does', () => {
+    expect(finding(plan(100), 'cup-hot')!.remedy).toBe('Cool the room and the bottles to 20\u00a0°C.');
   });
 });
 

@@ -25,7 +25,8 @@ export interface MadeHeat extends HeatJudge {
   readonly judged: () => number;
 }
 
-export function madeHeat(say: Say, family: Partial<CureFamily> = {}): MadeHeat {
+/** In a room of over 20 °C cups are hot over `hotOverG`, and then usable half as long. */
+export function madeHeat(say: Say, { hotOverG = Infinity, ...family }: Partial<CureFamily> & { readonly hotOverG?: number } = {}): MadeHeat {
   let count = 0;
   const on = (below: readonly BuildPour[]): HeatSoFar => ({
     pour(pour) {
@@ -34,7 +35,8 @@ export function madeHeat(say: Say, family: Partial<CureFamily> = {}): MadeHeat {
       return { verdict: verdictOf(pour.formula, { share, rangeC, cause, windows }), then: on([...below, pour]), fixes: () => fixes };
     },
   });
-  return { model: 'made for a test', familyOf: (formula) => familyOf(formula, family), begin: () => on([]), judged: () => count };
+  const cup: HeatJudge['cup'] = (_formula, { batchG, roomC, usableMin }) => ({ endC: [roomC, roomC + batchG / 10], hot: roomC > 20 && batchG > hotOverG, usableMin: roomC > 20 && batchG > hotOverG ? usableMin / 2 : usableMin, words: 'A cup.' });
+  return { model: 'made for a test', cup, familyOf: (formula) => familyOf(formula, family), begin: () => on([]), judged: () => count };
 }
 
 function verdictOf({ maxDepthMm }: Formula, { share, rangeC, cause, windows }: Required<Omit<Says, 'fixes'>>): PourVerdict {

@@ -1,17 +1,21 @@
 /** Findings about heat: pours too deep for where they are poured or near to it, what can't bear their warmth, labels that contradict themselves. */
+import { CUP_HOT_C } from '../cure/cup.ts';
+import { roomAt } from '../cure/equivalent-time.ts';
 import { materialWords } from '../resin/material-words.ts';
 import type { Fix, FixKind } from '../cure/verdict-types.ts';
 import type { MoldMaterial, SolidPlacement } from '../scene/scene.ts';
-import { listed, mm, plain } from '../units/format.ts';
+import { counted, grams, listed, mm, plain } from '../units/format.ts';
+import { parseLocalTime } from '../units/time.ts';
 import { poursWithin, type Planned, type PlannedPour } from './context.ts';
 import { isHot, isNear } from './heat-of-pour.ts';
 import type { Stuck } from './heat-rounds.ts';
 import { causeWords, roomLimit, safeDepth, warmth } from './heat-words.ts';
+import { usableMinutes } from './mix.ts';
 import type { Finding } from './plan.ts';
 
 export function heatFindings(planned: Planned): Finding[] {
   if (!planned.heat) return [];
-  return [...hotPours(planned), ...nearPours(planned), ...softFigures(planned), ...softMold(planned), ...labels(planned)];
+  return [...hotPours(planned), ...hotCups(planned), ...nearPours(planned), ...softFigures(planned), ...softMold(planned), ...labels(planned)];
 }
 
 function hotPours({ scene, pours }: Planned): Finding[] {
@@ -42,10 +46,46 @@ function nearPours({ scene, pours }: Planned): Finding[] {
       severity: 'caution' as const,
       subject: `pour ${pour.index}`,
       message: `Pour ${pour.index} is ${mm(pour.depthMm, 2)} deep, close to the ${safeDepth(heat)} that are safe there: ${causeWords(heat.cause, scene.mold)}. ${roomLimit(heat)}`,
-      remedy: remedyOf('Keep the room from warming until it has set.', heat.fixes),
+      remedy: remedyOf(heat.fixes.some(({ kind }) => kind === 'cool') ? '' : 'Keep the room from warming until it has set.', heat.fixes),
       pours: [pour.index],
     };
   });
+}
+
+/** So many times the cups are worth the bother; rooms that are asked for, °C: no resin cures well in a colder one (common practice, no source). */
+const MOST_TIMES_CUPS = 3;
+const LEAST_ROOM_C = 15;
+
+function hotCups(planned: Planned): Finding[] {
+  return planned.pours.filter(({ batches }) => batches[0].heat?.hot).map((pour) => {
+    const [{ mixG, heat }] = pour.batches;
+    return {
+      code: 'cup-hot',
+      severity: 'halt' as const,
+      subject: `pour ${pour.index}`,
+      message: `A cup of ${grams(mixG)} for pour ${pour.index} may pass ${plain(CUP_HOT_C)}\u00a0°C before its ${plain(Math.floor(heat!.byLabelMin), 0)}\u00a0min are over.`,
+      remedy: coolerCup(planned, pour),
+      pours: [pour.index],
+    };
+  });
+}
+
+/** The fewest equal cups that stay cool, or the warmest room that the cup stays cool in; both are judged again. */
+function coolerCup({ scene, heat }: Planned, pour: PlannedPour): string {
+  const { formulaUsed: formula, batches, mixMl, mixG } = pour;
+  const hot = (batchG: number, roomC: number) => heat!.cup(formula, { batchG, roomC, usableMin: usableMinutes(formula, batchG, roomC) }).hot;
+  const roomC = roomAt(scene.room, parseLocalTime(pour.starts)!);
+  const neededMl = mixMl - batches.length * scene.bench.holdUpMl;
+  const ways: string[] = [];
+  for (let cups = batches.length + 1; cups <= MOST_TIMES_CUPS * batches.length; cups++) {
+    const eachG = (neededMl / cups + scene.bench.holdUpMl) * (mixG / mixMl);
+    if (hot(eachG, roomC)) continue;
+    ways.push(`Mix it in ${counted(cups, 'cup')} of ${grams(eachG)}, one after the other: set the most in one cup to ${plain(Math.ceil(eachG), 0)}\u00a0g.`);
+    break;
+  }
+  const coolC = Array.from({ length: 60 }, (_, i) => Math.ceil(roomC) - 1 - i).find((cooler) => cooler >= LEAST_ROOM_C && !hot(batches[0].mixG, cooler));
+  if (coolC !== undefined) ways.push(`Cool the room and the bottles to ${plain(coolC)}\u00a0°C.`);
+  return ways.length > 0 ? either(ways) : 'Cool the bottles and the room, or choose a slower resin.';
 }
 
 /** What to read before the eyes tire; the plan lists every fix. */
@@ -56,12 +96,17 @@ const FIX_ORDER: readonly FixKind[] = ['cool', 'wait', 'split', 'formula'];
 /** What helps, with what it comes to then; without any, only the first sentence. */
 function remedyOf(first: string, fixes: readonly Fix[]): string {
   const told = [...fixes].sort((a, b) => FIX_ORDER.indexOf(a.kind) - FIX_ORDER.indexOf(b.kind)).slice(0, MOST_FIXES);
-  return [first, ...told.map(fixWords)].join(' ');
+  return [first, either(told.map(fixWords))].filter(Boolean).join(' ');
 }
 
-function fixWords({ kind, words, after }: Fix, i: number): string {
+/** One way, or the other. */
+function either([first = '', ...others]: readonly string[]): string {
+  return [first, ...others.map((other) => `Or ${other[0].toLowerCase()}${other.slice(1)}`)].filter(Boolean).join(' ');
+}
+
+function fixWords({ kind, words, after }: Fix): string {
   const then = kind === 'split' ? `each gets ${warmth(after.rangeC)}` : `${safeDepth(after)} are safe, and it gets ${warmth(after.rangeC)}`;
-  return `${i > 0 ? 'Or: ' : ''}${words} Then ${then}.`;
+  return `${words} Then ${then}.`;
 }
 
 /** The hottest that objects of a material may get where none is said, °C: prints soften (trade: published for PLA and PETG). */

@@ -1,4 +1,5 @@
 /** Who says how warm a pour gets. The planner asks one pour at a time, from the floor up; a caller may remember, or ask for less. */
+import type { CupAsked, CupVerdict } from '../cure/cup.ts';
 import type { CureFamily } from '../cure/family-types.ts';
 import type { BuildPour, Fix, PourVerdict } from '../cure/verdict-types.ts';
 import type { Formula, Mold, Room } from '../scene/scene.ts';
@@ -21,5 +22,7 @@ export interface HeatJudge {
   readonly model: string;
   /** What a formula's label, and test cups of it, tell of its heat. */
   familyOf(formula: Formula): CureFamily;
+  /** How warm a cup gets before its usable minutes end. */
+  cup(formula: Formula, asked: CupAsked): CupVerdict;
   begin(mold: Mold, room: Room): HeatSoFar;
 }

@@ -3,6 +3,7 @@ import type { Mix } from '../resin/formula.ts';
 import { rateAt } from '../cure/equivalent-time.ts';
 import type { Bench, Formula } from '../scene/scene.ts';
 import { divisionDigits } from '../units/format.ts';
+import type { HeatJudge } from './heat-judge.ts';
 import type { Batch, PartAmount } from './plan.ts';
 
 /** Share of the pot life that a batch may take to be poured (common practice, no source). */
@@ -18,6 +19,8 @@ export interface MixRequest {
   readonly tintPercent: number;
   /** The room's temperature when the pour starts. */
   readonly roomC: number;
+  /** Null: the label alone. */
+  readonly heat: Pick<HeatJudge, 'cup'> | null;
 }
 
 export interface Mixed {
@@ -41,9 +44,17 @@ export function mixFor(request: MixRequest): Mixed {
     ...part,
     scaleStopsG: scaleStops(part.partA.g, mix.bPerAByMass, bench.scaleG),
     tintG: (part.mixG * request.tintPercent) / 100,
-    usableMin: usableMinutes(formula, part.mixG, request.roomC),
+    ...minutesOf(formula, part.mixG, request),
   };
   return { mixMl, ...whole, batches: Array.from({ length: count }, () => batch) };
+}
+
+/** By the label, and fewer where the cup would thicken or get hot sooner. */
+function minutesOf(formula: Formula, batchG: number, { roomC, heat }: Pick<MixRequest, 'roomC' | 'heat'>): Pick<Batch, 'usableMin' | 'heat'> {
+  const byLabelMin = usableMinutes(formula, batchG, roomC);
+  if (!heat) return { usableMin: byLabelMin, heat: null };
+  const { endC, hot, usableMin, words } = heat.cup(formula, { batchG, roomC, usableMin: byLabelMin });
+  return { usableMin: Math.min(usableMin, byLabelMin), heat: { endC, hot, byLabelMin, words } };
 }
 
 /** Usable minutes of one batch, °C and grams as given (common practice, no source). */

@@ -155,6 +155,7 @@ function pourOf({ slice, judged, stuck }: LaidPour, times: ScheduledPour, { inde
     bench: scene.bench,
     tintPercent: fillAt(scene, (fromMm + toMm) / 2).tint?.percent ?? 0,
     roomC: roomAt(scene.room, times.starts),
+    heat,
   });
   const levelMm = formula.shrinkageFraction === 0 ? toMm : whenPoured.levelForFree(fromMm, content.netMl / (1 - formula.shrinkageFraction));
   const pour: PlannedPour = {

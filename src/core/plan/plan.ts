@@ -60,6 +60,17 @@ export interface Layer {
   readonly netMl: number;
 }
 
+/** How warm a cup gets while it is poured. */
+export interface CupHeat {
+  /** 5–95 % of its middle when the label's usable minutes end, °C. */
+  readonly endC: readonly [number, number];
+  /** Over 50 °C before they end, at the cautious end. */
+  readonly hot: boolean;
+  /** Usable minutes by the label alone; `usableMin` is never over them. */
+  readonly byLabelMin: number;
+  readonly words: string;
+}
+
 export interface Batch {
   readonly mixMl: number;
   readonly mixG: number;
@@ -70,6 +81,8 @@ export interface Batch {
   /** Dye, weighed apart; 0 without a tint. */
   readonly tintG: number;
   readonly usableMin: number;
+  /** Null under the label model. */
+  readonly heat: CupHeat | null;
 }
 
 /** Minutes by which warmth moved a pour's moments away from the label's: `closes` never later, the others never sooner. */
