@@ -73,14 +73,17 @@ export function waterLevel(pours: readonly ViewPour[], poured: number | undefine
   return pours.reduce((level, pour) => (pour.index <= poured ? Math.max(level, pour.toMm) : level), 0);
 }
 
-export function drawMold(look: MoldLook, kept: readonly boolean[]): MoldDrawing {
+/** `below`: for an eye under the floor, which is left out like a wall between it and the inside. */
+export function drawMold(look: MoldLook, kept: readonly boolean[], below = false): MoldDrawing {
   const drawing: MoldDrawing = {
     paper: faces(), cut: faces(), veil: faces(), barred: faces(), surface: faces(),
     edges: [], rim: [], pourLines: [], frontLines: [], dottedLines: [], levelLine: [], barLines: [],
   };
-  drawFloor(drawing, look, kept);
-  look.outline.stretches.forEach((_, i) => (kept[i] ? drawWall : drawOpening)(drawing, look, i));
-  drawEnds(drawing, look, kept);
+  const bottomMm = below ? 0 : -look.outline.wallMm;
+  if (below) drawFloorLeftOut(drawing, look, kept);
+  else drawFloor(drawing, look, kept);
+  look.outline.stretches.forEach((_, i) => (kept[i] ? drawWall(drawing, look, { i, bottomMm }) : drawOpening(drawing, look, i)));
+  drawEnds(drawing, look, { kept, bottomMm });
   drawSurface(drawing, look);
   return drawing;
 }
@@ -118,10 +121,22 @@ function drawFloor(drawing: MoldDrawing, look: MoldLook, kept: readonly boolean[
   });
 }
 
-function drawWall(drawing: MoldDrawing, look: MoldLook, i: number): void {
+/** The water's own face at the floor, and the walls cut there. */
+function drawFloorLeftOut(drawing: MoldDrawing, look: MoldLook, kept: readonly boolean[]): void {
+  const { outline, colors } = look;
+  const water = bandAt(look, 0);
+  const center: Vec3 = [0, 0, 0];
+  outline.stretches.forEach(({ at, next, corner }, i) => {
+    if (water) triangle(drawing.surface, center, innerAt(outline, at, 0), innerAt(outline, next, 0), water.color);
+    if (kept[i]) quad(drawing.cut, [innerAt(outline, at, 0), outerAt(outline, at, 0), outerAt(outline, next, 0), innerAt(outline, next, 0)], rgbOf(colors.sheet));
+    else if (!corner) line(drawing.edges, innerAt(outline, at, 0), innerAt(outline, next, 0));
+  });
+}
+
+function drawWall(drawing: MoldDrawing, look: MoldLook, { i, bottomMm: bottom }: { readonly i: number; readonly bottomMm: number }): void {
   const { outline, colors } = look;
   const { at, next, normal, corner } = outline.stretches[i];
-  const [top, bottom] = [outline.heightMm, -outline.wallMm];
+  const top = outline.heightMm;
   const silt = rgbOf(colors.silt);
   const out: [number, number] = [outline.nodes[at].outX, outline.nodes[at].outY];
   const outerShade = mixed(silt, rgbOf(colors.ink), 0.06 + 0.05 * Math.max(0, out[0]));
@@ -175,20 +190,20 @@ function drawWaterLines(drawing: MoldDrawing, look: MoldLook, { at, next, lines:
 }
 
 /** Where kept walls end: their hatched section, and the water's own upright edge. */
-function drawEnds(drawing: MoldDrawing, look: MoldLook, kept: readonly boolean[]): void {
+function drawEnds(drawing: MoldDrawing, look: MoldLook, { kept, bottomMm: bottom }: { readonly kept: readonly boolean[]; readonly bottomMm: number }): void {
   const { outline, colors } = look;
   const count = kept.length;
   for (let i = 0; i < count; i++) {
     const before = kept[(i + count - 1) % count];
     const { at } = outline.stretches[i];
-    const [top, bottom] = [outline.heightMm, -outline.wallMm];
+    const top = outline.heightMm;
     const sharp = Math.hypot(outline.nodes[at].outX, outline.nodes[at].outY) > 1.01;
     if (before !== kept[i]) {
-      const section = [innerAt(outline, at, top), outerAt(outline, at, top), outerAt(outline, at, bottom), under(outline, at)] as const;
+      const section = [innerAt(outline, at, top), outerAt(outline, at, top), outerAt(outline, at, bottom), bottom < 0 ? under(outline, at) : innerAt(outline, at, 0)] as const;
       quad(drawing.cut, section, rgbOf(colors.sheet));
       for (let k = 0; k < 4; k++) line(k === 0 ? drawing.rim : drawing.edges, section[k], section[(k + 1) % 4]);
     } else if (!kept[i] && !outline.stretches[i].corner && outline.stretches[(i + count - 1) % count].corner) {
-      line(drawing.edges, under(outline, at), innerAt(outline, at, Math.max(0, look.levelMm)));
+      line(drawing.edges, bottom < 0 ? under(outline, at) : innerAt(outline, at, 0), innerAt(outline, at, Math.max(0, look.levelMm)));
     } else if (kept[i] && sharp) {
       line(drawing.edges, innerAt(outline, at, 0), innerAt(outline, at, top));
       line(drawing.edges, outerAt(outline, at, bottom), outerAt(outline, at, top));

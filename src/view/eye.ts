@@ -1,5 +1,5 @@
 /**
- * Where the piece is seen from: the four named looks, the closed-form distance at which it just fits, turning,
+ * Where the piece is seen from: the five named looks, the closed-form distance at which it just fits, turning,
  * moving along and coming nearer, all clamped so that it can't be lost. Mold frame, mm, radians.
  */
 
@@ -40,8 +40,9 @@ const LOOKS: Record<SeenFrom, readonly [azimuth: number, elevation: number]> = {
   front: [-90 * DEG, 12 * DEG],
   end: [0, 12 * DEG],
   above: [-90 * DEG, 90 * DEG],
+  below: [-90 * DEG, -90 * DEG],
 };
-/** Never from below: floor and hatched walls would hide the piece. */
+/** Never level with the floor, from either side: it would hide the piece. By hand the eye stays on its side. */
 const LOWEST = 4 * DEG;
 const NEAREST = 0.12;
 const FARTHEST = 1.7;
@@ -90,7 +91,8 @@ export function fitted(azimuth: number, elevation: number, bounds: Bounds, frame
 
 /** Turned by hand: `right` and `up` in radians. */
 export function turned(eye: Eye, right: number, up: number): Eye {
-  return { ...eye, azimuth: eye.azimuth + right, elevation: clamp(eye.elevation + up, LOWEST, Math.PI / 2) };
+  const [low, high] = eye.elevation < 0 ? [-Math.PI / 2, -LOWEST] : [LOWEST, Math.PI / 2];
+  return { ...eye, azimuth: eye.azimuth + right, elevation: clamp(eye.elevation + up, low, high) };
 }
 
 /** The piece slid by px of the picture; the target stays at the piece. */

@@ -79,10 +79,12 @@ export class MoldModel {
   lookFrom(eye: Vec3): boolean {
     if (!this.#look) return false;
     const kept = keptFrom(this.#look.outline, eye);
-    const key = kept.map((k) => (k ? '1' : '0')).join('');
+    const below = eye[2] < 0;
+    const key = kept.map((k) => (k ? '1' : '0')).join('') + (below ? ' below' : '');
     if (key === this.#kept) return false;
     this.#kept = key;
-    const drawing = drawMold(this.#look, kept);
+    this.#shadow.visible = !below;
+    const drawing = drawMold(this.#look, kept, below);
     for (const [name, mesh] of this.#faces) setFaces(mesh, drawing[name]);
     for (const [name, ink] of this.#inks) ink.draw(drawing[name]);
     return true;

@@ -46,6 +46,7 @@ export class PaintedSheet {
   #place: ArtPlace = { xMm: 0, yMm: 0, turnDeg: 0, mirror: false };
   #gone = false;
   #ready: boolean;
+  #order = 0;
   #seen = true;
 
   /** `onPainted` is called when the picture is there. */
@@ -77,9 +78,9 @@ export class PaintedSheet {
     this.object.add(this.#sheet, this.#edge.object);
   }
 
-  /** `order` is its place among the planes from the floor up: higher ones are painted over lower ones. */
+  /** `order` is its place among the planes from the floor up. */
   setPlace(heightMm: number, order: number, art: ArtPlace): void {
-    this.#sheet.renderOrder = ORDER.plane + order;
+    this.#order = order;
     this.object.position.z = heightMm;
     this.#drawEdge(heightMm);
     if (!this.plane.art) return;
@@ -87,6 +88,11 @@ export class PaintedSheet {
     this.#sheet.position.set(art.xMm, art.yMm, 0);
     this.#sheet.rotation.z = (art.turnDeg * Math.PI) / 180;
     this.#sheet.scale.x = art.mirror ? -1 : 1;
+  }
+
+  /** What is nearer to the eye is painted over what is farther. */
+  seenFrom(below: boolean): void {
+    this.#sheet.renderOrder = ORDER.plane + (below ? 1 / (1 + this.#order) : this.#order);
   }
 
   /** Whether it is painted yet, for what is shown. */

@@ -59,7 +59,8 @@ export interface ViewColors {
   readonly hatch: string;
 }
 
-export type SeenFrom = 'corner' | 'front' | 'end' | 'above';
+/** `below`: through the floor, which is left out, at the show face of a face-down casting. */
+export type SeenFrom = 'corner' | 'front' | 'end' | 'above' | 'below';
 
 /** A solid's place: center of its bounds, its lowest point, its turn about z. Of a plane: its art's, and its height. */
 export interface ViewChange {

@@ -199,6 +199,7 @@ export class Stage {
     this.#leaving = [...this.#retired];
     this.#retired.clear();
     this.#mold?.lookFrom(positionOf(this.#eye));
+    for (const sheet of this.#sheets.values()) sheet.seenFrom(this.#eye.elevation < 0);
     if (this.#svg) showMarks(this.#svg, this.marks(), this.#props.colors);
   }
 

@@ -340,7 +340,7 @@ test('inches and ounces by one switch', async ({ page, address }) => {
   await compose(page, address);
   await card(page).getByRole('radio', { name: 'inches' }).check({ force: true });
   await card(page).getByRole('radio', { name: 'fl oz' }).check({ force: true });
-  await expect(card(page).getByRole('textbox', { name: 'Inside height' })).toHaveValue('2.362\u00a0in');
+  await expect(card(page).getByRole('textbox', { name: 'Inside height' })).toHaveValue('2\u00a03⁄8\u00a0in');
   await expect(card(page).getByRole('textbox', { name: 'What stays in the cup' })).toHaveValue('0.27\u00a0fl\u00a0oz');
   await onGauge(page, 'Newt').click();
   await expect(clip(page, 'Newt').getByRole('button', { name: /far up/ })).toHaveText(/13⁄16″ up/);

@@ -9,8 +9,8 @@ const PATH_PX = 0.051;
 const NOISE_PX = 1e-9;
 const ROOM: GaugeRoom = { leftPx: 80, rightPx: 330, topPx: 34, bottomPx: 634, staffPx: 9, leftward: new Set(), unit: 'mm' };
 
-function section(options: { lengthMm?: number; heightMm?: number; pours?: number; cast?: Section['cast']; draftDeg?: number } = {}): Section {
-  const { lengthMm = 200, heightMm = 60, pours = 5, cast = 'face-up', draftDeg = 0 } = options;
+function section(options: { lengthMm?: number; heightMm?: number; pours?: number; cast?: Section['cast']; draftDeg?: number; figureMm?: number } = {}): Section {
+  const { lengthMm = 200, heightMm = 60, pours = 5, cast = 'face-up', draftDeg = 0, figureMm = 30 } = options;
   const fillMm = heightMm - 5;
   const depth = fillMm / pours;
   const box = (x0: number, x1: number, z0: number, z1: number) => [{ outer: [[x0, z0], [x1, z0], [x1, z1], [x0, z1]] as [number, number][], holes: [] }];
@@ -21,11 +21,11 @@ function section(options: { lengthMm?: number; heightMm?: number; pours?: number
       cast,
       placements: [
         { kind: 'plane', id: 'p', name: 'Reeds', atMm: 20, paintH: 3, dryH: 8 },
-        { kind: 'figure', id: 'f', name: 'Newt', shape: { type: 'box', lengthMm: 90, widthMm: 5, heightMm: 10 }, xMm: 0, yMm: 0, baseMm: 20, turnDeg: [0, 0, 0], scale: 1, hold: 'rests', porous: false, sealed: false },
+        { kind: 'figure', id: 'f', name: 'Newt', shape: { type: 'box', lengthMm: figureMm, widthMm: 5, heightMm: 10 }, xMm: 0, yMm: 0, baseMm: 20, turnDeg: [0, 0, 0], scale: 1, hold: 'rests', porous: false, sealed: false },
       ],
     },
     pours: Array.from({ length: pours }, (_, i) => ({ index: i + 1, fromMm: i * depth, toMm: (i + 1) * depth })) as never,
-    silhouettes: new Map([['f', box(-45, 45, 20, 30)]]),
+    silhouettes: new Map([['f', box(-figureMm / 2, figureMm / 2, 20, 30)]]),
   });
 }
 
@@ -45,7 +45,7 @@ describe.each([{ heightMm: 60 }, { heightMm: 300, lengthMm: 80 }, { lengthMm: 30
     expect(Math.abs(height - data.heightMm * model.pxPerMm)).toBeLessThan(NOISE_PX);
     for (const band of model.bands) expect(Math.abs(band.height - band.depthMm * model.pxPerMm)).toBeLessThan(NOISE_PX);
     const { x0, x1, y0, y1 } = pathBounds(model.shapes[0].path);
-    expect(Math.abs(x1 - x0 - 90 * model.pxPerMm)).toBeLessThan(2 * PATH_PX);
+    expect(Math.abs(x1 - x0 - 30 * model.pxPerMm)).toBeLessThan(2 * PATH_PX);
     expect(Math.abs(y1 - y0 - 10 * model.pxPerMm)).toBeLessThan(2 * PATH_PX);
   });
 
@@ -106,6 +106,19 @@ it('runs a long figure out at the break tail first, whichever way it looks', () 
   expect(left.breakX!).toBeGreaterThan((left.left + left.right) / 2);
   expect(pathBounds(left.shapes[0].path).x0).toBeGreaterThan(left.left);
   expect(pathBounds(left.shapes[0].path).x1).toBeGreaterThan(left.breakX!);
+});
+
+it('draws a figure of which less than a third would be seen as a bar of its true height, with its name', () => {
+  const model = gaugeModel(section({ figureMm: 120 }), ROOM);
+  const [figure] = model.shapes;
+  const { x0, x1, y0, y1 } = pathBounds(figure.path);
+  expect(figure.bar).toBe(true);
+  expect(x0).toBeGreaterThan(model.openFrom);
+  expect(x1).toBeLessThan(model.openTo);
+  expect(Math.abs(y1 - (model.floor - 20 * model.pxPerMm))).toBeLessThan(PATH_PX);
+  expect(Math.abs(y1 - y0 - 10 * model.pxPerMm)).toBeLessThan(2 * PATH_PX);
+  expect(model.names.map(({ name }) => name)).toContain('Newt');
+  expect(gaugeModel(section(), ROOM).shapes[0].bar).toBe(false);
 });
 
 it('reads aloud what it shows', () => {

@@ -14,7 +14,7 @@ function cornersSeen(eye: Eye, bounds: { min: readonly number[]; max: readonly n
 }
 
 describe('framing', () => {
-  it.each(['corner', 'front', 'end', 'above'] as SeenFrom[])('%s: every corner inside the margins, and two opposite margins touched', (seen) => {
+  it.each(['corner', 'front', 'end', 'above', 'below'] as SeenFrom[])('%s: every corner inside the margins, and two opposite margins touched', (seen) => {
     const points = cornersSeen(lookFrom(seen, MOLD, FRAME), MOLD, FRAME);
     const [left, right] = [Math.min(...points.map((p) => p.x)), FRAME.width - Math.max(...points.map((p) => p.x))];
     const [top, bottom] = [Math.min(...points.map((p) => p.y)), FRAME.height - Math.max(...points.map((p) => p.y))];
@@ -51,6 +51,23 @@ describe('framing', () => {
       const away = Math.hypot(...[0, 1, 2].map((k) => origin[k] + along * direction[k] - point[k]));
       expect(away).toBeLessThan(1e-9); // mm: rounding of doubles at some hundred mm
     }
+  });
+});
+
+describe('from below', () => {
+  it('x goes to the right and y down, as when the cast piece is turned over', () => {
+    const eye = lookFrom('below', MOLD, FRAME);
+    const [middle, right, back] = ([[0, 0, 0], [50, 0, 0], [0, 50, 0]] as const).map((point) => seenAt(eye, point, FRAME));
+    expect(right.x - middle.x).toBeGreaterThan(1);
+    expect(Math.abs(right.y - middle.y)).toBeLessThan(PX);
+    expect(back.y - middle.y).toBeGreaterThan(1);
+    // The floor is nearer than the rim.
+    expect(seenAt(eye, [0, 0, 0], FRAME).ahead).toBeLessThan(seenAt(eye, [0, 0, 60], FRAME).ahead);
+  });
+
+  it('turned by hand stays below, and from above stays above', () => {
+    expect(turned(lookFrom('below', MOLD, FRAME), 1, 3).elevation).toBeLessThan(0);
+    expect(turned(lookFrom('corner', MOLD, FRAME), 1, -3).elevation).toBeGreaterThan(0);
   });
 });
 

@@ -72,6 +72,21 @@ describe('water', () => {
     expect(Math.max(...drawing.veil.positions.filter((_, i) => i % 3 === 2))).toBe(25);
   });
 
+  it.each([BOX, ROUND])('from below nothing opaque lies between the eye and the inside of a $shape mold', (mold) => {
+    const outline = outlineOf(mold);
+    const eye = [0, 0, -900] as const;
+    const { paper, cut } = drawMold({ outline, fillMm: 40, levelMm: 40, bands: waterBands([], 40, COLORS), colors: COLORS }, keptFrom(outline, eye), true);
+    for (const { positions } of [paper, cut]) {
+      for (let i = 0; i < positions.length; i += 9) {
+        const corners = [0, 3, 6].map((k) => positions.slice(i + k, i + k + 3));
+        expect(Math.min(...corners.map(([, , z]) => z))).toBeGreaterThanOrEqual(0);
+        const [x, y] = [0, 1].map((k) => (corners[0][k] + corners[1][k] + corners[2][k]) / 3);
+        // Flat on the floor there is only the walls' own section.
+        if (corners.every(([, , z]) => z === 0)) expect(mold.shape === 'box' ? Math.max(Math.abs(x) / 100, Math.abs(y) / 60) : Math.hypot(x, y) / 75).toBeGreaterThanOrEqual(0.99);
+      }
+    }
+  });
+
   it('an empty mold has no surface', () => {
     const outline = outlineOf(BOX);
     const drawing = drawMold({ outline, fillMm: 55, levelMm: 0, bands: waterBands(pours, 55, COLORS), colors: COLORS }, keptFrom(outline, [0, 0, 900]));

@@ -35,12 +35,9 @@ export function volumeIn(ml: number, unit: ChosenUnits['volume']): string {
   return unit === 'floz' ? fluidOunces(ml) : `${plain(ml, Math.abs(ml) < 100 ? 1 : 0)}${NBSP}mL`;
 }
 
-/**
- * A length that must not be exceeded: at the sixteenth where it lies on one, `just under 1 in` for 25 mm, else the
- * nearest below.
- */
-export function limitIn(mm: number, unit: ChosenUnits['length'], digits = 1): string {
-  if (unit === 'mm') return lengthIn(mm, unit, digits);
+/** A length that must not be exceeded, no tenth of a mm over it: `9.6 mm` for 9.69; `just under 1 in` for 25 mm. */
+export function limitIn(mm: number, unit: ChosenUnits['length']): string {
+  if (unit === 'mm') return lengthIn(Math.floor(mm * 10 + 1e-9) / 10, unit);
   return roundedUp(mm) ? `just under ${inches(mm)}` : inches(mm);
 }
 

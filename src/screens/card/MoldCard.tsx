@@ -37,7 +37,7 @@ function MoldSection({ file }: { readonly file: SceneFile }) {
   const { mold } = file;
   const sizes = moldFields(mold.shape).filter(({ kind }) => kind === 'length' || kind === 'angle');
   return (
-    <CardSection title="Mold" place={PLACES.mold}>
+    <CardSection title="Mold">
       <FewField label="Shape" value={mold.shape} choices={[{ value: 'box', words: 'box' }, { value: 'round', words: 'round' }]} onChoose={(shape) => edit((before) => setMoldShape(before, shape))} />
       {sizes.map(({ field, words, kind, usual }) => (
         <QuantityField

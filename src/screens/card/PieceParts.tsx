@@ -1,10 +1,9 @@
-/** The line at the top of the piece's card: one press to each of its parts, the bench and the room as near as the mold. */
+/** The line at the top of the piece's card: one press to each part that stands below the mold, so that the bench and the room are as near. */
 
 /** Ids of the parts. */
-export const PLACES = { mold: 'card-mold', resin: 'card-resin', bench: 'card-bench', room: 'card-room', formulas: 'card-formulas', units: 'card-units' } as const;
+export const PLACES = { resin: 'card-resin', bench: 'card-bench', room: 'card-room', formulas: 'card-formulas', units: 'card-units' } as const;
 
 const PARTS: readonly { readonly place: string; readonly words: string }[] = [
-  { place: PLACES.mold, words: 'Mold' },
   { place: PLACES.resin, words: 'Resin' },
   { place: PLACES.bench, words: 'Bench' },
   { place: PLACES.room, words: 'Room' },

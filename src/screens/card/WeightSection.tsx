@@ -1,6 +1,7 @@
 /** Whether it floats: what it takes up, what it weighs by one of three ways, what it rises with. */
 import { useState } from 'react';
 import type { BedFile, FigureFile } from '../../core/scene/edit/file.ts';
+import { liesInside } from '../../core/scene/edit/room-in-mold.ts';
 import { setMaterial, setMeasuredDensity, setWeight, useWay as bringIntoForce, weightState } from '../../core/scene/edit/weigh.ts';
 import { materialWords } from '../../core/resin/material-words.ts';
 import { MATERIALS } from '../../core/resin/materials.ts';
@@ -12,6 +13,8 @@ import { CardSection, ManyField } from './fields.tsx';
 import { QuantityField } from './QuantityField.tsx';
 
 const NO_MATERIAL = '';
+/** Of sums of half sizes, mm: a bed from wall to wall is not cut. */
+const ROUNDING_MM = 1e-6;
 /** What stands in the empty field. */
 const EXAMPLE_ML = 8;
 
@@ -20,6 +23,9 @@ export function WeightSection({ thing, result, about }: { readonly thing: Figure
   const words = useWords();
   const [waterMl, setWaterMl] = useState<number | null>(null);
   const [dryG, setDryG] = useState<number | null>(null);
+  const mold = usePiece((state) => state.document?.mold);
+  const bounds = usePiece((state) => state.derived?.solids.find(({ id }) => id === thing.id)?.bounds);
+  const cut = mold !== undefined && bounds !== undefined && !liesInside(mold, bounds, ROUNDING_MM);
   const volumeMl = result?.volumeMl ?? null;
   const weight = weightState(thing, volumeMl);
   const liftG = result?.liftG ?? null;
@@ -35,7 +41,7 @@ export function WeightSection({ thing, result, about }: { readonly thing: Figure
   return (
     <CardSection title="Weight" note={weight.inForce === 'unknown' ? 'say it one of three ways' : weight.words}>
       <dl className="sums">
-        {volumeMl !== null && <div><dt>Takes up</dt><dd>{roughly}{words.volume(volumeMl)}</dd></div>}
+        {volumeMl !== null && <div><dt>{cut ? 'Takes up, before the mold cuts it' : 'Takes up'}</dt><dd>{roughly}{words.volume(volumeMl)}</dd></div>}
         {liftG !== null && massG !== null && <div><dt>Resin that would weigh</dt><dd>{roughly}{grams(liftG + massG)}</dd></div>}
         {massG !== null && <div><dt>It weighs</dt><dd>{grams(massG)}</dd></div>}
         {liftG !== null && <div className="sum"><dt>{liftG > 0 ? 'So it rises with' : 'So it stays down with'}</dt><dd>{roughly}{grams(Math.abs(liftG))}</dd></div>}

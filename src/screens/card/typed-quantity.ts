@@ -47,7 +47,7 @@ export function showQuantity(value: number, kind: QuantityKind, units: SwitchUni
 export function otherUnit(value: number, kind: QuantityKind, units: SwitchUnits): string | null {
   if (kind === 'length') return units.length === 'in' ? `${plain(value, 1)}${NBSP}mm` : inches(value);
   if (kind === 'volume') return units.volume === 'floz' ? `${plain(value, 1)}${NBSP}mL` : fluidOunces(value);
-  if (kind === 'mass') return `${plain(value / G_PER_OUNCE, 2)}${NBSP}oz`;
+  if (kind === 'mass') return `${plain(value / G_PER_OUNCE, value < G_PER_OUNCE / 10 ? 3 : 2)}${NBSP}oz`;
   if (kind === 'temperature') return `${plain((value * 9) / 5 + 32, 0)}${NBSP}°F`;
   return null;
 }

@@ -11,6 +11,7 @@ import { currentView } from '../../view/current-view.ts';
 import type { SeenFrom } from '../../view/props.ts';
 import { Card } from '../card/Card.tsx';
 import { usePiece, usePieceStore } from '../shared/piece.ts';
+import { leaveWheelToPage } from '../shared/wheel.ts';
 import { useWords } from '../shared/words.ts';
 import { ComposeGauge } from './ComposeGauge.tsx';
 import { FindingSlip } from './FindingSlip.tsx';
@@ -25,6 +26,8 @@ import { useComposeUi } from './ui.ts';
 import './compose.css';
 
 const VIEWS: readonly SeenFrom[] = ['corner', 'front', 'end', 'above'];
+/** Cast face-down the show face is the floor. */
+const VIEWS_FACE_DOWN: readonly SeenFrom[] = [...VIEWS, 'below'];
 
 export function ComposeScreen() {
   const file = usePiece((state) => state.document);
@@ -49,15 +52,18 @@ export function ComposeScreen() {
       <main className="compose-main">
         <header className="mold-head">
           <MoldLine file={file} />
-          {!outline && <SeenFromChoice />}
+          {!outline && <SeenFromChoice views={file.cast === 'face-down' ? VIEWS_FACE_DOWN : VIEWS} />}
           <button type="button" className="link outline-switch" aria-pressed={outline} onClick={() => showOutline(!outline)}>Outline</button>
         </header>
         {outline && <OutlinePanel file={file} derived={derived} />}
         {/* Kept while it is not seen: a picture once given up is slow to come back. */}
-        <div className="picture-frame" hidden={outline} role="group" aria-label="Mold view. Arrow keys move what is selected, Page Up and Page Down raise and lower it, brackets turn it" tabIndex={0} onKeyDown={onKeys}>
+        <div className="picture-frame" hidden={outline} role="group" aria-label="Mold view. Arrow keys move what is selected, with Shift farther, with Alt finer; Page Up and Page Down raise and lower it, brackets turn it" tabIndex={0} onKeyDown={onKeys} onWheelCapture={leaveWheelToPage}>
           <MoldPicture file={file} derived={derived} />
         </div>
-        <p className="hint"><i>{hintFor(file, selected)}</i></p>
+        <div className="hint-row">
+          <p className="hint"><i>{hintFor(file, selected)}</i></p>
+          {selected.length > 0 && <SnapSwitch />}
+        </div>
         {unplanned.length > 0 && <div role="alert" className="unplanned">{unplanned.map((problem) => <p key={problem.path + problem.message}>{said(problemLine(problem))}</p>)}</div>}
         {(thingsOf(file).length > 0 || derived.plan.findings[0]?.severity === 'halt') && <FindingSlip file={file} derived={derived} />}
         <SetRow />
@@ -82,7 +88,7 @@ function MoldLine({ file: { mold, fillMm } }: { readonly file: SceneFile }) {
   );
 }
 
-function SeenFromChoice() {
+function SeenFromChoice({ views }: { readonly views: readonly SeenFrom[] }) {
   const seenFrom = useComposeUi((ui) => ui.seenFrom);
   const turned = useComposeUi((ui) => ui.turned);
   const seeFrom = useComposeUi((ui) => ui.seeFrom);
@@ -94,8 +100,20 @@ function SeenFromChoice() {
   return (
     <div className="seen-from" role="group" aria-label="Seen from">
       <span className="soft" aria-hidden="true">Seen from</span>
-      <span className="seen-words">{VIEWS.map((view) => <button key={view} type="button" aria-pressed={!turned && seenFrom === view} onClick={() => look(view)}>{view}</button>)}</span>
+      <span className="seen-words">{(views.includes(seenFrom) ? views : [...views, seenFrom]).map((view) => <button key={view} type="button" aria-pressed={!turned && seenFrom === view} onClick={() => look(view)}>{view}</button>)}</span>
     </div>
+  );
+}
+
+/** For hands without an Alt key too. */
+function SnapSwitch() {
+  const snaps = useComposeUi((ui) => ui.snaps);
+  const snap = useComposeUi((ui) => ui.snap);
+  return (
+    <label className="yes-no snap-switch">
+      <input type="checkbox" checked={snaps} onChange={({ target }) => snap(target.checked)} />
+      <span>Snaps <span className="soft roomy">(with Alt freely)</span></span>
+    </label>
   );
 }
 

@@ -54,7 +54,7 @@ export function MoldPicture({ file, derived }: { readonly file: SceneFile; reado
 
   /** As finely as a drag sets things now. */
   const snapOptions = (): SnapOptions => ({
-    suspended: suspended.current,
+    suspended: suspended.current || !useComposeUi.getState().snaps,
     pxPerMm: ((holder.current?.clientWidth ?? 600) * SHARE) / (2 * halfSizes(file).xMm),
     gridMm: store.getState().units.length === 'in' ? SIXTEENTH_MM : 1,
   });

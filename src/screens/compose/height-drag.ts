@@ -3,6 +3,7 @@ import { useEffect, useEffectEvent, useRef, useState, type PointerEvent } from '
 import type { EditResult, SceneFile } from '../../core/scene/edit/file.ts';
 import { SIXTEENTH_MM } from '../../core/units/imperial.ts';
 import { usePieceStore } from '../shared/piece.ts';
+import { useComposeUi } from './ui.ts';
 import { setTargetHeight, snapTargetHeight, targetHeight, type HeightTarget } from './hands.ts';
 
 /** A finger that moved less than this has pressed, not dragged, px. */
@@ -84,7 +85,7 @@ export function useHeightDrag(pxPerMm: number, onTake: (target: HeightTarget) =>
         const { document, drag, units } = store.getState();
         if (!document) return;
         const wished = now.fromMm + (now.fromY - event.clientY) / now.pxPerMm;
-        const snapped = snapTargetHeight(document, now.target, wished, { suspended: event.altKey, pxPerMm, gridMm: units.length === 'in' ? SIXTEENTH_MM : 1 });
+        const snapped = snapTargetHeight(document, now.target, wished, { suspended: event.altKey || !useComposeUi.getState().snaps, pxPerMm, gridMm: units.length === 'in' ? SIXTEENTH_MM : 1 });
         setSnappedTo(snapped.to);
         now.edit = (before) => setTargetHeight(before, now.target, snapped.mm);
         drag(now.edit, 'move');

@@ -14,6 +14,8 @@ export interface ComposeUi {
   readonly seenFrom: SeenFrom;
   /** By hand, since: no word says from where. */
   readonly turned: boolean;
+  /** What is dragged comes to rest on lines and whole millimeters; Alt suspends it. */
+  readonly snaps: boolean;
   /** Height of the mold when its rim was taken in hand on the gauge, mm. */
   readonly rimFromMm: number | null;
   holdLine(line: number | null): void;
@@ -22,6 +24,7 @@ export interface ComposeUi {
   showOutline(outline: boolean): void;
   seeFrom(seenFrom: SeenFrom): void;
   turnedByHand(): void;
+  snap(snaps: boolean): void;
   holdRim(fromMm: number | null): void;
   /** Another piece is open: nothing of the last one is held. */
   letGo(): void;
@@ -34,6 +37,7 @@ export const useComposeUi = create<ComposeUi>()((set) => ({
   outline: false,
   seenFrom: 'corner',
   turned: false,
+  snaps: true,
   rimFromMm: null,
   holdLine: (line) => set({ line, formula: null }),
   showFormula: (formula) => set({ formula }),
@@ -41,6 +45,7 @@ export const useComposeUi = create<ComposeUi>()((set) => ({
   showOutline: (outline) => set({ outline }),
   seeFrom: (seenFrom) => set({ seenFrom, turned: false }),
   turnedByHand: () => set({ turned: true }),
+  snap: (snaps) => set({ snaps }),
   holdRim: (rimFromMm) => set({ rimFromMm }),
   letGo: () => set({ line: null, formula: null, rimFromMm: null }),
 }));

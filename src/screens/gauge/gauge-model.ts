@@ -1,8 +1,9 @@
 /**
  * Where everything of the gauge falls, in px, from the section's data. Heights and figures share one true scale.
  * A mold wider than its column is cut at a long-break line: figures keep their order but slide sideways to fit, long ones run
- * out at the break, tail first, and a bed is squeezed sideways so that its whole rise is seen. The whole section tells the true
- * places.
+ * out at the break, tail first, and a bed is squeezed sideways so that its whole rise is seen. A figure of which less than a
+ * third would be seen tells nothing by its outline: it is a bar of its true height with its name. The whole section tells
+ * the true places.
  */
 import { spread } from '../../core/sheet/labels.ts';
 import type { Polygon } from '../../core/sheet/polygon.ts';
@@ -25,6 +26,9 @@ const LETTER_PX = 7.6;
 export const BREAK_HALF_PX = 6;
 /** px that the heights written beside the staff take, where the break stands behind them. */
 const LABELS_PX = 40;
+/** A figure of which a smaller share would be seen is a bar. */
+const LEAST_SEEN_SHARE = 1 / 3;
+const BAR_PX = 14;
 /** A leaning wall takes at most this share of the width; past it the lean is not true. */
 const MOST_LEAN_SHARE = 0.25;
 
@@ -66,6 +70,8 @@ export interface GaugeShape {
   readonly name: string;
   readonly kind: SectionShape['kind'];
   readonly path: string;
+  /** It is a bar of its height, named beside it. */
+  readonly bar: boolean;
   readonly topY: number;
   readonly baseY: number;
 }
@@ -191,12 +197,13 @@ interface Frame {
   readonly slide: { readonly fromPx: number; readonly toPx: number; readonly tailsLeft: boolean } | null;
 }
 
-/** Whether the break stands at the left: heads say more than tails, and most of the long figures have theirs at the right. */
+/** Whether the break stands at the left: heads say more than tails, and most of the long figures that are drawn have theirs at the right. */
 function tailsLeft(section: Section, room: GaugeRoom, pxPerMm: number): boolean {
   const widePx = room.rightPx - room.leftPx - room.staffPx - LABELS_PX;
   const long = section.shapes.filter(({ kind, outline }) => {
     const { x0, x1 } = boxOf(outline.flatMap(ringsOf));
-    return kind === 'figure' && (x1 - x0) * pxPerMm > widePx;
+    const px = (x1 - x0) * pxPerMm;
+    return kind === 'figure' && px > widePx && px * LEAST_SEEN_SHARE <= widePx;
   });
   const left = long.filter(({ id }) => room.leftward.has(id)).length;
   return long.length > 0 && left * 2 <= long.length;
@@ -204,8 +211,30 @@ function tailsLeft(section: Section, room: GaugeRoom, pxPerMm: number): boolean 
 
 function shapeAt(shape: SectionShape, frame: Frame): GaugeShape {
   const { yOf } = frame;
-  const xOf = shape.kind === 'bed' ? squeezed(frame) : slid(shape, frame);
-  return { id: shape.id, name: shape.name, kind: shape.kind, path: pathOf(shape.outline, xOf, yOf), topY: yOf(shape.topMm), baseY: yOf(shape.baseMm) };
+  const { id, name, kind } = shape;
+  const [topY, baseY] = [yOf(shape.topMm), yOf(shape.baseMm)];
+  const barX = barMiddle(shape, frame);
+  if (barX !== null) return { id, name, kind, path: barPath(barX, topY, baseY), bar: true, topY, baseY };
+  const xOf = kind === 'bed' ? squeezed(frame) : slid(shape, frame);
+  return { id, name, kind, path: pathOf(shape.outline, xOf, yOf), bar: false, topY, baseY };
+}
+
+/** Where the bar of a figure stands that is too long for its outline to be known by; null for all others. */
+function barMiddle({ kind, outline }: SectionShape, { left, right, pxPerMm, section, slide }: Frame): number | null {
+  if (kind !== 'figure' || slide === null) return null;
+  const { x0, x1 } = boxOf(outline.flatMap(ringsOf));
+  const { fromPx, toPx } = slide;
+  if ((x1 - x0) * pxPerMm * LEAST_SEEN_SHARE <= toPx - fromPx) return null;
+  const wished = left + (((x0 + x1) / 2 + section.halfRimMm) / (2 * section.halfRimMm)) * (right - left);
+  return Math.min(Math.max(wished, fromPx + BAR_PX / 2), toPx - BAR_PX / 2);
+}
+
+/** Eight corners: blunt at both ends. */
+function barPath(x: number, topY: number, baseY: number): string {
+  const half = BAR_PX / 2;
+  const blunt = Math.min(half - 2, (baseY - topY) / 2);
+  const corners = [[-2, topY], [2, topY], [half, topY + blunt], [half, baseY - blunt], [2, baseY], [-2, baseY], [-half, baseY - blunt], [-half, topY + blunt]];
+  return `M${corners.map(([dx, y]) => `${(x + dx).toFixed(1)} ${y.toFixed(1)}`).join('L')}Z`;
 }
 
 function squeezed({ left, right, section }: Frame): (mm: number) => number {
@@ -239,7 +268,8 @@ function brushLine(left: number, right: number, y: number): string {
 
 function namesOf(planes: readonly { id: string; name: string; y: number }[], shapes: readonly GaugeShape[], floorY: number, mostLetters: number): GaugeName[] {
   const beds = shapes.filter(({ kind }) => kind === 'bed').map(({ id, name, baseY }) => ({ id, name, y: Math.min(floorY, baseY) - 9 }));
-  const wished = [...planes.map(({ id, name, y }) => ({ id, name, y: y + 19 })), ...beds].sort((a, b) => a.y - b.y);
+  const bars = shapes.filter(({ bar }) => bar).map(({ id, name, topY, baseY }) => ({ id, name, y: (topY + baseY) / 2 + 5 }));
+  const wished = [...planes.map(({ id, name, y }) => ({ id, name, y: y + 19 })), ...beds, ...bars].sort((a, b) => a.y - b.y);
   if (wished.length === 0) return [];
   // Dozens of planes have no room for all their names here; the list of pours has them.
   const [low, high] = [wished[0].y, floorY - 6];

@@ -1,11 +1,12 @@
-/** Steps through how the layers stack, forward and back: by its buttons, by the arrow keys, by swiping over it. */
-import { useEffect, useMemo, useRef } from 'react';
+/** Steps through how the layers stack, forward and back: by its buttons, by the arrow keys, by swiping over it, a finger also over the picture. */
+import { useEffect, useMemo, useRef, type PointerEvent } from 'react';
 import { depthAt } from '../../core/scene/depth.ts';
 import { listed } from '../../core/units/format.ts';
 import { dayAndTime } from '../../core/units/when.ts';
 import type { Derived } from '../../store/piece-state.ts';
 import { beforePour } from '../../store/pour-steps.ts';
 import { useDerived, usePiece } from '../shared/piece.ts';
+import { leaveWheelToPage } from '../shared/wheel.ts';
 import { useWords, type Words } from '../shared/words.ts';
 import { PouredPicture } from './PouredPicture.tsx';
 
@@ -25,27 +26,34 @@ export function PourSteps() {
   };
   useArrowKeys(step);
   const start = useRef<{ x: number; y: number } | null>(null);
-  const swiped = (x: number, y: number): void => {
+  const began = ({ clientX: x, clientY: y }: PointerEvent): void => { start.current = { x, y }; };
+  const ended = ({ clientX: x, clientY: y }: PointerEvent): void => {
     const from = start.current;
     start.current = null;
     if (!from || Math.abs(x - from.x) < SWIPE_PX || Math.abs(y - from.y) > Math.abs(x - from.x)) return;
     step(x < from.x ? 1 : -1);
   };
+  const canceled = (): void => { start.current = null; };
+  /** Over the picture: a mouse turns the mold, a finger steps instead, and two are the page's. */
+  const touched = (event: PointerEvent): void => {
+    if (event.pointerType === 'mouse') return;
+    event.stopPropagation();
+    if (event.isPrimary) began(event);
+    else canceled();
+  };
   const inWords = useWords();
   const words = useMemo(() => stepWords(derived, at, inWords), [derived, at, inWords]);
   return (
     <section className="pour-steps" aria-label="How the layers stack">
-      <PouredPicture pour={chosen} />
-      <div
-        className="step-strip"
-        onPointerDown={({ clientX, clientY }) => { start.current = { x: clientX, y: clientY }; }}
-        onPointerUp={({ clientX, clientY }) => swiped(clientX, clientY)}
-        onPointerCancel={() => { start.current = null; }}
-      >
+      <div className="poured" onWheelCapture={leaveWheelToPage} onPointerDownCapture={touched} onPointerUpCapture={ended} onPointerCancelCapture={canceled}>
+        <PouredPicture pour={chosen} />
+      </div>
+      <div className="step-strip" onPointerDown={began} onPointerUp={ended} onPointerCancel={canceled}>
         <button type="button" className="button" aria-disabled={at === 0} onClick={() => step(-1)}>Back</button>
         <div className="step-words" aria-live="polite">
           <p><b>{words.title}</b></p>
           {words.lines.map((line) => <p key={line} className="soft">{line}</p>)}
+          <p className="soft by-finger">Swipe left or right to step.</p>
         </div>
         <button type="button" className="button" aria-disabled={at === count} onClick={() => step(1)}>Forward</button>
       </div>

@@ -20,6 +20,7 @@ describe('single amounts', () => {
         const limit = limitIn(mm, 'in');
         // Within 0.05 mm of a sixteenth it is that sixteenth.
         if (!limit.startsWith('just under ')) expect(inMm(limit)).toBeLessThanOrEqual(mm + 0.05 + 1e-9);
+        expect(Number.parseFloat(limitIn(mm, 'mm'))).toBeLessThanOrEqual(mm + 1e-9);
         expect(inMm(atLeastIn(mm, 'in'))).toBeGreaterThanOrEqual(mm - 0.05 - 1e-9);
       }),
       { seed: 7, numRuns: 500 },

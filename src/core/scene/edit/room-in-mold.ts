@@ -41,10 +41,10 @@ export function wayInside(mold: MoldFile, bounds: Bounds): Shift | null {
   return { dxMm: tidy(near.x * out - from.x), dyMm: tidy(near.y * out - from.y), dzMm: tidy(dzMm) };
 }
 
-/** Whether a box lies inside the mold, walls and floor; how high it reaches does not count. Walls only lean out. */
-export function liesInside(mold: MoldFile, { min, max }: Bounds): boolean {
-  if (min[2] < 0) return false;
-  return fits(sectionAt(mold, min[2]), (min[0] + max[0]) / 2, (min[1] + max[1]) / 2, { x: (max[0] - min[0]) / 2, y: (max[1] - min[1]) / 2 });
+/** Whether a box lies inside the mold, walls and floor, but for `withinMm`; how high it reaches does not count. Walls only lean out. */
+export function liesInside(mold: MoldFile, { min, max }: Bounds, withinMm = 0): boolean {
+  if (min[2] < -withinMm) return false;
+  return fits(sectionAt(mold, min[2]), (min[0] + max[0]) / 2, (min[1] + max[1]) / 2, { x: (max[0] - min[0]) / 2 - withinMm, y: (max[1] - min[1]) / 2 - withinMm });
 }
 
 interface Half {
