@@ -60,6 +60,21 @@ describe('lighter copy', () => {
     expect(copy.positions).not.toBe(light.positions);
   });
 
+  it('of triangles that share no points, as an STL has them, runs every edge equally often both ways', () => {
+    const positions = new Float32Array(full.indices.length * 3);
+    full.indices.forEach((v, i) => positions.set(full.positions.subarray(3 * v, 3 * v + 3), 3 * i));
+    const copy = lighterCopy(positions, new Uint32Array(full.indices.length).map((_, i) => i), 5_000);
+    const runs = new Map<string, number>();
+    for (let i = 0; i < copy.indices.length; i++) {
+      const [a, b] = [copy.indices[i], copy.indices[i % 3 === 2 ? i - 2 : i + 1]];
+      const key = `${Math.min(a, b)} ${Math.max(a, b)}`;
+      runs.set(key, (runs.get(key) ?? 0) + (a < b ? 1 : -1));
+    }
+    expect(new Set(runs.values())).toEqual(new Set([0]));
+    expect(copy.indices.length / 3).toBeGreaterThan(1_500);
+    expect(Math.abs(volumeOf(copy) / ((4 / 3) * Math.PI * 8000) - 1)).toBeLessThan(0.01);
+  });
+
   it('pauses: no stretch of work over 40,000 points or triangles', () => {
     const steps = lighterSteps(full.positions, full.indices, 20_000);
     let pauses = 0;

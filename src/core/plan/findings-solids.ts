@@ -136,11 +136,11 @@ function weights({ placement, massG, massIsTypical }: SolidAt): Finding[] {
 }
 
 function overlaps({ scene, displacement }: Planned): Finding[] {
-  return displacement.overlaps.map(({ a, b, volumeMm3 }) => ({
+  return displacement.overlaps.map(({ a, b, volumeMm3, lighter }) => ({
     code: 'figures-overlap',
     severity: 'note' as const,
     subject: `${a}, ${b}`,
-    message: `${nameOf(scene, a)} and ${nameOf(scene, b)} share ${volumeMm3 < 100 ? `under ${ml(0.1)}` : ml(volumeMm3 / MM3_PER_ML)}. It is counted once.`,
+    message: `${nameOf(scene, a)} and ${nameOf(scene, b)} share ${volumeMm3 < 100 ? `under ${ml(0.1)}` : `${lighter ? 'about ' : ''}${ml(volumeMm3 / MM3_PER_ML)}`}${lighter ? ', measured on a lighter copy' : ''}. It is counted once.`,
     remedy: 'If they should only touch, move one of them.',
   }));
 }

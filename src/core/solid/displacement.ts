@@ -43,8 +43,8 @@ export interface Displacement {
   levelForFree(fromMm: number, volumeMl: number): number;
   /** Lowest height in [fromMm, toMm) at which beds without voids do not close the whole section; null if they do to `toMm`. */
   opensAt(fromMm: number, toMm: number): number | null;
-  /** Pairs that share more than contact, in the order given. Inside the mold only. */
-  readonly overlaps: readonly { readonly a: string; readonly b: string; readonly volumeMm3: number }[];
+  /** Pairs that share more than contact, in the order given. Inside the mold only. `lighter`: measured on a lighter copy of one of them. */
+  readonly overlaps: readonly { readonly a: string; readonly b: string; readonly volumeMm3: number; readonly lighter: boolean }[];
   /** False when so many pairs overlap that not all were measured; the volumes are right all the same. */
   readonly overlapsComplete: boolean;
   /** Figures that cut wall or floor. */
@@ -141,7 +141,7 @@ export function displacementOf(options: DisplacementOptions): Displacement {
       if (!(toMm > fromMm)) return null;
       return closing.length === 0 ? fromMm : (opening ??= openingOfBeds())(fromMm, toMm);
     },
-    overlaps: told.map(({ a, b, volumeMm3 }) => ({ a: solids[a].id, b: solids[b].id, volumeMm3: volumeMm3! })),
+    overlaps: told.map(({ a, b, volumeMm3 }) => ({ a: solids[a].id, b: solids[b].id, volumeMm3: volumeMm3!, lighter: [a, b].some((i) => solids[i].solid.joinedMesh !== undefined) })),
     overlapsComplete: overlaps.every(({ volumeMm3 }) => volumeMm3 !== null),
     outside: solids
       .filter(({ kind, solid }) => kind === 'figure' && (-solid.bounds.min[2] > CUT_TOLERANCE_MM || wallOvershoot(mold, solid) > CUT_TOLERANCE_MM))
@@ -149,15 +149,15 @@ export function displacementOf(options: DisplacementOptions): Displacement {
   };
 }
 
-/** The solids themselves; of more curved ones in one another's bounds than booleans can hold, with coarse meshes. */
+/** The solids themselves; with lighter meshes those too fine to be joined, with coarse ones curved ones in a heap larger than booleans can hold. */
 function meshesToFit(solids: readonly SubmergedSolid[]): ReachingSolid[] {
   const meeting = new Set(meetingBounds(solids.map(({ solid }) => solid.bounds)).flat());
   const heaped = solids.filter(({ solid }, i) => solid.coarseMesh && meeting.has(i)).length > HEAP;
   return solids.map(({ solid }) => {
-    const { coarseMesh } = solid;
-    if (!heaped || !coarseMesh) return solid;
+    const fitting = solid.joinedMesh ?? (heaped ? solid.coarseMesh : undefined);
+    if (!fitting) return solid;
     let mesh: TriangleMesh | undefined;
-    return { ...solid, mesh: () => (mesh ??= coarseMesh()) };
+    return { ...solid, mesh: () => (mesh ??= fitting()) };
   });
 }
 

@@ -21,6 +21,8 @@ export interface ReachingSolid extends PosedSolid {
   readonly reach?: (direction: Direction) => number;
   /** Some hundred triangles of the same volume, for heaps; made on every call. */
   readonly coarseMesh?: () => TriangleMesh;
+  /** Of a mesh too fine to be joined with others: a lighter closed copy to join instead. Its profile is the exact one. */
+  readonly joinedMesh?: () => TriangleMesh;
 }
 
 export interface ClippedSolid {
@@ -58,8 +60,8 @@ export function wallOvershoot(mold: Mold, solid: ReachingSolid): number {
 export function clipToWalls(mold: Mold, solid: ReachingSolid, booleans: Booleans, cutter: () => TriangleMesh): ClippedSolid {
   const { profile } = solid;
   const whole: Term = { profile, factor: 1 };
-  // A mesh's own profile is that of its facets: they miss nothing.
-  const facetsMiss = (): Term[] => (solid.reach ? [whole, { profile: meshProfile(solid.mesh()), factor: -1 }] : []);
+  // A mesh's own profile is that of its facets: they miss nothing, but those of a lighter copy do.
+  const facetsMiss = (): Term[] => (solid.reach || solid.joinedMesh ? [whole, { profile: meshProfile(solid.mesh()), factor: -1 }] : []);
   if (wallOvershoot(mold, solid) <= CONTACT_MM) {
     return { profile, inside: () => solid.mesh(), terms: [whole], correction: facetsMiss, cut: false };
   }
