@@ -60,11 +60,15 @@ export interface Work {
   readonly right: Float64Array;
 }
 
+export function rateCells(cells: number): RateCells {
+  const array = () => new Float64Array(cells);
+  return { from: 0, to: cells, conversion: array(), temperatureC: array(), ratePerS: array(), byConversion: array(), byKelvin: array() };
+}
+
 export function workFor(cells: number): Work {
   const array = () => new Float64Array(cells);
-  const rates = (): RateCells => ({ from: 0, to: cells, conversion: array(), temperatureC: array(), ratePerS: array(), byConversion: array(), byKelvin: array() });
   const stages = () => Array.from({ length: STAGES }, array);
-  return { cells, now: rates(), warming: array(), stage: rates(), u: stages(), v: stages(), loss: new Float64Array(STAGES + 1), pivot: array(), upward: array(), cureInverse: array(), cureHeat: array(), right: array() };
+  return { cells, now: rateCells(cells), warming: array(), stage: rateCells(cells), u: stages(), v: stages(), loss: new Float64Array(STAGES + 1), pivot: array(), upward: array(), cureInverse: array(), cureHeat: array(), right: array() };
 }
 
 /** Fills what `now` says of the rates: to be called after its state has changed. */

@@ -6,7 +6,7 @@
 import { emptyBalance, type HeatBalance } from './stack-balance.ts';
 import { gridOf, mergeStarts, oddCells, withPour, type Grid } from './stack-grid.ts';
 import { newRecord, newSighting, recordStep, sight, type StepEnds } from './stack-record.ts';
-import { look, tryStep, workFor, type RoomNow, type Work } from './stack-step.ts';
+import { look, rateCells, tryStep, workFor, type RoomNow, type Work } from './stack-step.ts';
 import type { AdvanceOptions, PourRecord, RateLaw, StackOptions, StackPour, StackSurroundings, Stop } from './stack-types.ts';
 import { tabulated } from './rate-table.ts';
 
@@ -104,7 +104,7 @@ export function advance(state: StackState, untilS: number, { watch, until }: Adv
   const work = workFor(state.temperatureC.length);
   work.now.temperatureC.set(state.temperatureC);
   work.now.conversion.set(state.conversion);
-  const ends: StepEnds = { work, grid, beforeS: state.timeS, afterS: state.timeS, before: workFor(work.cells).now, warmingBefore: new Float64Array(work.cells) };
+  const ends: StepEnds = { work, grid, beforeS: state.timeS, afterS: state.timeS, before: rateCells(work.cells), warmingBefore: new Float64Array(work.cells) };
   const sighting = watch || until ? newSighting() : null;
   let stop: Stop = 'reached';
   while (state.timeS < untilS && stop === 'reached') {
