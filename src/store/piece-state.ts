@@ -143,6 +143,8 @@ export interface PieceState {
    * Rejects with words for the person when it can't be read or was canceled (an AbortError); what is open stays as it was.
    */
   addFile(name: string, bytes: Blob): Promise<string>;
+  /** Length, width and height of a mesh of the piece as its file has it, mm; null where it can’t be read. */
+  sizeOfMesh(path: string): Promise<readonly [number, number, number] | null>;
 
   /** What is being opened, by name; null when nothing is. */
   readonly opening: string | null;

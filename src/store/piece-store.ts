@@ -271,6 +271,10 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
         rememberUnits(memories, get().units);
       },
       addFile: (name, bytes) => adding.add(name, bytes),
+      async sizeOfMesh(path) {
+        const answer = await deriver.ask<'measure'>({ kind: 'measure', path });
+        return answer.ok ? answer.value.sizeMm : null;
+      },
 
       openDemo: async (name) => void (await open('the demo scene', 'The demo scene can’t be opened', async () => comingOf(await editor.ask<'demo'>({ kind: 'demo', name })), begin({ name: DEMO_NAMES[name] }, false))),
       async openFiles(name, files) {

@@ -81,7 +81,7 @@ export class Answers {
 
   async #measured(path: string): Promise<AddedMesh> {
     const { mesh } = await this.#deriver.prepared({ type: 'mesh', file: path });
-    return { triangles: mesh.indices.length / 3 };
+    return { triangles: mesh.indices.length / 3, sizeMm: sizeOf(mesh.positions) };
   }
 
   async #packed({ sceneText, paths }: RequestOf<'pack'>): Promise<Gives['pack']> {
@@ -92,6 +92,17 @@ export class Answers {
     }
     return new Blob([writeBundle(sceneText, files) as Uint8Array<ArrayBuffer>], { type: 'application/zip' });
   }
+}
+
+function sizeOf(positions: ArrayLike<number>): AddedMesh['sizeMm'] {
+  const min = [Infinity, Infinity, Infinity];
+  const max = [-Infinity, -Infinity, -Infinity];
+  for (let i = 0; i < positions.length; i++) {
+    const axis = i % 3;
+    if (positions[i] < min[axis]) min[axis] = positions[i];
+    if (positions[i] > max[axis]) max[axis] = positions[i];
+  }
+  return [max[0] - min[0], max[1] - min[1], max[2] - min[2]];
 }
 
 /** The typefaces and the layout are a good part of the code and only the sheet needs them, so they are fetched here. */

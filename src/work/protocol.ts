@@ -65,6 +65,8 @@ export type SheetScene = Pick<DerivedScene, 'scene' | 'plan' | 'silhouettes'>;
 
 export interface AddedMesh {
   readonly triangles: number;
+  /** Along x, y and z as its file has it, mm. */
+  readonly sizeMm: readonly [number, number, number];
 }
 
 export type Request =

@@ -47,7 +47,10 @@ export function SetSomething({ file, kind }: { readonly file: SceneFile; readonl
     select(ids);
     ask(null);
   };
-  const addMesh = (mesh: File): void => guard(async () => set({ type: 'mesh', file: await store.getState().addFile(mesh.name, mesh) }));
+  const addMesh = (mesh: File): void => guard(async () => {
+    const path = await store.getState().addFile(mesh.name, mesh);
+    set({ type: 'mesh', file: path }, { sizeMm: await store.getState().sizeOfMesh(path) });
+  });
   return (
     <Dialog title={kind === 'bed' ? 'A bed' : 'A figure'} onClose={() => ask(null)}>
       {kind === 'bed' && <Offers title="Usual beds" offers={bedOffers(file)} onPick={({ shape, name }) => set(shape, { name })} />}

@@ -4,6 +4,7 @@ import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { isMesh, isPicture, isScene } from '../../store/piece-files.ts';
 import type { GivenBlob } from '../../store/piece-state.ts';
 import { readPicture } from '../card/art-picture.ts';
+import { landingOf } from '../compose/landing.ts';
 import { usePieceStore } from '../shared/piece.ts';
 import type { Given } from './gathered.ts';
 
@@ -38,7 +39,9 @@ export function useTaking(): (given: Given | null) => void {
   };
   const addMesh = async (name: string, blob: Blob): Promise<void> => {
     const path = await store.getState().addFile(name, blob);
-    add((file) => addFigure(file, { shape: { type: 'mesh', file: path }, name: name.replace(/\.[^.]*$/, '') }));
+    const sizeMm = await store.getState().sizeOfMesh(path);
+    const { derived } = store.getState();
+    add((file) => addFigure(file, { shape: { type: 'mesh', file: path }, name: name.replace(/\.[^.]*$/, ''), ...(derived && landingOf(file, derived, sizeMm)) }));
   };
   const addPicture = async (name: string, blob: Blob): Promise<void> => {
     const picture = await readPicture(new File([blob], name));
