@@ -28,8 +28,8 @@ export interface BuildContext {
   /** Scene minutes of the first pour. */
   readonly originMin: number;
   readonly familyOf: (formula: Formula) => CureFamily;
-  /** Made once for each family. */
-  readonly laws: Map<CureFamily, readonly RateLaw[]>;
+  /** Made once for each member that is asked, by its place. */
+  readonly laws: Map<CureFamily, Map<number, RateLaw>>;
 }
 
 /** One member's build. */
@@ -77,9 +77,11 @@ export function firstSlots({ members }: BuildContext, family: CureFamily): Slot[
 }
 
 export function lawFor({ laws }: BuildContext, family: CureFamily, place: number): RateLaw {
-  let all = laws.get(family);
-  if (!all) laws.set(family, (all = family.members.map(({ kinetics }) => hastened(tabulated(kinetics), family.hastenedBy))));
-  return all[place % all.length];
+  const made = laws.get(family) ?? new Map<number, RateLaw>();
+  laws.set(family, made);
+  const law = made.get(place) ?? hastened(tabulated(memberAt(family, place).kinetics), family.hastenedBy);
+  made.set(place, law);
+  return law;
 }
 
 export function memberAt(family: CureFamily, place: number) {
@@ -103,6 +105,11 @@ export function groundOf(slot: Slot, trial: Trial, cooling: Cooling): StackState
   if (!held) return startStack(surroundingsOf(trial, cooling), FAMILY_STACK);
   const ground = cloneStack(held);
   advance(ground, trial.atS);
+  return inPlace(ground, trial, cooling);
+}
+
+/** The same ground in another room, or cooled in another way, from the trial on; the ground itself is left alone. */
+export function inPlace(ground: StackState, trial: Trial, cooling: Cooling): StackState {
   return { ...ground, surroundings: surroundingsOf(trial, cooling) };
 }
 

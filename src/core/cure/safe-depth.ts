@@ -8,6 +8,7 @@
  */
 import { peakOn, type PourOfMember, type Trial } from './build-run.ts';
 import { weightedQuantile } from './family-types.ts';
+import { risingRoot } from './rising-root.ts';
 import type { StackState } from './stack.ts';
 
 /** The cautious end: this share of the family asks for less. */
@@ -18,9 +19,10 @@ export const SOLVER_K = 0.3;
 const AS_GOOD_AS_ONE = 0.995;
 /** Found to this share of the depth, from the shallow side. */
 const FOUND_SHARE = 0.002;
+/** Where a search begins, of the depth known to be too much. */
+const FIRST_TRIED = 0.85;
 /** Less than this share of the label's depth is no pour at all. */
 const LEAST_SHARE = 0.02;
-const MOST_TRIES = 24;
 /** Over the concern by this much a temperature says no more than "too hot", K. */
 const OVER_K = 12;
 
@@ -80,30 +82,9 @@ function tooHot({ ground, pour }: Ready, { concernC, trial }: DepthAsked, depthM
   return peakOn(ground, pour, { trial: { ...trial, depthMm }, overC: concernC + SOLVER_K }) > concernC + SOLVER_K;
 }
 
-/** The depth that one member just bears, from 0 to `hotMm`, which it does not: by secant and halving (Illinois). 0: none. */
+/** The depth that one member just bears, from 0 to `hotMm`, which it does not. 0: none. */
 export function depthBorne({ ground, pour }: Ready, { maxDepthMm, concernC, trial }: Omit<DepthAsked, 'weights'>, hotMm: number): number {
-  const excess = (depthMm: number) => Math.min(OVER_K, peakOn(ground, pour, { trial: { ...trial, depthMm }, overC: concernC + OVER_K }) - concernC - SOLVER_K);
-  let high: [number, number] = [hotMm, OVER_K];
-  let low: [number, number] | null = null;
-  let depthMm = hotMm * 0.85;
-  for (let tries = 0; tries < MOST_TRIES; tries++) {
-    if (depthMm < LEAST_SHARE * maxDepthMm) return 0;
-    const y = excess(depthMm);
-    if (y <= 0) {
-      if (low) high[1] /= 2;
-      low = [depthMm, y];
-    } else {
-      if (low) low[1] /= 2;
-      high = [depthMm, y];
-    }
-    if (low && (high[0] - low[0] < FOUND_SHARE * maxDepthMm || (y <= 0 && y > -SOLVER_K / 3))) break;
-    depthMm = low ? within((low[0] * high[1] - high[0] * low[1]) / (high[1] - low[1]), low[0], high[0]) : high[0] * 0.8;
-  }
-  return low ? low[0] : 0;
-}
-
-/** Not so near to either end that the search would stand still. */
-function within(x: number, low: number, high: number): number {
-  const margin = 0.02 * (high - low);
-  return Math.min(high - margin, Math.max(low + margin, x));
+  const excess = (depthMm: number) => Math.min(OVER_K, peakOn(ground, pour, { trial: { ...trial, depthMm }, overC: concernC + SOLVER_K + OVER_K }) - concernC - SOLVER_K);
+  const search = { from: FIRST_TRIED * hotMm, stride: (1 - FIRST_TRIED) * hotMm, lowest: LEAST_SHARE * maxDepthMm, highest: hotMm, apart: FOUND_SHARE * maxDepthMm, under: SOLVER_K / 3 };
+  return Math.max(0, risingRoot(excess, search));
 }

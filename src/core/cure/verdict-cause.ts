@@ -2,7 +2,7 @@
  * Why a pour is as warm as it is: each harsh circumstance is taken away in turn and the pour solved again, for the
  * member that asks for the least depth. What gives back the most depth is the cause.
  */
-import { groundOf, memberAt, type BuildContext, type PourOfMember, type Slot, type Trial } from './build-run.ts';
+import { inPlace, memberAt, type BuildContext, type Trial } from './build-run.ts';
 import { depthBorne, type DepthAsked, type Ready } from './safe-depth.ts';
 import { labelCooling, sectionOf, type Cooling } from './situation.ts';
 import { startStack } from './stack.ts';
@@ -18,8 +18,9 @@ const WIDE = 4;
 
 export interface CauseAsked {
   readonly context: BuildContext;
-  readonly slot: Slot;
-  readonly member: PourOfMember;
+  /** The cautious member, and whether anything lies below the pour. */
+  readonly ready: Ready;
+  readonly onPours: boolean;
   readonly pour: BuildPour;
   readonly trial: Trial;
   readonly asked: DepthAsked;
@@ -34,30 +35,27 @@ export function causeOf(asked: CauseAsked): HeatCause {
   const narrow = isNarrow(asked);
   if (!harsher) return narrow ? 'narrow mold' : 'depth';
   const without = withoutEach(asked).map(([cause, share]): [HeatCause, number] => [cause, share / Math.max(ratio, 0.02)]);
-  const [cause, gain] = without.reduce((best, one) => (one[1] > best[1] ? one : best));
+  const [cause, gain] = without.reduce((best, one) => (one[1] > best[1] ? one : best), ['depth', 0]);
   const tooDeepBy = pour.depthMm / maxDepthMm;
   if (gain < 1 + TELLING_SHARE || tooDeepBy > gain) return narrow ? 'narrow mold' : 'depth';
   return cause;
 }
 
 /** Share of the label's depth that the member bears when one thing is as the label has it. */
-function withoutEach({ slot, member, pour, trial, asked }: CauseAsked): [HeatCause, number][] {
+function withoutEach({ ready: { ground, pour: member }, onPours, pour, trial, asked }: CauseAsked): [HeatCause, number][] {
   const { atC, maxDepthMm } = pour.formula;
-  const share = (changed: { trial?: Trial; cooling?: Cooling; fresh?: boolean }): number => {
-    const here = changed.trial ?? trial;
-    const cooling = changed.cooling ?? member.cooling;
-    const ground = changed.fresh ? startStack({ room: here.room, topHWPerM2K: cooling.topHWPerM2K, bottomHWPerM2K: cooling.bottomHWPerM2K }, FAMILY_STACK) : groundOf(slot, here, cooling);
-    const ready: Ready = { ground, pour: { ...member, cooling } };
-    return Math.min(1, depthBorne(ready, { ...asked, trial: here }, 1.5 * maxDepthMm) / maxDepthMm);
+  const share = ({ here = trial, cooling = member.cooling, fresh = false }: { here?: Trial; cooling?: Cooling; fresh?: boolean }): number => {
+    const { topHWPerM2K, bottomHWPerM2K } = cooling;
+    const below = fresh ? startStack({ room: here.room, topHWPerM2K, bottomHWPerM2K }, FAMILY_STACK) : inPlace(ground, here, cooling);
+    return depthBorne({ ground: below, pour: { ...member, cooling } }, { ...asked, trial: here }, maxDepthMm) / maxDepthMm;
   };
   const roomC = trial.room[0].temperatureC;
-  const cool: Trial = { ...trial, mixC: trial.mixC - Math.max(0, roomC - atC), room: [{ fromS: trial.atS, temperatureC: atC }] };
-  const causes: [HeatCause, number][] = [
-    ['room', trial.room.some(({ temperatureC }) => temperatureC > atC) ? share({ trial: cool }) : 0],
-    ['insulating wall', share({ cooling: { ...member.cooling, bottomHWPerM2K: labelCooling(memberAt(member.family, member.place)).bottomHWPerM2K } })],
-  ];
-  if (slot.ended) causes.push(['warm layer below', share({ fresh: true })]);
-  if (trial.mixC > roomC) causes.push(['cup', share({ trial: { ...trial, mixC: roomC } })]);
+  const causes: [HeatCause, number][] = [];
+  if (trial.room.some(({ temperatureC }) => temperatureC > atC)) causes.push(['room', share({ here: { ...trial, mixC: trial.mixC - Math.max(0, roomC - atC), room: [{ fromS: trial.atS, temperatureC: atC }] } })]);
+  const label = labelCooling(memberAt(member.family, member.place));
+  if (member.cooling.bottomHWPerM2K < label.bottomHWPerM2K) causes.push(['insulating wall', share({ cooling: { ...member.cooling, bottomHWPerM2K: label.bottomHWPerM2K } })]);
+  if (onPours) causes.push(['warm layer below', share({ fresh: true })]);
+  if (trial.mixC > Math.max(roomC, atC)) causes.push(['cup', share({ here: { ...trial, mixC: Math.max(roomC, atC) } })]);
   return causes;
 }
 
