@@ -11,8 +11,9 @@ import type { RateCells, RateLaw } from './stack-types.ts';
 const INTERVALS = 512;
 /** √α below which the derivative by α is that of here: it has no bound at 0 where m < 1. */
 const LEAST_ROOT = 1e-3;
-/** Arrhenius every kelvin over this span, within 2e-6; outside it the formula itself. */
+/** Arrhenius every kelvin over this span, within 4e-6 from 0 °C on; outside it, or where it is steeper, the formula itself. */
 const [COLDEST_C, HOTTEST_C] = [-60, 340];
+const STEEPEST_J_PER_MOL = 120_000;
 /** A brake's share 1/(1 + eᶻ) sixteen times a unit of z, within 1e-8; beyond ±20 it is all or (within 2e-9) nothing. */
 const [PER_Z, MOST_Z] = [16, 20];
 
@@ -28,6 +29,7 @@ export function tabulated(kinetics: Kinetics): RateLaw {
   const slopeK = activationJPerMol / GAS_J_PER_MOL_K;
   const inverseAtK = 1 / (atC + ZERO_C_IN_K);
   const arrheniusAt = (t: number) => k2PerS * Math.exp(slopeK * (inverseAtK - 1 / (t + ZERO_C_IN_K)));
+  const endC = activationJPerMol > STEEPEST_J_PER_MOL ? COLDEST_C : HOTTEST_C;
   const arrhenius = cubics(HOTTEST_C - COLDEST_C, 1, (k) => {
     const value = arrheniusAt(COLDEST_C + k);
     return [value, (value * slopeK) / (COLDEST_C + k + ZERO_C_IN_K) ** 2];
@@ -46,7 +48,7 @@ export function tabulated(kinetics: Kinetics): RateLaw {
       const u = x - k;
       const at = 4 * k;
       let r = powers[at] + u * (powers[at + 1] + u * (powers[at + 2] + u * powers[at + 3]));
-      if (t >= COLDEST_C && t < HOTTEST_C) {
+      if (t >= COLDEST_C && t < endC) {
         const w = t - COLDEST_C;
         const j = w | 0;
         const s = w - j;
@@ -84,7 +86,7 @@ export function tabulated(kinetics: Kinetics): RateLaw {
       const shape = powers[at] + u * (powers[at + 1] + u * (powers[at + 2] + u * powers[at + 3]));
       const shapeByRoot = INTERVALS * (powers[at + 1] + u * (2 * powers[at + 2] + u * 3 * powers[at + 3]));
       let [speed, speedPerK] = [0, 0];
-      if (t >= COLDEST_C && t < HOTTEST_C) {
+      if (t >= COLDEST_C && t < endC) {
         const w = t - COLDEST_C;
         const j = w | 0;
         const s = w - j;

@@ -2,8 +2,8 @@
 import type { CureCase } from './case.ts';
 import { tabulated } from './rate-table.ts';
 import { energyBalanceOf } from './stack-profile.ts';
-import { advance, pourOn, startStack } from './stack.ts';
-import type { StackOptions } from './stack-types.ts';
+import { advance, pourOn, startStack, type StackState } from './stack.ts';
+import type { StackOptions, Stop } from './stack-types.ts';
 
 /** Of one pour, in seconds from when it was poured; its record ends when the next is. */
 export interface CasePour {
@@ -38,11 +38,15 @@ export function solveCase({ material, kinetics, room, top, bottom, side, pours, 
   const law = tabulated(kinetics);
   for (const { depthMm: oneMm, atH, mixC } of pours) {
     const roomC = room.filter(({ fromH }) => fromH <= atH).at(-1)!.temperatureC;
-    pourOn(stack, { depthMm: oneMm, mixC: mixC ?? roomC, material, kinetics: law, sideWPerM3K: side.wPerM3K }, atH * S_PER_H);
+    refuseStuck(stack, pourOn(stack, { depthMm: oneMm, mixC: mixC ?? roomC, material, kinetics: law, sideWPerM3K: side.wPerM3K }, atH * S_PER_H));
   }
-  if (advance(stack, endH * S_PER_H) === 'stuck') throw new Error(`The heat outruns every step of the calculation ${(stack.timeS / S_PER_H).toFixed(2)} h after the start; check the kinetics.`);
+  refuseStuck(stack, advance(stack, endH * S_PER_H));
   return {
     pours: stack.records.map(({ midPeakC, midPeakAtS, midGelS, peakC }) => ({ midPeakC, midPeakAtS, midGelS, peakC })),
     energyBalance: energyBalanceOf(stack),
   };
+}
+
+function refuseStuck({ timeS }: StackState, stop: Stop): void {
+  if (stop === 'stuck') throw new Error(`The heat outruns every step of the calculation ${(timeS / S_PER_H).toFixed(2)} h after the start; expected kinetics that come to an end. Check them.`);
 }

@@ -79,9 +79,13 @@ export function cloneStack(state: StackState): StackState {
   };
 }
 
-/** Puts a pour on what is there, at `atS`; runs on to that moment first. Older pours may lose cells. */
-export function pourOn(state: StackState, pour: StackPour, atS: number): void {
-  if (state.grid) advance(state, atS);
+/**
+ * Puts a pour on what is there, at `atS`; runs on to that moment first, and pours nothing where it gets stuck on the way.
+ * Older pours may lose cells. Throws when the run is past that moment.
+ */
+export function pourOn(state: StackState, pour: StackPour, atS: number): Stop {
+  if (atS < state.timeS) throw new Error(`Found a pour at ${atS} s in a run that is at ${state.timeS} s; expected a later one. Pour in order of time.`);
+  if (advance(state, atS) === 'stuck') return 'stuck';
   state.timeS = atS;
   state.stepS = state.options.firstStepS;
   const { options, surroundings } = state;
@@ -95,6 +99,7 @@ export function pourOn(state: StackState, pour: StackPour, atS: number): void {
   state.conversion = extended(state.conversion, to, pour.conversion ?? 0);
   for (let i = from; i < to; i++) state.balance.broughtJ += state.grid.capacity[i] * pour.mixC;
   state.records.push(newRecord(state));
+  return 'reached';
 }
 
 /** Runs to a moment, in place, telling every accepted step to `watch`. Nothing before the first pour. */

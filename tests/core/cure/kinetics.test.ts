@@ -72,6 +72,20 @@ describe('its table', () => {
     );
   });
 
+  it('gives the formula at the ends of what it looks up, beyond them, and for steep Arrhenius', () => {
+    for (const kinetics of [SHAPE, { ...SHAPE, activationJPerMol: 119_000 }, { ...SHAPE, activationJPerMol: 300_000 }]) {
+      for (const temperatureC of [-80, 0.5, 23.37, 151.5, 339.99, 340, 341.5, 800]) {
+        for (const alpha of [0.1, 0.5, 0.9]) {
+          const { rate } = slopesAt(kinetics, alpha, temperatureC);
+          const expected = cureRate(kinetics, alpha, temperatureC);
+          // Where the brake leaves under 2e-9 of the rate the table calls it none.
+          const { brake: _, ...plain } = kinetics;
+          expect(Math.abs(rate - expected), `${temperatureC} °C, α ${alpha}`).toBeLessThanOrEqual(5e-6 * expected + 1e-8 * cureRate(plain, alpha, temperatureC));
+        }
+      }
+    }
+  });
+
   it('stays finite at both ends, and where the brake holds everything', () => {
     for (const kinetics of [SHAPE, { ...SHAPE, m: 0.3, n: 0.5 }, { ...SHAPE, m: 0, n: 0 }, { ...SHAPE, brake: { c: 1000, alpha0: -1, alphaPerK: 0, atC: 25 } }]) {
       for (const alpha of [0, 1e-12, 0.5, 1 - 1e-12, 1]) for (const value of Object.values(slopesAt(kinetics, alpha, 25))) expect(value).toSatisfy(Number.isFinite);

@@ -212,6 +212,13 @@ describe('a run', () => {
     const stack = bodyOf({ depthMm: 10, startC: 0, topH: 0, bottomH: 0, law: endless, cells: 5 });
     expect(advance(stack, 1e9)).toBe('stuck');
     for (const value of [...stack.temperatureC, ...stack.conversion]) expect(value).toSatisfy(Number.isFinite);
+    expect(pourOn(stack, { depthMm: 5, mixC: 23, material: EPOXY, kinetics: LAW, sideWPerM3K: 0 }, 2e9)).toBe('stuck');
+    expect(stack.records).toHaveLength(1);
+  });
+
+  it('takes pours in order of time only', () => {
+    const stack = poured({ depthsMm: [10] });
+    expect(() => pourOn(stack, { depthMm: 5, mixC: 23, material: EPOXY, kinetics: LAW, sideWPerM3K: 0 }, H)).toThrow('Pour in order of time.');
   });
 
   it('records the mix itself as the hottest where it only cools', () => {
