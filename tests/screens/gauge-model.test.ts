@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Section } from '../../src/core/sheet/section.ts';
 import { sectionOf } from '../../src/core/sheet/section.ts';
+import { bandPresses } from '../../src/screens/gauge/BarGauge.tsx';
 import { gaugeModel, gaugeWords, type GaugeRoom } from '../../src/screens/gauge/gauge-model.ts';
 
 /** px. Coordinates of paths are written to a tenth. */
@@ -84,6 +85,16 @@ it.each([5, 12, 24, 40, 200])('%i pours: tags keep apart, in order, beside the r
     expect(pour).toBeLessThan(model.tags[i - 1].pour);
     expect(tagY - model.tags[i - 1].tagY).toBeGreaterThan(gap - 1.5);
   });
+});
+
+it.each([2, 5, 12, 40])('%i pours on a phone: what is pressed is 24 px high at least, in order, without a gap or an overlap', (pours) => {
+  const model = gaugeModel(section({ pours }), { ...ROOM, topPx: 12, bottomPx: 400 });
+  const presses = bandPresses(model);
+  for (const [i, { y, height, pour }] of presses.entries()) {
+    expect(height).toBeGreaterThanOrEqual((model.lineTags ? 24 : 44) - 1e-6);
+    if (i > 0) expect(Math.abs(presses[i - 1].y + presses[i - 1].height - y)).toBeLessThan(1e-6);
+    if (i > 0) expect(pour).toBeLessThan(presses[i - 1].pour);
+  }
 });
 
 it.each([1, 8, 49])('%i painted planes: names keep apart, in order, above the floor', (count) => {

@@ -17,6 +17,8 @@ import { useComposeUi } from './ui.ts';
 
 /** A line is pressed within this of it, px. */
 const LINE_REACH_PX = 12;
+/** On a phone farther, up to half way to the next plane: a finger is broader, px. */
+const FINGER_REACH_PX = 22;
 /** The least height a thing's own press takes, px. */
 const LEAST_PX = 24;
 /** How much of its right end a plane is pressed at, and of its left end a change of fill, px. */
@@ -70,7 +72,11 @@ export function GaugeHands({ file, model, narrow, widthPx }: GaugeHandsProps) {
       });
   // Planes are pressed where their names stand, over the figures; on a phone outside the wall, as all lines are there.
   const [planeFrom, planeTo] = narrow ? [0, model.left] : [model.openTo - Math.min(PLANE_PX, (model.openTo - model.openFrom) / 2), model.openTo];
-  const planes = model.planes.map(({ id, y }) => press(file, { kind: 'thing', id }, units, planeFrom, planeTo, y - LINE_REACH_PX, y + LINE_REACH_PX));
+  const planes = model.planes.map(({ id, y }) => {
+    const half = Math.min(...model.planes.filter((other) => other.id !== id).map((other) => Math.abs(other.y - y) / 2));
+    const reach = narrow ? Math.max(LINE_REACH_PX, Math.min(FINGER_REACH_PX, half)) : LINE_REACH_PX;
+    return press(file, { kind: 'thing', id }, units, planeFrom, planeTo, y - reach, y + reach);
+  });
   const [lineFrom, lineTo] = narrow ? [0, model.left] : [model.left, model.left + LINE_PX];
   const lines = file.fills
     .map(({ toMm }, at) => press(file, { kind: 'line', at }, units, lineFrom, lineTo, yOf(toMm) - LINE_REACH_PX, yOf(toMm) + LINE_REACH_PX))

@@ -2,7 +2,7 @@
 import { useId, useMemo } from 'react';
 import { lengthIn } from '../../core/units/in-units.ts';
 import type { GaugeProps } from './Gauge.tsx';
-import { gaugeModel, gaugeWords, type GaugeModel } from './gauge-model.ts';
+import { gaugeModel, gaugeWords, LINE_TAG_PX, TAG_PX, type GaugeBand, type GaugeModel } from './gauge-model.ts';
 import { Hatches, hatchId } from './hatches.tsx';
 import './gauge.css';
 
@@ -23,6 +23,7 @@ export function BarGauge({ section, unit, leastHeightMm, tinted, leftward, halte
   const { top, floor, right, bands } = model;
   const inner = right - LEFT_PX;
   const bars = useMemo(() => figureBars(model), [model]);
+  const presses = useMemo(() => bandPresses(model), [model]);
   return (
     <section className="gauge bar-gauge" aria-label="Gauge">
       <div className="gauge-drawing" style={{ height: floor + 4 }}>
@@ -60,7 +61,7 @@ export function BarGauge({ section, unit, leastHeightMm, tinted, leftward, halte
           ))}
         </svg>
         <div role="group" aria-label="Pours on the gauge">
-          {bands.map(({ pour, y, height, depthMm, fromMm, toMm }) => (
+          {[...presses].reverse().map(({ pour, y, height, depthMm, fromMm, toMm }) => (
             <button
               key={pour}
               type="button"
@@ -76,6 +77,20 @@ export function BarGauge({ section, unit, leastHeightMm, tinted, leftward, halte
       </div>
     </section>
   );
+}
+
+/**
+ * Where each pour is pressed: its band, made as high as a finger needs where thin ones leave room for it. Of more pours
+ * than have room some are left out, as their tags are; the list has them.
+ */
+export function bandPresses({ tags, lineTags }: Pick<GaugeModel, 'tags' | 'lineTags'>): readonly GaugeBand[] {
+  const half = (lineTags ? LINE_TAG_PX : TAG_PX) / 2;
+  const edges = tags.slice(1).map((below, i) => Math.min(Math.max(below.y, tags[i].tagY + half), below.tagY - half));
+  return tags.map((tag, i) => {
+    const top = i === 0 ? Math.min(tag.y, tag.tagY - half) : edges[i - 1];
+    const bottom = i === tags.length - 1 ? Math.max(tag.y + tag.height, tag.tagY + half) : edges[i];
+    return { ...tag, y: top, height: bottom - top };
+  });
 }
 
 export interface FigureBar {

@@ -16,8 +16,8 @@ import { staffBlock, ticksTo, writtenHeights, type LengthUnit } from './height-s
 /** Finer than this a millimeter is drawn larger than anyone needs, px. */
 const MOST_PX_PER_MM = 14;
 /** A tag with its depth under the number, and one with both on a line, px. */
-const TAG_PX = 44;
-const LINE_TAG_PX = 24;
+export const TAG_PX = 44;
+export const LINE_TAG_PX = 24;
 /** px between names set under each other. */
 const NAME_GAP_PX = 20;
 /** Mean width of a letter of a name, px: measured over our own names. */
