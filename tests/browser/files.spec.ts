@@ -4,6 +4,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import { readBundle } from '../../src/files/bundle.ts';
+import { writeStl } from '../bench/big-stl.ts';
+import { torus } from '../core/solid/made-meshes.ts';
 import { DEMO, drop, expect, headlessPlan, onDisk, openPage, ROCK_POOL, ROOT, test, text } from './served-page.ts';
 
 const NEWT = readFileSync(join(ROOT, 'assets', 'figures', 'newt.ply'));
@@ -51,6 +53,75 @@ test('saves the piece and opens it again, the same to the last field', async ({ 
   await expect(alert(page)).toBeEmpty();
 });
 
+/** The browser's own dialog to save with, as the page sees it: what it was asked, what was written, and what the person or the disk does. */
+async function withDialog(page: Page, does: 'renames' | 'stops' | 'fails'): Promise<void> {
+  await page.addInitScript((how) => {
+    const seen = { asked: [] as object[], written: '', closed: false };
+    const writable = {
+      async write(blob: Blob) {
+        if (how === 'fails') throw new DOMException('The disk is full.', 'QuotaExceededError');
+        for (const byte of new Uint8Array(await blob.arrayBuffer())) seen.written += String.fromCharCode(byte);
+      },
+      async close() { seen.closed = true; },
+    };
+    const showSaveFilePicker = async (options: object) => {
+      seen.asked.push(options);
+      if (how === 'stops') throw new DOMException('The user aborted a request.', 'AbortError');
+      return { name: 'my pond.stillpool', createWritable: async () => writable };
+    };
+    Object.assign(window, { showSaveFilePicker, dialogSeen: seen });
+  }, does);
+}
+
+const dialogSeen = (page: Page) => page.evaluate(() => (window as unknown as { dialogSeen: { asked: unknown[]; written: string; closed: boolean } }).dialogSeen);
+
+test('saves where the browser’s own dialog says, under the name given there', async ({ page, address }) => {
+  await withDialog(page, 'renames');
+  await openPage(page, address, '#pours');
+  await drop(page, [text('pond.scene.json', withMesh('Pond: 2/3 "deep"')), { name: 'newt.ply', bytes: NEWT }]);
+  await expect(title(page)).toHaveText('Pond: 2/3 "deep"');
+  await page.getByRole('button', { name: 'Files' }).click();
+  await page.getByRole('button', { name: 'Save the piece', exact: true }).click();
+  await expect(page.getByText('Saved, with its meshes and pictures.')).toBeVisible();
+  const { asked, written, closed } = await dialogSeen(page);
+  // What no file system takes is left out of the name; an ending of two parts is more than the dialog takes.
+  expect(asked).toEqual([{ suggestedName: 'Pond 2 3 deep.stillpool', types: [{ description: 'Stillpool piece', accept: { 'application/zip': ['.stillpool'] } }] }]);
+  expect(closed).toBe(true);
+  const bundle = readBundle(Buffer.from(written, 'latin1'));
+  expect(JSON.parse(bundle.sceneText)).toEqual(JSON.parse(withMesh('Pond: 2/3 "deep"')));
+  expect(Buffer.from(bundle.file('assets/newt.ply')!)).toEqual(NEWT);
+  await page.getByRole('dialog', { name: 'Files' }).getByRole('button', { name: 'Close' }).click();
+  await expect(page.getByRole('status', { name: 'Keeping' })).toContainText('in my pond.stillpool');
+});
+
+for (const does of ['stops', 'fails'] as const) {
+  test(`a save that the ${does === 'stops' ? 'person stops says nothing' : 'disk fails says so'}, and the piece does not count as saved`, async ({ page, address }) => {
+    await withDialog(page, does);
+    await openPage(page, address);
+    await page.getByRole('button', { name: 'a painted plane' }).click();
+    await page.getByRole('button', { name: 'Files' }).click();
+    await page.getByRole('button', { name: 'Save the piece', exact: true }).click();
+    await expect.poll(async () => (await dialogSeen(page)).asked.length).toBe(1);
+    await page.getByRole('dialog', { name: 'Files' }).getByRole('button', { name: 'Close' }).click();
+    if (does === 'fails') await expect(alert(page)).toContainText('The disk is full.');
+    else await expect(alert(page)).toBeEmpty();
+    await expect(page.getByRole('status', { name: 'Keeping' })).toContainText('not saved to a file');
+    expect((await dialogSeen(page)).closed).toBe(false);
+  });
+}
+
+test('an STL that is cut off says by how much, and the piece stays as it was', async ({ page, address }) => {
+  await openPage(page, address);
+  // A header that counts 7 triangles of 50 bytes each, and room for 5 and a half.
+  const bytes = new Uint8Array(84 + 275);
+  new DataView(bytes.buffer).setUint32(80, 7, true);
+  await drop(page, [{ name: 'half.stl', bytes }]);
+  await expect(alert(page)).toContainText('half.stl can’t be added');
+  await expect(alert(page)).toContainText('a header that counts 7 triangles before room for 5');
+  await expect(page.getByRole('status', { name: 'Keeping' })).toContainText('Nothing changed yet');
+  await expect(title(page)).toHaveText('Mill pond, evening');
+});
+
 test('after an edit the numbers are those of the headless plan of the saved scene', async ({ page, address }) => {
   await openPage(page, address);
   await page.getByRole('button', { name: 'a painted plane' }).click();
@@ -64,8 +135,8 @@ test('after an edit the numbers are those of the headless plan of the saved scen
   const rows = page.getByRole('main').getByRole('listitem').filter({ has: page.getByRole('button', { name: /^Pour \d+$/ }) });
   await expect(rows).toHaveCount(plan.pours.length);
   for (const [i, { netMl, mixMl, why }] of plan.pours.entries()) {
-    await expect(rows.nth(i).getByRole('definition').nth(0)).toHaveText(netMl.toFixed(1));
-    await expect(rows.nth(i).getByRole('definition').nth(1)).toHaveText(mixMl.toFixed(1));
+    await expect(rows.nth(i).getByRole('definition').nth(0)).toHaveText(new RegExp(`^${netMl.toFixed(1)}.*fl.oz$`));
+    await expect(rows.nth(i).getByRole('definition').nth(1)).toHaveText(new RegExp(`^${mixMl.toFixed(1)}.*fl.oz$`));
     await expect(rows.nth(i)).toContainText(why);
   }
   // Undone from here, the demo's own finish is back.
@@ -136,6 +207,49 @@ test('a mesh in the wrong unit is noticed and mended with one press', async ({ p
   await expect(notice).toBeHidden();
 });
 
+test('of several meshes in the wrong unit each is noticed, one after the other', async ({ page, address }) => {
+  await openPage(page, address);
+  await drop(page, [{ name: 'pebble.ply', bytes: Buffer.from(asciiBall(0.4)) }, { name: 'acorn.ply', bytes: Buffer.from(asciiBall(0.5)) }]);
+  const notice = page.getByRole('region', { name: 'Unit of a file' });
+  await expect(notice).toContainText('pebble would be 0.8 mm long');
+  await notice.getByRole('button', { name: 'Read it in inches' }).click();
+  await expect(notice).toContainText('acorn would be 1 mm long');
+  await notice.getByRole('button', { name: 'Read it in inches' }).click();
+  await expect(notice).toBeHidden();
+  await page.getByRole('button', { name: /^Undo/ }).click();
+  await expect(notice).toContainText('acorn would be 1 mm long');
+});
+
+test('a mesh of 30 MB tells how far it has come, is shown as a lighter copy, then stands measured', async ({ page, address }, info) => {
+  const file = info.outputPath('ring.stl');
+  // 600,000 triangles.
+  writeStl(file, torus(750, 400, 15, 4));
+  await page.addInitScript(() => {
+    const said: string[] = [];
+    Object.assign(window, { said });
+    new MutationObserver(() => {
+      const words = document.querySelector('[aria-label="Opening"]')?.textContent ?? '';
+      if (words !== said.at(-1)) said.push(words);
+    }).observe(document, { subtree: true, childList: true, characterData: true });
+  });
+  await openPage(page, address);
+  await page.getByRole('button', { name: 'Files' }).click();
+  await page.getByLabel('Scene file, with the meshes it uses').setInputFiles(file);
+  const onGauge = page.getByRole('group', { name: 'Things on the gauge' }).getByRole('button', { name: 'ring', exact: true });
+  await expect(onGauge).toBeVisible({ timeout: 90_000 });
+  await expect(page.getByRole('status', { name: 'Opening' })).toBeEmpty();
+  const said = await page.evaluate(() => (window as unknown as { said: string[] }).said);
+  for (const stage of ['taking it in', 'reading it', 'checking it']) {
+    const shares = said.flatMap((words) => (words.startsWith(`ring.stl: ${stage}`) ? [Number(/(\d+) %/.exec(words)![1])] : []));
+    expect(shares.length, stage).toBeGreaterThan(0);
+    expect(shares, stage).toEqual([...shares].sort((a, b) => a - b));
+    expect(Math.max(...shares), stage).toBeLessThanOrEqual(100);
+  }
+  expect(said.findIndex((words) => words.includes('A lighter copy is shown'))).toBeGreaterThan(said.findIndex((words) => words.includes('reading it')));
+  await expect(alert(page)).toBeEmpty();
+  await expect(page.getByText(/^about \d/)).toHaveCount(0);
+});
+
 test('a large mesh says what is being done, can be stopped, and leaves the piece as it was', async ({ page, address }) => {
   await openPage(page, address);
   await page.evaluate((triangles) => {
@@ -152,7 +266,7 @@ test('a large mesh says what is being done, can be stopped, and leaves the piece
     document.body.dispatchEvent(new DragEvent('drop', { bubbles: true, cancelable: true, dataTransfer: data }));
   }, 1_000_000);
   const opening = page.getByRole('status', { name: 'Opening' });
-  await expect(opening).toContainText(/tube\.stl: (reading|checking) it/);
+  await expect(opening).toContainText(/tube\.stl: (taking it in|(reading|checking) it)/);
   await opening.getByRole('button', { name: 'Stop' }).click();
   await expect(opening).toBeEmpty();
   await expect(alert(page)).toBeEmpty();
