@@ -1,6 +1,5 @@
 /** The fills: how high the resin stands, where one formula gives way to the next, and how each is tinted. */
 import { completeFormula, isBuiltIn } from '../../resin/formula.ts';
-import { plain } from '../../units/format.ts';
 import { STOP_TOLERANCE_MM } from '../tolerance.ts';
 import { done, refused, type EditResult, type FillFile, type SceneFile, type TintFile } from './file.ts';
 import type { HeightRange } from './move.ts';
@@ -27,7 +26,7 @@ export function fillTo(file: SceneFile, mm: number): EditResult {
   const last = file.fills.length - 1;
   const onTop = new Set(thingsOf(file).filter((placement) => placement.kind === 'plane' && isOnTop(file, placement.atMm)));
   const placements = onTop.size > 0 ? { placements: thingsOf(file).map((placement) => (onTop.has(placement) && placement.kind === 'plane' ? patched(placement, { atMm: to }) : placement)) } : {};
-  return done({ ...patched(file, { fillMm: to, fills: replacedAt(file.fills, last, patched(file.fills[last], { toMm: to })) }), ...placements }, `fill to ${plain(to, 2)}`);
+  return done({ ...patched(file, { fillMm: to, fills: replacedAt(file.fills, last, patched(file.fills[last], { toMm: to })) }), ...placements }, `fill to ${labelMm(to)}`);
 }
 
 /** How low and how high the top of fill `at` (not the last) may go. */
@@ -72,14 +71,14 @@ export function setFormula(file: SceneFile, at: number, formula: string): EditRe
   if (!fill) return refused('There is no such fill.');
   const own = file.formulas?.find((each) => each.id === formula);
   const name = own || isBuiltIn(formula) ? completeFormula(own ?? { id: formula }).name : formula;
-  return done(patched(file, { fills: replacedAt(file.fills, at, patched(fill, { formula })) }), `fill to ${plain(fill.toMm, 2)}: ${name}`, 'formula');
+  return done(patched(file, { fills: replacedAt(file.fills, at, patched(fill, { formula })) }), `fill to ${labelMm(fill.toMm)}: ${name}`, 'formula');
 }
 
 /** Sets a fill's color or how much dye, percent of the mixed resin's mass; `null` leaves it clear. */
 export function setTint(file: SceneFile, at: number, tint: TintFile | null): EditResult {
   const fill = file.fills[at];
   if (!fill) return refused('There is no such fill.');
-  return done(patched(file, { fills: replacedAt(file.fills, at, patched(fill, { tint: tinted(fill.tint, tint) })) }), `fill to ${plain(fill.toMm, 2)} ${tint === null ? 'left clear' : 'tinted'}`, 'tint');
+  return done(patched(file, { fills: replacedAt(file.fills, at, patched(fill, { tint: tinted(fill.tint, tint) })) }), `fill to ${labelMm(fill.toMm)} ${tint === null ? 'left clear' : 'tinted'}`, 'tint');
 }
 
 /** A tint that carries more than color and amount (a swatch) keeps it when it is cleared. */

@@ -1,4 +1,5 @@
 /** The mold's fields: sizes, lean, corners, material, wall, whether the piece stays in it. */
+import { moldMaterialWords } from '../../resin/material-words.ts';
 import { plain } from '../../units/format.ts';
 import type { MoldMaterial } from '../scene.ts';
 import { done, refused, type EditResult, type MoldFile, type SceneFile } from './file.ts';
@@ -52,7 +53,7 @@ export function setMold(file: SceneFile, field: MoldField, value: number | strin
   if (!info) return refused(`A ${file.mold.shape} mold has no such size.`);
   if (value === null && info.usual === undefined) return refused(`The ${info.words} is needed; type another instead.`);
   const mold = fitCorners(patched(file.mold, { [field]: value ?? undefined } as Partial<MoldFile>) as MoldFile);
-  const shown = typeof value === 'number' ? `${plain(value, 3)}${info.kind === 'angle' ? '°' : '\u00a0mm'}` : value === true ? 'yes' : value === false ? 'no' : (value ?? 'as usual');
+  const shown = typeof value === 'number' ? `${plain(value, 3)}${info.kind === 'angle' ? '°' : '\u00a0mm'}` : value === true ? 'yes' : value === false ? 'no' : value === null ? 'as usual' : moldMaterialWords(value);
   const size = SIZE_WORDS[field];
   return done(patched(file, { mold }), size ? `mold ${shown} ${size}` : `mold: ${info.words} ${shown}`, info.words);
 }

@@ -50,7 +50,7 @@ describe('a new piece', () => {
 
 describe('fills', () => {
   it('fills higher or lower, with the planes painted on top', () => {
-    expect(okay(fillTo(file, 56))).toMatchObject({ label: 'fill to 56', file: { fillMm: 56, fills: [{ toMm: 30 }, { toMm: 56 }] } });
+    expect(okay(fillTo(file, 56))).toMatchObject({ label: 'fill to 56\u00a0mm', file: { fillMm: 56, fills: [{ toMm: 30 }, { toMm: 56 }] } });
     const onTop = { ...file, placements: [...file.placements!, { id: 'p9', kind: 'plane' as const, name: 'Glints', atMm: 55 }] };
     expect(thing(okay(fillTo(onTop, 50)).file, 'p9')).toMatchObject({ atMm: 50 });
   });
