@@ -50,11 +50,11 @@ export function facesOf(grid: BodyGrid, cells: BodyCells, options: { readonly la
   const gx = new Float64Array(paddedLength(grid));
   const gy = new Float64Array(paddedLength(grid));
   const gz = new Float64Array(paddedLength(grid));
-  const outer: { cell: number; areaM2: number; inner: number; facing: number }[] = [];
+  const outer: number[][] = [[], [], [], []];
   const there = (cell: number, k: number): boolean => k < layers && capacityJPerK[cell] > 0;
   const half = (cell: number, wideMm: number): number => (2 * MM_PER_M * conductivityWPerMK[cell]) / wideMm;
   const open = (cell: number, areaM2: number, inner: number, facing: number): void => {
-    if (areaM2 > 0 && !(facing === FACING_ASIDE && solid[cell] === sidesClosed)) outer.push({ cell, areaM2, inner, facing });
+    if (areaM2 > 0 && !(facing === FACING_ASIDE && solid[cell] === sidesClosed)) [cell, areaM2, inner, facing].forEach((value, of) => outer[of].push(value));
   };
   for (let k = 0; k < layers; k++) {
     const high = zMm[k + 1] - zMm[k];
@@ -93,11 +93,11 @@ export function facesOf(grid: BodyGrid, cells: BodyCells, options: { readonly la
     stepY: nx,
     stepZ: layer,
     outer: {
-      count: outer.length,
-      cell: Int32Array.from(outer, (face) => face.cell),
-      areaM2: Float64Array.from(outer, (face) => face.areaM2),
-      innerWPerM2K: Float64Array.from(outer, (face) => face.inner),
-      facing: Uint8Array.from(outer, (face) => face.facing),
+      count: outer[0].length,
+      cell: Int32Array.from(outer[0]),
+      areaM2: Float64Array.from(outer[1]),
+      innerWPerM2K: Float64Array.from(outer[2]),
+      facing: Uint8Array.from(outer[3]),
     },
   };
 }

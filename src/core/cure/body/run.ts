@@ -44,7 +44,10 @@ export function* runBody(body: Body, options: BodyOptions = {}): Generator<BodyP
   for (const moment of momentsOf(body)) {
     if (moment.atS > run.nowS + SAME_MOMENT_S) yield* advance(run, moment.atS);
     if (run.stuckAtS !== null) break;
-    for (const pour of moment.pours) pourOn(run, pour);
+    for (const pour of moment.pours) {
+      pourOn(run, pour);
+      yield { atS: moment.atS, endS: body.endS, steps: run.steps };
+    }
     stepper.state.films = filmTables(body.films, roomAt(body.room, moment.atS));
     run.stepS = FIRST_STEP_S;
   }
