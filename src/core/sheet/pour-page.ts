@@ -49,7 +49,7 @@ export function layPourPage(sheet: SheetContext, pour: Pour): void {
   const foot = writeScaleBar(page.pen, view, view.bottom + 4.2, sheet.lettering, LIVE_WIDTH_MM - SIDE_MM - SIDE_GAP_MM);
   // A low section leaves the column beside it as much height as the lower half can spare.
   const side = sideBlocks(sheet, pour);
-  const sideMm = side.reduce((sum, { heightMm }) => sum + heightMm, 0);
+  const sideMm = heightOf(side);
   const lower = Math.max(foot + 1, Math.min(page.top + sideMm + 3, lowest - (halted ? LOWER_HALTED_MM : LOWER_MM)));
 
   let rest: OpenPage | null = null;
@@ -66,9 +66,16 @@ export function layPourPage(sheet: SheetContext, pour: Pour): void {
     set([heading('No mix card', REAL.width, sheet.lettering), paragraph([{ text: 'Do not pour', face: 'bold' }, ' until the sheet has been made again without this board.'], REAL.width, sheet.lettering)], REAL.x, lower, lowest);
     return;
   }
-  set([heading('Do', DO.width, sheet.lettering), gap(1.2), ...doBlocks(sheet, pour)], DO.x, lower, lowest);
+  const todo = (spacingMm: number): Block[] => [heading('Do', DO.width, sheet.lettering), gap(1.2), ...doBlocks(sheet, pour, spacingMm)];
+  // A long list stands closer before it goes on on another page.
+  const spacing = DO_SPACINGS_MM.find((spacingMm) => heightOf(todo(spacingMm)) <= lowest - lower) ?? DO_SPACINGS_MM[0];
+  set(todo(spacing), DO.x, lower, lowest);
   set(mixCard(sheet, pour, MIX.width), MIX.x, lower, lowest);
   set(reallyBlocks(sheet, pour, lowest - lower), REAL.x, lower, lowest + 2);
+}
+
+function heightOf(blocks: readonly Block[]): number {
+  return blocks.reduce((sum, { heightMm }) => sum + heightMm, 0);
 }
 
 function subtitleOf(sheet: SheetContext, pour: Pour): string | undefined {
@@ -149,9 +156,12 @@ function stepsBefore({ plan }: SheetContext, pour: Pour): Step[] {
 /** Stir and rest times: common practice, no source. */
 const STIR = { smallUnderG: 300, smallMin: 4, largeMin: 6, secondCupMin: 2, restMin: 5, thinRestMin: 10 };
 
-function doBlocks(sheet: SheetContext, pour: Pour): Block[] {
+/** mm. Between the lines of the list, the roomiest first. */
+const DO_SPACINGS_MM = [1.6, 0.9, 0.4] as const;
+
+function doBlocks(sheet: SheetContext, pour: Pour, spacingMm: number): Block[] {
   const { lettering, scene } = sheet;
-  const item = (...words: Words[]): Block => tickItem(words, DO.width, lettering, { pt: SMALL_PT, afterMm: 1.6 });
+  const item = (...words: Words[]): Block => tickItem(words, DO.width, lettering, { pt: SMALL_PT, afterMm: spacingMm });
   const bold = (text: string): Words => ({ text, face: 'bold' });
   const formula = formulaOf(sheet, pour.formula);
   const items: Block[] = [];
