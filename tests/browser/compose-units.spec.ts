@@ -55,7 +55,7 @@ test('inches and fluid ounces hold on every screen', async ({ page, address }) =
     expect(await strays(page), name).toEqual([]);
   }
   // A thin top: a halt with bare heights in its words, a caution that counts from the rim, and their remedies.
-  await card(page).getByRole('textbox', { name: /^Filled to, up/ }).fill('45 mm');
+  await card(page).getByRole('textbox', { name: /^Filled to, up/ }).fill('1 3/4');
   await page.keyboard.press('Enter');
   await expect(findings(page)).toContainText('do not pour');
   await expect(page.getByRole('button', { name: /^Undo: .* in$/ })).toBeVisible();
