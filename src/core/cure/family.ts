@@ -25,34 +25,53 @@ const MOST_TRIES = 30;
 const RATE_BOUND = Math.log(100);
 
 interface Candidate {
-  readonly member: Member;
+  readonly plain: Omit<Member, 'cupRate'>;
   readonly factors: TimeFactors;
-  readonly seen: Seen | null;
 }
 
-/** Pure, and the same every time; some tens of milliseconds, so remember it by formula. */
+interface Watched extends Candidate {
+  readonly member: Member;
+  readonly seen: Seen;
+}
+
+/** Pure, and the same every time; about a tenth of a second, so remember it by formula. */
 export function familyOf(formula: Formula, testCups: readonly TestCup[] = []): CureFamily {
   const cups = testCups.filter((cup) => cup.formula === formula.id);
   const lit = formula.family === 'uv';
-  const narrow = cups.length > 0 && !lit ? narrowing(cups) : null;
-  let near = 1;
-  const drafted = draftsOf(PLACES, PER_PLACE).map((drafts) =>
-    drafts.map((draft): Candidate => {
-      const { member: plain, near: found } = anchored(draft, formula, near);
-      near = found;
-      const factors = timeFactors(plain, formula);
-      const member = { ...plain, cupRate: cupRateOf(plain, formula, factors) };
-      return { member, factors, seen: narrow?.see(member) ?? null };
-    }),
-  );
+  const groups = candidatesOf(formula);
   // A light-cured resin's clock starts with the lamp: its times say nothing of its heat in the dark.
-  const best = (misfit: (candidate: Candidate) => number) => drafted.map((group) => group.reduce((a, b) => (misfit(b) < misfit(a) ? b : a)));
-  const byLabel = best(({ factors }) => (lit ? 0 : misfitOf(factors)));
-  const chosen = narrow ? best(({ factors, seen }) => misfitOf(factors) + seen!.misfit) : byLabel;
-  const members = chosen.map(({ member }) => member);
+  const byLabel = groups.map((group) => bestOf(group, ({ factors }) => (lit ? 0 : misfitOf(factors))));
+  if (cups.length > 0 && !lit) return narrowedFamily(formula, groups, { cups, byLabel });
+  const members = byLabel.map((candidate) => withCup(candidate, formula));
   const even = members.map(() => 1 / PLACES);
-  const told = narrow?.tell(chosen.map(({ seen }) => seen!)) ?? { weights: even, hastenedBy: 1, leftFraction: 1, contradictions: [] };
-  const peaks = members.map((member) => labelPeakAtC(member, formula, { share: COMPARED_DEPTH, hastenedBy: told.hastenedBy }));
+  const peaks = comparedPeaks(members, formula, 1);
+  return {
+    formulaId: formula.id,
+    members,
+    weights: even,
+    meanIndex: peaks.indexOf(weightedQuantile(peaks, even, 0.5)),
+    concernC: concernOf(formula),
+    hastenedBy: 1,
+    contradictions: lit ? [] : contradictionsOf(formula, byLabel.map(({ factors }) => factors)),
+    narrowedBy: null,
+  };
+}
+
+function narrowedFamily(formula: Formula, groups: readonly Candidate[][], { cups, byLabel }: { cups: readonly TestCup[]; byLabel: readonly Candidate[] }): CureFamily {
+  const narrow = narrowing(cups);
+  const chosen = groups.map((group) =>
+    bestOf(
+      group.map((candidate): Watched => {
+        const member = withCup(candidate, formula);
+        return { ...candidate, member, seen: narrow.see(member) };
+      }),
+      ({ factors, seen }) => misfitOf(factors) + seen.misfit,
+    ),
+  );
+  const members = chosen.map(({ member }) => member);
+  const told = narrow.tell(chosen.map(({ seen }) => seen));
+  const peaks = comparedPeaks(members, formula, told.hastenedBy);
+  const before = spread(comparedPeaks(byLabel.map(({ plain }) => plain), formula, 1), members.map(() => 1 / PLACES));
   return {
     formulaId: formula.id,
     members,
@@ -60,9 +79,33 @@ export function familyOf(formula: Formula, testCups: readonly TestCup[] = []): C
     meanIndex: peaks.indexOf(weightedQuantile(peaks, told.weights, 0.5)),
     concernC: concernOf(formula),
     hastenedBy: told.hastenedBy,
-    contradictions: lit ? [] : [...contradictionsOf(formula, chosen.map(({ factors }) => factors)), ...told.contradictions],
-    narrowedBy: narrow && narrow.describe({ before: spread(byLabel.map(({ member }) => labelPeakAtC(member, formula, { share: COMPARED_DEPTH, hastenedBy: 1 })), even), after: spread(peaks, told.weights), ...told }),
+    contradictions: [...contradictionsOf(formula, chosen.map(({ factors }) => factors)), ...told.contradictions],
+    narrowedBy: narrow.describe({ ...told, before, after: spread(peaks, told.weights) }),
   };
+}
+
+/** All drafts, anchored and held against the label's times, by place. */
+function candidatesOf(formula: Formula): Candidate[][] {
+  let near = 1;
+  return draftsOf(PLACES, PER_PLACE).map((drafts) =>
+    drafts.map((draft) => {
+      const { member: plain, near: found } = anchored(draft, formula, near);
+      near = found;
+      return { plain, factors: timeFactors(plain, formula) };
+    }),
+  );
+}
+
+function bestOf<T>(group: readonly T[], misfit: (candidate: T) => number): T {
+  return group.reduce((a, b) => (misfit(b) < misfit(a) ? b : a));
+}
+
+function withCup({ plain, factors }: Candidate, formula: Formula): Member {
+  return { ...plain, cupRate: cupRateOf(plain, formula, factors) };
+}
+
+function comparedPeaks(members: readonly Omit<Member, 'cupRate'>[], formula: Formula, hastenedBy: number): number[] {
+  return members.map((member) => labelPeakAtC(member, formula, { share: COMPARED_DEPTH, hastenedBy }));
 }
 
 function spread(values: readonly number[], weights: readonly number[]): [number, number] {
