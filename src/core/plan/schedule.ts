@@ -66,7 +66,7 @@ const NOTHING: Surfacing = { planes: [], scuff: [], paint: [], dry: null };
 export function paceOf(scene: Scene): Pace {
   const { bench } = scene;
   const pourMin = bench.pourH * MINUTES;
-  return { scene, calendar: benchCalendar(bench.hours), pourMin, watchedMin: pourMin + bench.watchH * MINUTES, scuffMin: bench.scuffH * MINUTES };
+  return { scene, calendar: benchCalendar(bench.hours, bench.exceptions), pourMin, watchedMin: pourMin + bench.watchH * MINUTES, scuffMin: bench.scuffH * MINUTES };
 }
 
 /** The first pour, after planes on the floor are dry, or null when a pour with its watching time fits no bench interval. */

@@ -7,15 +7,16 @@ import * as v from 'valibot';
 import { readTestCups, type TestCup } from '../cure/test-cup.ts';
 import type { Finding } from '../plan/plan.ts';
 import { mixOf, completeFormula, isBuiltIn } from '../resin/formula.ts';
-import { parseClock, parseLocalTime } from '../units/time.ts';
+import { parseLocalTime } from '../units/time.ts';
 import { linkFlaw } from './links.ts';
 import { migrate } from './migrate.ts';
 import { problemOf, shown, type Problem } from './schema-problem.ts';
 import type { Walkable } from './schema-walk.ts';
-import { SCENE_SCHEMA, parseDays, type SceneDocument } from './schema.ts';
+import { SCENE_SCHEMA, type SceneDocument } from './schema.ts';
 import type { Formula, Mold, Placement, Scene, Shape } from './scene.ts';
 import { STOP_TOLERANCE_MM } from './tolerance.ts';
 import { unknownFields } from './unknown.ts';
+import { exceptionsOf, hoursFrom, wishesOf } from './read-wishes.ts';
 
 export type { Problem } from './schema-problem.ts';
 
@@ -71,12 +72,16 @@ function sceneFrom(doc: SceneDocument, problems: Problem[]): Scene {
       profile: doc.room.profile
         .map((entry) => ({ fromMin: parseLocalTime(entry.from)!, temperatureC: entry.temperatureC }))
         .sort((a, b) => a.fromMin - b.fromMin),
+      ...(doc.room.sleep.length > 0 ? { sleep: doc.room.sleep.map(hoursFrom) } : {}),
     },
     bench: {
       ...doc.bench,
       startMin: doc.bench.start === undefined ? undefined : parseLocalTime(doc.bench.start)!,
-      hours: doc.bench.hours.map((entry) => ({ days: parseDays(entry.days)!, fromMin: parseClock(entry.from)!, toMin: parseClock(entry.to)! })),
+      hours: doc.bench.hours.map(hoursFrom),
+      exceptions: exceptionsOf(doc, refuse),
+      readyByMin: doc.bench.readyBy === undefined ? undefined : parseLocalTime(doc.bench.readyBy)!,
     },
+    plan: wishesOf(doc, formulas, refuse),
   };
 }
 
@@ -121,20 +126,22 @@ function formulasOf(doc: SceneDocument, refuse: Refuse): Map<string, Formula> {
     }
     formulas.set(label.id, completeFormula(label as Parameters<typeof completeFormula>[0]));
   });
-  doc.fills.forEach((fill, i) => {
-    if (formulas.has(fill.formula)) return;
-    if (isBuiltIn(fill.formula)) formulas.set(fill.formula, completeFormula({ id: fill.formula }));
+  const named = (id: string, path: string) => {
+    if (formulas.has(id)) return;
+    if (isBuiltIn(id)) formulas.set(id, completeFormula({ id }));
     else {
       const known = [...formulas.keys(), 'general', 'low-viscosity', 'coating', 'deep-pour'];
-      refuse(`fills[${i}].formula`, `found "${fill.formula}"; expected one of ${[...new Set(known)].slice(0, 12).map((name) => `"${name}"`).join(', ')}.`);
+      refuse(path, `found "${id}"; expected one of ${[...new Set(known)].slice(0, 12).map((name) => `"${name}"`).join(', ')}.`);
     }
-  });
+  };
+  doc.fills.forEach((fill, i) => named(fill.formula, `fills[${i}].formula`));
+  doc.plan.formulas?.forEach((id, i) => named(id, `plan.formulas[${i}]`));
   return formulas;
 }
 
 /** A cup that keeps half of what fits in it can't be planned for. */
 function checkHoldUp(doc: SceneDocument, formulas: ReadonlyMap<string, Formula>, refuse: Refuse): void {
-  for (const name of new Set(doc.fills.map((fill) => fill.formula))) {
+  for (const name of new Set([...doc.fills.map((fill) => fill.formula), ...(doc.plan.formulas ?? [])])) {
     const formula = formulas.get(name);
     if (!formula) continue;
     const heldG = doc.bench.holdUpMl * mixOf(formula).densityGPerMl;

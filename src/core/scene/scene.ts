@@ -170,6 +170,8 @@ export interface Room {
   readonly temperatureC: number;
   /** In ascending order; each entry is in force from its moment, before the first `temperatureC`. */
   readonly profile: readonly RoomEntry[];
+  /** When someone sleeps in it: no pour may cure from liquid to tacky then. Left out: nobody does. */
+  readonly sleep?: readonly BenchHours[];
 }
 
 export interface BenchHours {
@@ -192,12 +194,34 @@ export interface Bench {
   /** Minutes since 2000-01-01T00:00, local; undefined when the scene names no start. */
   readonly startMin?: number;
   readonly hours: readonly BenchHours[];
+  /** Days with other hours. */
+  readonly exceptions: readonly BenchException[];
+  /** When the piece is wanted; undefined: whenever it is done. */
+  readonly readyByMin?: number;
   readonly scaleG: number;
   readonly holdUpMl: number;
   readonly allowanceFraction: number;
   readonly pourH: number;
   readonly scuffH: number;
   readonly watchH: number;
+}
+
+/** What the plan is best at; `even` is the design’s planner. */
+export type PlanGoal = 'even' | 'fewest' | 'soonest' | 'coolest' | 'cheapest';
+
+/** What the person asks of the plan. */
+export interface PlanWishes {
+  readonly goal: PlanGoal;
+  /** Heights where a pour line must be, and spans where none may be that is no stop. */
+  readonly pinsMm: readonly number[];
+  readonly avoid: readonly { readonly fromMm: number; readonly toMm: number }[];
+  /** Formulas to choose from for any layer; null: each fill keeps its own. */
+  readonly formulas: readonly string[] | null;
+  /** Minutes from mixing one cup to having it poured; null: not asked. */
+  readonly cupMin: number | null;
+  /** Consumables of a pour and of a scuff, in the prices’ currency. */
+  readonly pourCost: number;
+  readonly scuffCost: number;
 }
 
 export interface Scene {
@@ -214,4 +238,5 @@ export interface Scene {
   readonly testCups: readonly TestCup[];
   readonly room: Room;
   readonly bench: Bench;
+  readonly plan: PlanWishes;
 }

@@ -15,6 +15,8 @@ export const LIMITS = {
   formulas: 200,
   hours: 100,
   profile: 20_000,
+  /** Pins, and spans to avoid. */
+  lines: 200,
   textLength: 2_000,
   /** A year of waiting. */
   hoursOfTime: 8_760,
@@ -179,19 +181,37 @@ const formula = v.looseObject({
 });
 
 const days = v.custom<string>((input) => typeof input === 'string' && parseDays(input) !== null, 'days like "Mon", "Mon-Fri" or "Mon,Thu"');
+const hours = v.looseObject({ days, from: clock, to: clock });
 const room = v.looseObject({
   temperatureC: v.optional(temperature(), 23),
   profile: v.optional(list(v.looseObject({ from: localTime, temperatureC: temperature() }), LIMITS.profile), []),
+  sleep: v.optional(list(hours, LIMITS.hours), []),
 });
+const date = v.custom<string>((input) => typeof input === 'string' && /^\d{4}-\d{2}-\d{2}$/.test(input) && inRange(parseLocalTime(`${input}T00:00`)), 'a date that exists, from 1900 to 2099, like "2026-12-24"');
+const exception = v.looseObject({ on: date, until: v.optional(date), hours: v.optional(list(v.looseObject({ from: clock, to: clock }), LIMITS.hours), []) });
 const bench = v.looseObject({
   start: v.optional(localTime),
-  hours: v.optional(list(v.looseObject({ days, from: clock, to: clock }), LIMITS.hours, 1), [{ days: 'Mon-Sun', from: '08:00', to: '20:00' }]),
+  hours: v.optional(list(hours, LIMITS.hours, 1), [{ days: 'Mon-Sun', from: '08:00', to: '20:00' }]),
+  exceptions: v.optional(list(exception, LIMITS.hours), []),
+  readyBy: v.optional(localTime),
   scaleG: v.optional(number(0, 1_000, 'g', true), 0.1),
   holdUpMl: v.optional(number(0, 1e5, 'mL'), 8),
   allowanceFraction: v.optional(number(0, 10), 0.05),
   pourH: v.optional(hoursLong(), 0.5),
   scuffH: v.optional(hoursLong(), 0.5),
   watchH: v.optional(hoursLong(), 0.5),
+});
+
+/** A height, or a span of heights. */
+const avoided = v.custom<number | { fromMm: number; toMm: number }>(isAvoided, 'a height from 0 mm on, or a span like { "fromMm": 12, "toMm": 15 }');
+const plan = v.looseObject({
+  goal: v.optional(oneOf('even', 'fewest', 'soonest', 'coolest', 'cheapest'), 'even'),
+  pins: v.optional(list(size(), LIMITS.lines), []),
+  avoid: v.optional(list(avoided, LIMITS.lines), []),
+  formulas: v.optional(list(id, LIMITS.formulas, 1)),
+  cupMin: v.optional(number(0, 1e5, 'min', true)),
+  pourCost: v.optional(number(0, 1e9), 0),
+  scuffCost: v.optional(number(0, 1e9), 0),
 });
 
 /** Its fields by name; what they may hold is read by core/cure/test-cup.ts. */
@@ -211,6 +231,7 @@ export const SCENE_SCHEMA = v.looseObject({
   testCups: v.optional(list(testCup, MOST_CUPS), []),
   room: v.optional(room, {}),
   bench: v.optional(bench, {}),
+  plan: v.optional(plan, {}),
 });
 
 export type SceneDocument = v.InferOutput<typeof SCENE_SCHEMA>;
@@ -229,6 +250,13 @@ export function parseDays(words: string): number[] | null {
     }
   }
   return [...days].sort((a, b) => a - b);
+}
+
+function isAvoided(input: unknown): boolean {
+  const isHeight = (value: unknown) => typeof value === 'number' && Number.isFinite(value) && value >= 0 && value <= LIMITS.lengthMm;
+  if (typeof input !== 'object' || input === null) return isHeight(input);
+  const { fromMm, toMm } = input as { fromMm?: unknown; toMm?: unknown };
+  return isHeight(fromMm) && isHeight(toMm) && (fromMm as number) <= (toMm as number);
 }
 
 const EARLIEST_MIN = parseLocalTime('1900-01-01T00:00')!;

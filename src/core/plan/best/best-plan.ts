@@ -8,6 +8,7 @@
 import type { Formula } from '../../scene/scene.ts';
 import type { Span } from '../bench-calendar.ts';
 import type { Route } from '../plan.ts';
+import { aheadOf } from './ahead.ts';
 import { clockOf, type Clock } from './clock.ts';
 import { linesOf, type LinedLayer } from './lines.ts';
 import { compare, NOTHING_YET, type Value } from './pieces.ts';
@@ -68,11 +69,15 @@ export function prepare(problem: BestProblem, allowed?: (clock: Clock) => (formu
 export function bestPlan(prepared: Prepared, goal: Goal): Found<BestPlan> {
   const mostRatio = goal === 'coolest' ? coolestRatio(prepared) : undefined;
   if (mostRatio === null) return { ok: false, why: 'times' };
-  const quick = { ...rulesOf(prepared, goal), mostRatio };
-  const first = earliest(prepared, quick);
+  const byValue = { ...rulesOf(prepared, goal), mostRatio };
+  // Curing every joint always leads on, unless cups or hours forbid it: then nothing is bounded.
+  const bounded = { ...byValue, most: aheadOf(prepared.layers, byValue).whenCured };
+  const first = earliest(prepared, bounded) ?? earliest(prepared, byValue);
   if (!first) return { ok: false, why: 'times' };
-  const finish = earliestFinish(prepared, quick, first);
-  const { tops } = search(prepared, { ...quick, pour: withTies(quick, goal), deadlineMin: finish });
+  const { finishMin, way } = earliestFinish(prepared, { ...byValue, most: first.value[0] }, first);
+  const pour = withTies(byValue, goal);
+  const most = way.pours.reduce((sum, { poured }) => sum + pour(poured.reach)[0] + (poured.ready.of.route ? byValue.route(poured.ready.of.route)[0] : 0), 0);
+  const { tops } = search(prepared, { ...byValue, pour, most, deadlineMin: finishMin });
   const best = tops.reduce((a, b) => (compare(b.value, a.value) || b.from - a.from) < 0 ? b : a);
   return { ok: true, found: planOf(prepared, goal, wayTo(prepared, best)) };
 }
@@ -141,21 +146,18 @@ function earliest(prepared: Prepared, rules: Rules): Earliest | null {
   return best;
 }
 
-/** The earliest finish of all ways of that value: the last pour's own, unless one below it cures for longer. */
-function earliestFinish(prepared: Prepared, rules: Rules, first: Earliest): number {
-  let high = finishOfWay(prepared, first.way);
-  let low = first.way.doneMin;
-  const fits = (deadlineMin: number) => {
-    const found = earliest(prepared, { ...rules, deadlineMin });
-    return found !== null && compare(found.value, first.value) === 0;
-  };
-  if (high === low || fits(low)) return low;
-  while (high - low > 1) {
-    const middle = Math.floor((low + high) / 2);
-    if (fits(middle)) high = middle;
-    else low = middle;
+/** The earliest finish of all ways of that value, and one that has it: the last pour's own, unless one below it cures for longer. */
+function earliestFinish(prepared: Prepared, rules: Rules, first: Earliest): { finishMin: number; way: Way } {
+  let best = { finishMin: finishOfWay(prepared, first.way), way: first.way };
+  let low = first.way.doneMin - 1;
+  while (best.finishMin - low > 1) {
+    // The least that can be is tried first: it mostly holds.
+    const tried = low < first.way.doneMin ? first.way.doneMin : Math.floor((low + best.finishMin) / 2);
+    const found = earliest(prepared, { ...rules, deadlineMin: tried });
+    if (found && compare(found.value, first.value) === 0) best = { finishMin: finishOfWay(prepared, found.way), way: found.way };
+    else low = tried;
   }
-  return high;
+  return best;
 }
 
 function finishOfWay({ problem, clock }: Prepared, { pours, doneMin }: Way): number {

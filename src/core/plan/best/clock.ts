@@ -2,8 +2,8 @@
  * When the next pour may start after one that started within a stretch of minutes: in its bond window, after curing and
  * scuffing, or over painted planes. Every way and every wait at once, as stretches of whole minutes.
  *
- * A start must lie within bench hours with its watch. After the window, one may wait at most a week longer than one must:
- * once the room and the calendar no longer change, more waiting only repeats a week.
+ * A start must lie within bench hours with its watch. After the window, one may wait a week longer than one must: once the
+ * room and the calendar no longer change, more waiting only repeats a week. While they still change, up to four weeks more.
  */
 import { rateAt, roomAt } from '../../cure/equivalent-time.ts';
 import type { Formula, Plane } from '../../scene/scene.ts';
@@ -13,6 +13,8 @@ import { WEEK_MIN } from './pieces.ts';
 
 /** Sums of hours leave noise far below this, minutes. */
 const SLACK_MIN = 1e-6;
+/** Waited through for a change of room or calendar, beside the week that follows it. */
+const CHANGING_WAIT_MIN = 4 * WEEK_MIN;
 
 export interface Clock {
   /** From here on every week is like the one before. */
@@ -61,7 +63,7 @@ export function clockOf(pace: Pace): Clock {
       if (from > until) break;
       const to = Math.floor(span.to - watchedMin + SLACK_MIN);
       if (to < from) continue;
-      if (until === Infinity) until = Math.max(from, settledMin) + WEEK_MIN - 1;
+      if (until === Infinity) until = Math.max(from, Math.min(settledMin, from + CHANGING_WAIT_MIN)) + WEEK_MIN - 1;
       found.push({ from, to: Math.min(to, until) });
       if (to >= until) break;
     }

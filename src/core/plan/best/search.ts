@@ -8,7 +8,7 @@
  * repeat weekly, whole weeks earlier: all that follows it then follows the other too, as good and no later. Values are sums
  * of whole numbers compared in order, and adding the same to two of them keeps their order. So nothing that is dropped can
  * be part of a plan better than all that is kept, and the search is exact: over the lines and formulas given, and over
- * every wait of up to a week beyond what a joint asks for.
+ * every wait of up to a week beyond what a joint asks for (clock.ts).
  *
  * What is largest, not summed (the warmest pour, the last demold) would not keep its order; it comes in as a bound.
  */
@@ -17,6 +17,7 @@ import type { Formula } from '../../scene/scene.ts';
 import type { Span } from '../bench-calendar.ts';
 import type { Route } from '../plan.ts';
 import { finishOf, type PourTimes, type ScheduledPour } from '../schedule.ts';
+import { aheadOf } from './ahead.ts';
 import type { Clock } from './clock.ts';
 import type { Choice, LinedLayer, Reach } from './lines.ts';
 import { improved, NOTHING_YET, sum, withoutLaterWeeks, type Piece, type Value } from './pieces.ts';
@@ -42,6 +43,8 @@ export interface Rules {
   route(route: Route): Value;
   /** Most of depth over limit, in billionths. */
   readonly mostRatio?: number;
+  /** Most of the first criterion, to the top. */
+  readonly most?: number;
   /** Everything is done by then. */
   readonly deadlineMin?: number;
 }
@@ -71,16 +74,17 @@ export function search(ground: Ground, rules: Rules): Search {
   const { problem, clock, layers } = ground;
   let ready: Piece<Ready>[] = clock.first(problem.floor, problem.startMin).map((span) => ({ ...span, value: NOTHING_YET, of: { below: null, route: null } }));
   let tops: Piece<Poured>[] = [];
+  const ahead = rules.most === undefined ? null : aheadOf(layers, rules).least;
   layers.forEach(({ layer, choices }, i) => {
     const isLast = i === layers.length - 1;
     let next: Piece<Ready>[] = [];
     tops = [];
-    for (const choice of choices) {
+    choices.forEach((choice, c) => {
       const { formula } = choice.option;
-      const poured = pourLayer(ground, rules, { choice, layer: i, isLast, ready });
+      const poured = pourLayer(ground, rules, { choice, layer: i, isLast, ready, ahead: ahead?.[i][c] ?? null });
       if (isLast) for (const piece of poured) tops.push(piece);
       else for (const piece of joined(ground, rules, poured, formula, layer.planes)) next = improved(next, piece);
-    }
+    });
     ready = withoutLaterWeeks(next, clock.settledMin);
   });
   return { tops };
@@ -91,10 +95,12 @@ interface Filling {
   readonly layer: number;
   readonly isLast: boolean;
   readonly ready: readonly Piece<Ready>[];
+  /** By line: the least of the first criterion that is still to come. */
+  readonly ahead: readonly number[] | null;
 }
 
 /** The pours that end at the layer's top, poured in one of its formulas throughout. */
-function pourLayer(ground: Ground, rules: Rules, { choice, layer, isLast, ready }: Filling): Piece<Poured>[] {
+function pourLayer(ground: Ground, rules: Rules, { choice, layer, isLast, ready, ahead }: Filling): Piece<Poured>[] {
   const { formula } = choice.option;
   const { clock } = ground;
   const top = choice.reaches.length - 1;
@@ -108,7 +114,9 @@ function pourLayer(ground: Ground, rules: Rules, { choice, layer, isLast, ready 
     for (const reach of choice.reaches[k]) {
       if (rules.mostRatio !== undefined && reach.ratio > rules.mostRatio) continue;
       const adds = rules.pour(reach);
+      const most = ahead ? rules.most! - ahead[k] - adds[0] : Infinity;
       for (const piece of readyAt[reach.low]) {
+        if (piece.value[0] > most) continue;
         const to = Math.min(piece.to, k === top ? latestTop : latest);
         if (to < piece.from) continue;
         const made = { value: sum(piece.value, adds), of: { ready: piece, layer, formula, reach } };

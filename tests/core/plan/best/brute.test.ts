@@ -10,6 +10,7 @@ import { problemFrom, randomStack, type Stack } from './stacks.ts';
 const FIRST_SEED = 40_000;
 const STACKS = Number(process.env.STILLPOOL_STACKS ?? 300);
 const PER_TEST = 50;
+const CHANGING = Number(process.env.STILLPOOL_STACKS ?? 160);
 
 describe('the best plan of small stacks is what brute force finds', () => {
   for (let first = FIRST_SEED; first < FIRST_SEED + STACKS; first += PER_TEST) {
@@ -21,11 +22,34 @@ describe('the best plan of small stacks is what brute force finds', () => {
   }
 });
 
-function differences(stack: Stack): string[] {
+/** Rooms that get warmer and colder, times in odd minutes: two pours, every minute of a week for the first. */
+describe('the best plan in a changing room is what brute force finds minute by minute', () => {
+  const first = 60_000;
+  it(`of seeds ${first} to ${first + CHANGING - 1} those of at most two pours, every goal`, { timeout: 120_000 }, () => {
+    const wrong: string[] = [];
+    let compared = 0;
+    for (let seed = first; seed < first + CHANGING && wrong.length < 5; seed++) {
+      const stack = randomStack(seed, { changing: true, mostPlans: 900 });
+      if (mostPours(stack) > 2) continue;
+      compared++;
+      wrong.push(...differences(stack, 1).map((text) => `seed ${seed}: ${text}`));
+    }
+    expect(wrong).toEqual([]);
+    expect(compared).toBeGreaterThan(CHANGING / 8);
+  });
+});
+
+/** As many pours as a stack can be cut into. */
+function mostPours({ layers, formulas }: Stack): number {
+  const least = Math.min(...formulas.map(({ minMm }) => minMm));
+  return layers.reduce((sum, { fromMm, toMm }) => sum + Math.max(1, Math.floor((toMm - fromMm) / least + 1e-9)), 0);
+}
+
+function differences(stack: Stack, stepMin = 60): string[] {
   const laid = laidOut(stack);
   const prepared = prepare(problemFrom(stack));
   if (!laid || !prepared.ok) return Boolean(laid) === prepared.ok ? [] : ['only one of the two finds lines'];
-  const { best } = bruteForce(laid, { stepMin: 60 });
+  const { best } = bruteForce(laid, { stepMin, lastFirst: stepMin === 1 });
   return GOALS.flatMap((goal) => {
     const found = bestPlan(prepared.found, goal);
     const expected = best[goal];

@@ -275,10 +275,13 @@ export function bruteForce(laid: Laid, { stepMin, lastFirst = false }: BruteRequ
   const starts = (from: number, before: number, to: number | null): number[] => {
     const found: number[] = [];
     let until = to ?? Infinity;
-    for (let at = Math.ceil(from / stepMin) * stepMin; at <= until && at < from + FAR_MIN; at += stepMin) {
-      if (!insideBench(laid.bench, at - before, at + laid.watched)) continue;
-      if (until === Infinity) until = Math.max(at, laid.settled) + WEEK_MIN - 1;
-      found.push(at);
+    for (const open of laid.bench.intervals) {
+      if (open.to < from || open.from > until) continue;
+      const earliest = Math.max(from, open.from + before);
+      for (let at = Math.ceil(earliest / stepMin - TINY) * stepMin; at + laid.watched <= open.to + 1e-6 && at <= until; at += stepMin) {
+        if (until === Infinity) until = Math.max(at, Math.min(laid.settled, at + 4 * WEEK_MIN)) + WEEK_MIN - 1;
+        found.push(at);
+      }
     }
     return found;
   };
