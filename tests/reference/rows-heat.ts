@@ -150,6 +150,15 @@ export const rows: readonly EvidenceRow[] = [
   })),
   { subject: 'warm epoxy (40 °C) on hardwood (20 °C): where they touch, °C', source: 'effusivities 661.06 and 380.23, Carslaw & Jaeger; physics §2', expected: 32.697, tolerance: 0.01, got: contactC },
   {
+    subject: 'epoxy that loses heat through its sides alone, 500 W/m³K, from 60 °C in 20 °C after 2 h, °C', source: 'lumped balance, closed form 20 + 40 e^(−wt/ρc)',
+    expected: 20 + 40 * Math.exp((-500 * 7200) / (1150 * 1900)), tolerance: GRID_K, got: () => temperatureAt(runTo({ depthMm: 20, startC: 60, roomC: 20, topH: 0, bottomH: 0, sideWPerM3K: 500 }, 7200), 10),
+  },
+  {
+    subject: 'the same in a room that rises by 0.005 K/s from 20 °C, from 20 °C after 2 h, °C', source: 'lumped balance, closed form 20 + r (t − τ (1 − e^(−t/τ))), τ = ρc/w',
+    expected: 20 + 0.005 * (7200 - 4370 * (1 - Math.exp(-7200 / 4370))), tolerance: GRID_K,
+    got: () => temperatureAt(runTo({ depthMm: 20, startC: 20, room: [{ fromS: 0, temperatureC: 20, risePerS: 0.005 }], topH: 0, bottomH: 0, sideWPerM3K: 500 }, 7200), 10),
+  },
+  {
     subject: 'diffusivity of cast epoxy with k 0.2, ρ 1150, c 1900, m²/s', source: 'k/(ρc), physics §1', expected: 9.153e-8, tolerance: 0.5e-11, got: () => diffusivity(EPOXY),
   },
   critical('slab', 0.878458),

@@ -6,7 +6,7 @@ import { conversionAt, energyBalanceOf, profileOf, temperatureAt } from '../../.
 import type { Sighting, StackOptions, StackSurroundings } from '../../../src/core/cure/stack-types.ts';
 import { advance, cloneStack, pourOn, startStack, type StackState } from '../../../src/core/cure/stack.ts';
 import { bodyOf, EPOXY, EXACT, runTo } from './bodies.ts';
-import { lawOf } from './laws.ts';
+import { lawOf, steadyHeat } from './laws.ts';
 import { odex } from './odex.ts';
 
 const H = 3600;
@@ -227,6 +227,18 @@ describe('a run', () => {
     expect(records[0].peakC).toBeCloseTo(40, 6);
     expect(records[0].midPeakAtS).toBeLessThan(10);
     expect(records[0].midGelS).toBeNull();
+  });
+
+  it('tells the floor and the open face, not the middles of their cells (steady parabola, qL²/2k + qL/h)', () => {
+    const stack = bodyOf({ depthMm: 25, startC: 0, topH: 10, bottomH: 0, law: steadyHeat(5000, 1150), cells: 7 });
+    let surfaceC = NaN;
+    advance(stack, 30 * 24 * H, { watch: (sighting) => (surfaceC = sighting.surfaceC) });
+    const halfCellM = 0.025 / 14;
+    expect(stack.records[0].peakC - stack.temperatureC[0]).toBeCloseTo((5000 * halfCellM ** 2) / (2 * 0.2), 4);
+    expect(stack.records[0].hottestHeightMm).toBe(0);
+    // The grid itself is q dx²/8k, 0.04 K, too warm throughout.
+    expect(Math.abs(surfaceC - 12.5)).toBeLessThan(0.05);
+    expect(Math.abs(stack.records[0].peakC - 20.3125)).toBeLessThan(0.05);
   });
 
   it('finds gel and peak inside its steps: shorter steps move them little', () => {
