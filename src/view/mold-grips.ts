@@ -40,6 +40,8 @@ const LINE_PX = 17;
 const WORDS_AWAY_PX = 16;
 /** In a picture narrower than this the words of three grips would lie over each other: only those of the one in hand are there. */
 const ROOM_FOR_ALL_PX = 520;
+/** And as much when a low picture is taken as this times its height: the mold fills it. */
+const LEAST_SHAPE = 1.6;
 /** Bars are this much shorter there. */
 const SHORT = 0.7;
 /** Room for a grip's words. */
@@ -64,7 +66,7 @@ export function beginGrip({ at, along, perMm, sizeMm }: MoldGrip, ray: Ray): (no
 /** `words` is what stands beside each, `held` the one in hand. px of the picture. */
 export function gripMarks(grips: readonly MoldGrip[], { words, held }: { words: (size: MoldSize, mm: number) => string; held: string | null }, eye: Eye, frame: Frame): GripMark[] {
   const px = mmPerPx(eye, frame);
-  const roomy = frame.width >= ROOM_FOR_ALL_PX;
+  const roomy = Math.min(frame.width, frame.height * LEAST_SHAPE) >= ROOM_FOR_ALL_PX;
   const [bar, line] = [BAR_PX, LINE_PX].map((long) => (roomy ? 1 : SHORT) * long);
   return grips.map(({ size, at, along, sizeMm }) => {
     const seen = (by: number): Point => {

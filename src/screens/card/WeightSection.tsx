@@ -28,6 +28,7 @@ export function WeightSection({ thing, result, about }: { readonly thing: Figure
   const cut = mold !== undefined && bounds !== undefined && !liesInside(mold, bounds, ROUNDING_MM);
   const volumeMl = result?.volumeMl ?? null;
   const weight = weightState(thing, volumeMl);
+  const gaps = thing.kind === 'bed' ? (thing.voidFraction ?? 0) : 0;
   const liftG = result?.liftG ?? null;
   const massG = result?.massG ?? null;
   const roughly = about ? 'about ' : '';
@@ -42,6 +43,7 @@ export function WeightSection({ thing, result, about }: { readonly thing: Figure
     <CardSection title="Weight" note={weight.inForce === 'unknown' ? 'say it one of three ways' : weight.words}>
       <dl className="sums">
         {volumeMl !== null && <div><dt>{cut ? 'Takes up, before the mold cuts it' : 'Takes up'}</dt><dd>{roughly}{words.volume(volumeMl)}</dd></div>}
+        {volumeMl !== null && gaps > 0 && <div><dt>Its grains alone</dt><dd>{roughly}{words.volume(volumeMl * (1 - gaps))}</dd></div>}
         {liftG !== null && massG !== null && <div><dt>Resin that would weigh</dt><dd>{roughly}{grams(liftG + massG)}</dd></div>}
         {massG !== null && <div><dt>It weighs</dt><dd>{grams(massG)}</dd></div>}
         {liftG !== null && <div className="sum"><dt>{liftG > 0 ? 'So it rises with' : 'So it stays down with'}</dt><dd>{roughly}{grams(Math.abs(liftG))}</dd></div>}

@@ -3,8 +3,8 @@ import { useMemo, useState } from 'react';
 import { likelyUnit, setMeshUnit, unitOf } from '../../core/scene/edit/mesh-unit.ts';
 import type { MeshUnit } from '../../core/scene/scene.ts';
 import type { Derived } from '../../store/piece-state.ts';
-import { plain } from '../../core/units/format.ts';
 import { useDerived, usePiece } from '../shared/piece.ts';
+import { useWords } from '../shared/words.ts';
 
 const UNIT_WORDS: Readonly<Record<MeshUnit, string>> = { mm: 'millimeters', cm: 'centimeters', m: 'meters', in: 'inches' };
 
@@ -21,13 +21,14 @@ export function UnitNotice() {
   const derived = useDerived();
   const edit = usePiece((state) => state.edit);
   const readOnly = usePiece((state) => state.readOnly !== null);
+  const { length } = useWords();
   const [meant, setMeant] = useState<ReadonlySet<string>>(new Set());
   const suspect = useMemo(() => suspectsOf(derived).find(({ id, file }) => !meant.has(`${id} ${file}`)), [derived, meant]);
   if (!suspect || readOnly) return null;
   const { id, name, file, sizeMm, unit, likely } = suspect;
   return (
     <section className="trouble" aria-label="Unit of a file">
-      <p><i>{name}</i> would be {plain(sizeMm)} mm long. Its file seems to be in {UNIT_WORDS[likely]}, not in {UNIT_WORDS[unit]}.</p>
+      <p><i>{name}</i> would be {length(sizeMm)} long. Its file seems to be in {UNIT_WORDS[likely]}, not in {UNIT_WORDS[unit]}.</p>
       <p className="buttons">
         <button type="button" className="button main" onClick={() => edit((document) => setMeshUnit(document, id, likely))}>Read it in {UNIT_WORDS[likely]}</button>
         <button type="button" className="button" onClick={() => setMeant(new Set([...meant, `${id} ${file}`]))}>It is that size</button>
