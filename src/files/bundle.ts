@@ -1,18 +1,14 @@
-/**
- * A scene with its files as one zip (`.stillpool`): `scene.json` and `assets/…`.
- * What a scene links to is found by `resolveLink`, the one gate between a path in a file and a file.
- */
+/** A scene with its files as one zip (`.stillpool`): `scene.json` and `assets/…`. */
 
-import { linkFlaw, normalLink } from '../core/scene/links.ts';
-import { grouped, quoted, sceneFail, SceneFileError, type Fail } from './fail.ts';
-import { parseStrictJson } from './json.ts';
+import { linkFlaw } from '../core/scene/links.ts';
+import { grouped, quoted, sceneFail } from './fail.ts';
 import { MAX_BUNDLE_BYTES, MAX_SCENE_BYTES, MAX_UNPACKED_BYTES, MAX_ZIP_ENTRIES } from './limits.ts';
+import { decodeScene, resolveLink, SCENE_NAME } from './scene-text.ts';
 import { looksLikeZip, openZip } from './zip.ts';
 import { writeZip, type ZipFile } from './zip-write.ts';
 
 export { SceneFileError } from './fail.ts';
-
-const SCENE_NAME = 'scene.json';
+export { decodeScene, parseJson, resolveLink } from './scene-text.ts';
 
 export interface SceneFiles {
   /** The scene's JSON, not parsed yet. */
@@ -69,28 +65,4 @@ export function writeBundle(sceneText: string, files: Iterable<readonly [path: s
   if (total > MAX_UNPACKED_BYTES) throw fail(`${grouped(total)} bytes of files`, `at most ${grouped(MAX_UNPACKED_BYTES)}`, 'Use smaller meshes and pictures.');
   if (all.length > MAX_ZIP_ENTRIES) throw fail(`${grouped(all.length)} files`, `at most ${grouped(MAX_ZIP_ENTRIES)}`, 'Take out what the scene does not use.');
   return writeZip(all);
-}
-
-/**
- * The one spelling of a relative link: parts joined by `/`, no `.`, no empty part.
- * Throws SceneFileError for URLs, absolute paths, drive letters, backslashes, `..`, NUL and the empty link.
- */
-export function resolveLink(path: string): string {
-  const flaw = linkFlaw(path);
-  if (flaw !== null) throw new SceneFileError(`The link "${quoted(path)}" ${flaw}; expected a file in the scene's own folder, such as assets/newt.stl. Copy the file there and link to that.`);
-  return normalLink(path);
-}
-
-/** JSON with line and column in every refusal; equal keys and depths over 100 are refused. Throws SceneFileError. */
-export function parseJson(text: string, fileName = SCENE_NAME): unknown {
-  return parseStrictJson(text, sceneFail(fileName));
-}
-
-/** Scene bytes to text; a byte order mark is dropped. */
-export function decodeScene(bytes: Uint8Array, fail: Fail): string {
-  try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
-  } catch {
-    throw fail('the scene is not UTF-8 text', 'UTF-8', 'Save it again as UTF-8.');
-  }
 }

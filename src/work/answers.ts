@@ -4,7 +4,6 @@
  */
 import type { Booleans } from '../core/solid/solid.ts';
 import type { Problem } from '../core/scene/read.ts';
-import { writeBundle } from '../files/bundle.ts';
 import { MeshFileError, SceneFileError } from '../files/fail.ts';
 import type { FontReader, SheetFonts } from '../files/fonts.ts';
 import type { FigureLibrary } from '../files/load.ts';
@@ -90,6 +89,7 @@ export class Answers {
       const file = this.#meshes.file(path);
       if (file) files.push([path, new Uint8Array(await file.blob.arrayBuffer())]);
     }
+    const { writeBundle } = await import('../files/bundle.ts');
     return new Blob([writeBundle(sceneText, files) as Uint8Array<ArrayBuffer>], { type: 'application/zip' });
   }
 }

@@ -1,7 +1,7 @@
 /** From the files a person dropped together to a scene with its files: a bundle, or a scene with its meshes beside it. */
-import { decodeScene, parseJson, readBundle, resolveLink, SceneFileError } from '../files/bundle.ts';
-import { grouped, quoted, sceneFail } from '../files/fail.ts';
+import { grouped, quoted, sceneFail, SceneFileError } from '../files/fail.ts';
 import { MAX_BUNDLE_BYTES, MAX_SCENE_BYTES } from '../files/limits.ts';
+import { decodeScene, parseJson, resolveLink } from '../files/scene-text.ts';
 import { linksOf, type SceneLink } from './links.ts';
 import type { GivenFile, OpenedScene } from './protocol.ts';
 
@@ -31,6 +31,7 @@ export async function openedFrom(files: readonly GivenFile[]): Promise<OpenedSce
   if (scene.blob.size > limit) throw fail(`${grouped(scene.blob.size)} bytes`, `at most ${grouped(limit)}`, 'A scene is far smaller; check where it came from.');
   const bytes = new Uint8Array(await scene.blob.arrayBuffer());
   if (bundles.length === 1) {
+    const { readBundle } = await import('../files/bundle.ts');
     const bundle = readBundle(bytes, name);
     return openedText(bundle.sceneText, {
       get(link) {

@@ -3,9 +3,10 @@ import type { Shape } from '../core/scene/scene.ts';
 import { lighterCopy } from '../core/solid/lighter.ts';
 import { sound } from '../core/solid/mesh-sound.ts';
 import type { Booleans, MeshReading, TriangleMesh } from '../core/solid/solid.ts';
-import { SceneFileError } from '../files/bundle.ts';
+import { SceneFileError } from '../files/fail.ts';
+import { PACKED_ENDING } from '../files/figure-ending.ts';
 import type { FigureLibrary } from '../files/load.ts';
-import { resolveLink } from '../files/bundle.ts';
+import { resolveLink } from '../files/scene-text.ts';
 import type { PieceFile, Progress } from './protocol.ts';
 
 export type MeshShape = Extract<Shape, { type: 'mesh' | 'library' }>;
@@ -102,6 +103,7 @@ export class PieceMeshes {
     const { library } = this.#around;
     const found = await library.read(name);
     if (!found) throw new SceneFileError(`found "${name}"; expected one of our own figures: ${library.names.join(', ')}.`);
+    if (found.file.endsWith(PACKED_ENDING)) return (await import('../files/figure-pack.ts')).unpackFigure(found.bytes);
     const { readMesh } = await meshReaders();
     return readMesh(found.bytes, found.file);
   }

@@ -3,9 +3,10 @@ import manifoldWasm from 'manifold-3d/manifold.wasm?url';
 import millPond from '../../assets/scenes/mill-pond.scene.json?url';
 import rockPool from '../../assets/scenes/rock-pool.scene.json?url';
 import figures from '../../assets/figures/figures.json';
+import { PACKED_ENDING } from '../files/figure-ending.ts';
 import type { Surroundings } from './answers.ts';
 
-const figureUrls = import.meta.glob<string>('../../assets/figures/*.ply', { query: '?url', import: 'default', eager: true });
+const figureUrls = import.meta.glob<string>('../../assets/figures/*.ply', { query: '?packed', import: 'default', eager: true });
 const fontUrls = import.meta.glob<string>(
   ['../../node_modules/@fontsource/alegreya-sans/files/alegreya-sans-*-{400,700}-normal.woff', '../../node_modules/@fontsource/alegreya/files/alegreya-*-500-italic.woff'],
   { query: '?url', import: 'default', eager: true },
@@ -19,7 +20,7 @@ export const served: Surroundings = {
     async read(name) {
       if (!Object.hasOwn(files, name)) return undefined;
       const { file } = files[name];
-      return { bytes: await fetched(figureUrls[`../../assets/figures/${file}`], file), file };
+      return { bytes: await fetched(figureUrls[`../../assets/figures/${file}`], file), file: file.replace(/\.ply$/, PACKED_ENDING) };
     },
   },
   demo: async (name) => new TextDecoder().decode(await fetched(name === 'mill-pond' ? millPond : rockPool, 'the demo scene')),

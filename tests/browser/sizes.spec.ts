@@ -62,7 +62,7 @@ test('the gauge is used before 3D has come; until then the app and its worker ar
   const page3d = names.filter((name) => /\/(three|mold-view)[^/]*\.js$/.test(name));
   expect(page3d, 'asked for, not yet given').not.toEqual([]);
   // The library of solids with its bridge, the readers of meshes and the demo's own figures come on demand of this scene.
-  const onDemand = (name: string): boolean => page3d.includes(name) || /\.(wasm|ply|json)$/.test(name) || /\/(booleans|read)-[^/]*\.js$/.test(name);
+  const onDemand = (name: string): boolean => page3d.includes(name) || /\.(wasm|figure|json)$/.test(name) || /\/(booleans|read)-[^/]*\.js$/.test(name);
   const app = names.filter((name) => !onDemand(name));
   expect(app, 'the page, its script, its style').toEqual(expect.arrayContaining(['index.html', expect.stringMatching(/^assets\/index-.*\.js$/), expect.stringMatching(/^assets\/index-.*\.css$/)]));
   expect(packedBytes(files, app), app.join(', ')).toBeLessThanOrEqual(FIRST_LOAD_BYTES);
