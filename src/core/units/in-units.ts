@@ -73,7 +73,8 @@ const MM = String.raw`[\u00a0 ]mm(?![\w²³])`;
 /** `Over 9.6 mm`: no number above it may be shown. `allows 25 mm`: a number above it says that it is under that. */
 const OVER = new RegExp(String.raw`(\b[Oo]ver )(${NUMBER})${MM}`, 'g');
 const LABELS = 'label’s ';
-const AT_MOST = new RegExp(String.raw`(${LABELS}|allows |may be |up to |at most )(${NUMBER})${MM}`, 'g');
+const AT_MOST = new RegExp(String.raw`(${LABELS}|allows |may be |at most )(${NUMBER})${MM}`, 'g');
+const SAFE = new RegExp(String.raw`(${NUMBER})${MM}(?= (?:is|are|that are) safe)`, 'g');
 const AT_LEAST = new RegExp(String.raw`(needs |at least |Leave )(${NUMBER})${MM}`, 'g');
 const SIZES = new RegExp(String.raw`(${NUMBER}(?: × ${NUMBER})+)${MM}`, 'g');
 const SPAN = new RegExp(String.raw`(\b[Ff]rom |\bbetween )(${NUMBER})( to | and )(${NUMBER})${MM}`, 'g');
@@ -89,6 +90,7 @@ function converted(text: string, { length, volume }: ChosenUnits, plan: boolean)
     words = words
       .replace(OVER, (_, before: string, n: string) => before + below(valueOf(n)))
       .replace(AT_MOST, (_, before: string, n: string) => `${before}${before === LABELS && roundedUp(valueOf(n)) ? 'limit of ' : ''}${limitIn(valueOf(n), 'in')}`)
+      .replace(SAFE, (_, n: string) => limitIn(valueOf(n), 'in'))
       .replace(AT_LEAST, (_, before: string, n: string) => before + (roundedDown(valueOf(n)) ? 'just over ' : '') + inches(valueOf(n)))
       .replace(SIZES, (_, sizes: string) => sizesIn(sizes.split(' × ').map(valueOf), 'in'))
       .replace(SPAN, (_, before: string, from: string, between: string, to: string) => before + lengthNumber(valueOf(from), 'in') + between + inches(valueOf(to)))

@@ -42,6 +42,9 @@ describe('sentences', () => {
     ['box 200 × 120 × 60\u00a0mm, silicone', 'box 7 7⁄8 in × 4 3⁄4 in × 2 3⁄8 in, silicone'],
     ['Pour 2, from 20 to 25\u00a0mm. Second of two.', 'Pour 2, from 13⁄16 to 1 in. Second of two.'],
     ['Newt and Snail share 2.5\u00a0mL. It is counted once.', 'Newt and Snail share 0.08 fl oz. It is counted once.'],
+    ['20\u00a0mm at once would be too warm here, where 13.9\u00a0mm are safe and the label’s 25.4\u00a0mm are not: small cup.', '13⁄16 in at once would be too warm here, where just under 9⁄16 in are safe and the label’s 1 in are not: small cup.'],
+    ['Pour 2 is 20\u00a0mm deep, close to the 23.8\u00a0mm that are safe there.', 'Pour 2 is 13⁄16 in deep, close to the 15⁄16 in that are safe there.'],
+    ['newt up to 25\u00a0mm', 'newt up to 1 in'],
     ['with 129 mm² of plain caps.', 'with 0.2 in² of plain caps.'],
   ])('%s', (text, expected) => expect(plan(text)).toBe(expected));
 
