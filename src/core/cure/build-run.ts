@@ -165,7 +165,8 @@ export function runMember(ground: StackState, pour: PourOfMember, { trial, bench
   let surfaceC = trial.mixC;
   let [midC, midConversion] = [trial.mixC, 0];
   const firstRoomC = trial.room[0].temperatureC;
-  let warmFromS: number | null = surfaceC - firstRoomC > SETTLED_K ? 0 : null;
+  let overBefore = surfaceC - firstRoomC - SETTLED_K;
+  let warmFromS: number | null = overBefore > 0 ? 0 : null;
   const warmSpans: [number, number][] = [];
   const thin = (c: number, alpha: number) => 1000 / (viscosityMPaS * viscosityFactor(c, atC) * thickening(alpha, gelAlpha));
   const stop = advance(ended, trial.atS + HORIZON_S, {
@@ -176,12 +177,15 @@ export function runMember(ground: StackState, pour: PourOfMember, { trial, bench
       if (closesS === null && progressS + rate * stepS >= closeS) closesS = beforeS + (closeS - progressS) / rate;
       progressS += rate * stepS;
       fluidityPerPa += thin((midC + seen.midC) / 2, (midConversion + seen.midConversion) / 2) * stepS;
-      const warm = seen.surfaceC - seen.roomC > SETTLED_K;
-      if (warm && warmFromS === null) warmFromS = beforeS;
-      if (!warm && warmFromS !== null) {
-        warmSpans.push([warmFromS, seen.sinceS]);
+      const over = seen.surfaceC - seen.roomC - SETTLED_K;
+      if (over > 0 && warmFromS === null) warmFromS = beforeS;
+      if (over <= 0 && warmFromS !== null) {
+        // Straight between the ends of the step; at its end where the room itself has changed.
+        const share = overBefore > 0 ? overBefore / (overBefore - over) : 1;
+        warmSpans.push([warmFromS, beforeS + share * stepS]);
         warmFromS = null;
       }
+      overBefore = over;
       [beforeS, surfaceC, midC, midConversion] = [seen.sinceS, seen.surfaceC, seen.midC, seen.midConversion];
       return isPast(seen);
     },

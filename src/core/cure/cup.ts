@@ -42,11 +42,14 @@ export function cupVerdict(formula: Formula, family: CureFamily, { batchG, roomC
     let endC = mixC;
     let spentS = mixC > CUP_HOT_C ? 0 : Infinity;
     let hot = mixC > CUP_HOT_C;
+    let goodS = 0;
     const cooling = cupCooling({ massG: batchG, kind: 'plastic', filmHWPerM2K: topHWPerM2K }, material);
     runCup({ kinetics, rate: cupRate * family.hastenedBy, heatCapacityJPerKgK: material.heatCapacityJPerKgK, cooling, roomC, mixC }, usableMin * 60, (timeS, middleC, alpha) => {
       endC = middleC;
       if (middleC > CUP_HOT_C) hot = true;
-      if (spentS === Infinity && (middleC > CUP_HOT_C || alpha >= thick)) spentS = timeS;
+      // The last moment at which it was still good.
+      if (spentS === Infinity && (middleC > CUP_HOT_C || alpha >= thick)) spentS = goodS;
+      goodS = timeS;
       return false;
     });
     return { endC, hot, spentMin: spentS / 60 };

@@ -1,0 +1,240 @@
+/**
+ * Verdicts move the way and by the amount that the solver gives: each is held against a run of the stack itself, and
+ * against the order of things on a bench (common practice, no source).
+ */
+import { describe, expect, it } from 'vitest';
+import type { CureFamily, Member } from '../../../src/core/cure/family-types.ts';
+import { coolingIn, labelCooling } from '../../../src/core/cure/situation.ts';
+import { STACK_DEFAULTS, advance, pourOn, startStack } from '../../../src/core/cure/stack.ts';
+import { beginBuild, fixesFor, judgeBuild, seriesFor } from '../../../src/core/cure/verdict.ts';
+import type { BuildPour, PourVerdict } from '../../../src/core/cure/verdict-types.ts';
+import type { Family, Mold, Room } from '../../../src/core/scene/scene.ts';
+import { classFamily, classFormula, quantile } from './member-depths.ts';
+
+const ROOM: Room = { temperatureC: 23, profile: [] };
+const room = (temperatureC: number, ...profile: [fromH: number, c: number][]): Room => ({ temperatureC, profile: profile.map(([fromH, c]) => ({ fromMin: fromH * 60, temperatureC: c })) });
+
+function box(changed: Partial<Extract<Mold, { shape: 'box' }>> = {}): Mold {
+  return { shape: 'box', lengthMm: 400, widthMm: 400, heightMm: 200, draftDeg: 0, cornerRadiusMm: 0, material: 'silicone', wallMm: 8, keep: false, ...changed };
+}
+
+function tube(diameterMm: number, changed: Partial<Extract<Mold, { shape: 'round' }>> = {}): Mold {
+  return { shape: 'round', diameterMm, heightMm: 400, draftDeg: 0, material: 'foam', wallMm: 20, keep: false, ...changed };
+}
+
+function pour(name: Family, depthMm: number, changed: Partial<BuildPour> = {}): BuildPour {
+  return { fromMin: 0, depthMm, formula: classFormula(name), family: classFamily(name), ...changed };
+}
+
+function judged(one: BuildPour, mold: Mold = box(), where: Room = ROOM): PourVerdict {
+  return judgeBuild({ mold, room: where, pours: [one] })[0];
+}
+
+/** Hottest point of a single pour by the stack itself, on its own fine grid. */
+function directPeakC(member: Member, { depthMm, roomC = 23, mold = box() }: { depthMm: number; roomC?: number; mold?: Mold }): number {
+  const cooling = coolingIn(mold, member);
+  const stack = startStack({ room: [{ fromS: 0, temperatureC: roomC }], topHWPerM2K: cooling.topHWPerM2K, bottomHWPerM2K: cooling.bottomHWPerM2K }, { ...STACK_DEFAULTS, cellMm: depthMm / 41 });
+  pourOn(stack, { depthMm, mixC: roomC, material: member.material, kinetics: member.kinetics, sideWPerM3K: cooling.sideWPerM3K }, 0);
+  advance(stack, 30 / member.kinetics.k2PerS, { until: ({ meanConversion, hottestC }) => meanConversion > 0.6 && hottestC < roomC + 5 });
+  return stack.records[0].peakC;
+}
+
+function withConductivity(family: CureFamily, factor: number): CureFamily {
+  return { ...family, members: family.members.map((member) => ({ ...member, material: { ...member.material, conductivityWPerMK: member.material.conductivityWPerMK * factor } })) };
+}
+
+describe('against runs of the stack itself', () => {
+  const { members } = classFamily('low-viscosity');
+
+  it('the range is 5 to 95 % of the members’ hottest points, at 5 % less and more depth', () => {
+    const { rangeC } = judged(pour('low-viscosity', 18));
+    const lower = quantile(members.map((member) => directPeakC(member, { depthMm: 18 * 0.95 })), 0.05);
+    const upper = quantile(members.map((member) => directPeakC(member, { depthMm: 18 * 1.05 })), 0.95);
+    // The family's coarser grid, 0.3 K at these temperatures.
+    expect(Math.abs(rangeC[0] - lower)).toBeLessThan(0.3);
+    expect(Math.abs(rangeC[1] - upper)).toBeLessThan(0.3);
+  });
+
+  it('halving the conductivity makes it warmer, by what the stack gives', () => {
+    const family = withConductivity(classFamily('low-viscosity'), 0.5);
+    const whole = judged(pour('low-viscosity', 18));
+    const halved = judged(pour('low-viscosity', 18, { family }));
+    const upper = quantile(family.members.map((member) => directPeakC(member, { depthMm: 18 * 1.05 })), 0.95);
+    expect(halved.rangeC[1]).toBeGreaterThan(whole.rangeC[1] + 2);
+    expect(Math.abs(halved.rangeC[1] - upper)).toBeLessThan(0.02 * (upper - 23) + 0.3);
+    expect(judged(pour('low-viscosity', 18, { family }), box({ wallMm: 9 })).safeDepthMm).toBeLessThan(25);
+  });
+
+  it('a warm layer below makes it warmer, by what the stack gives', () => {
+    const pours = [pour('low-viscosity', 20), pour('low-viscosity', 20, { fromMin: 6 * 60 })];
+    const [first, second] = judgeBuild({ mold: box(), room: ROOM, pours });
+    const direct = members.map((member) => {
+      const cooling = coolingIn(box(), member);
+      const stack = startStack({ room: [{ fromS: 0, temperatureC: 23 }], topHWPerM2K: cooling.topHWPerM2K, bottomHWPerM2K: cooling.bottomHWPerM2K }, { ...STACK_DEFAULTS, cellMm: 0.5 });
+      let hottestC = 23;
+      const put = (depthMm: number, atS: number) => pourOn(stack, { depthMm, mixC: 23, material: member.material, kinetics: member.kinetics, sideWPerM3K: cooling.sideWPerM3K }, atS);
+      put(20, 0);
+      advance(stack, 6 * 3600);
+      hottestC = Math.max(...stack.temperatureC);
+      put(20 * 1.05, 6 * 3600);
+      advance(stack, 6 * 3600 + 30 / member.kinetics.k2PerS, { watch: ({ stackHottestC }) => void (hottestC = Math.max(hottestC, stackHottestC)) });
+      return hottestC;
+    });
+    expect(second.rangeC[1]).toBeGreaterThan(first.rangeC[1] + 1);
+    // 3 % of the rise: the coarser grid, twice.
+    const upper = quantile(direct, 0.95);
+    expect(Math.abs(second.rangeC[1] - upper)).toBeLessThan(0.03 * (upper - 23) + 0.3);
+    expect(second.safeDepthMm).toBeLessThan(first.safeDepthMm);
+    expect(second.cause).toBe('warm layer below');
+  });
+
+  it('the safe depth in a warm room is where the cautious member reaches 60 °C', () => {
+    const { safeDepthMm, harsher, cause } = judged(pour('low-viscosity', 20), box(), room(30));
+    const peaks = members.map((member) => directPeakC(member, { depthMm: safeDepthMm, roomC: 30 }));
+    // All but the cautious twentieth bear it, that next to it just so: 60 °C, the 0.3 K told apart, and 2 K of the steep cliff for the grid.
+    expect(Math.abs(quantile(peaks, 0.95) - 60.3)).toBeLessThan(2);
+    expect([harsher, cause]).toEqual([true, 'room']);
+  });
+
+  it('the room that would be too much is where the safe depth is the pour’s', () => {
+    const { tooWarmRoomC } = judged(pour('low-viscosity', 18));
+    expect(judged(pour('low-viscosity', 18), box(), room(tooWarmRoomC - 0.7)).safeDepthMm).toBeGreaterThan(18);
+    expect(judged(pour('low-viscosity', 18), box(), room(tooWarmRoomC + 0.7)).safeDepthMm).toBeLessThan(18);
+  });
+});
+
+describe('the order of things on a bench', () => {
+  it('a deep-pour class at equal depth stays cooler and takes longer than a general one', () => {
+    const [general, deep] = [judged(pour('general', 10)), judged(pour('deep-pour', 10))];
+    expect(deep.rangeC[1]).toBeLessThan(general.rangeC[0]);
+    expect(deep.afterH).toBeGreaterThan(3 * general.afterH);
+  });
+
+  it('a tall narrow mold runs hotter than a wide shallow one of the same volume where its walls insulate', () => {
+    const tall = judged(pour('deep-pour', 160), tube(80));
+    const shallow = judged(pour('deep-pour', 160 * (80 / 320) ** 2), tube(320));
+    expect(tall.rangeC[0]).toBeGreaterThan(shallow.rangeC[1] + 5);
+    expect(tall.cause).toBe('narrow mold');
+  });
+
+  it('a warmer room, foam under it and warm mix each ask for less, and each is named', () => {
+    const plain = judged(pour('general', 10));
+    expect([plain.safeDepthMm, plain.harsher]).toEqual([10, false]);
+    const all: [PourVerdict, string][] = [
+      [judged(pour('general', 8), box(), room(28)), 'room'],
+      [judged(pour('general', 8), box({ material: 'foam', wallMm: 20 })), 'insulating wall'],
+      [judged(pour('general', 8, { mixC: 40 })), 'cup'],
+    ];
+    for (const [verdict, cause] of all) {
+      expect(verdict.safeDepthMm).toBeLessThan(9.5);
+      expect([verdict.harsher, verdict.cause]).toEqual([true, cause]);
+    }
+  });
+
+  it('a room that warms during the cure counts, one that warms after it does not', () => {
+    expect(judged(pour('low-viscosity', 22), box(), room(23, [2, 32])).safeDepthMm).toBeLessThan(20);
+    expect(judged(pour('low-viscosity', 22), box(), room(23, [72, 32])).safeDepthMm).toBe(25);
+  });
+
+  it('in a cooler room or a shallower pour nothing is tightened', () => {
+    const cool = judged(pour('general', 10), box(), room(20));
+    expect([cool.safeDepthMm, cool.harsher]).toEqual([10, false]);
+    const thin = judged(pour('general', 4));
+    expect([thin.words, thin.safeDepthMm]).toEqual(['cool', 10]);
+  });
+
+  it('words go with the range', () => {
+    expect(judged(pour('general', 5)).words).toBe('cool');
+    expect(judged(pour('general', 9)).words).toBe('warm');
+    expect(judged(pour('general', 10)).words).toBe("can't be told");
+    expect(judged(pour('general', 20)).words).toBe('hot');
+  });
+});
+
+describe('moments', () => {
+  it('warmth closes the bond sooner, and lets nothing be done before the surface is cool, when a run of the stack says so', () => {
+    const family = classFamily('deep-pour');
+    const [{ windows }] = judgeBuild({ mold: box(), room: ROOM, pours: [pour('deep-pour', 60)] }, { members: 'mean' });
+    const member = family.members[family.meanIndex];
+    const cooling = coolingIn(box(), member);
+    const stack = startStack({ room: [{ fromS: 0, temperatureC: 23 }], topHWPerM2K: cooling.topHWPerM2K, bottomHWPerM2K: cooling.bottomHWPerM2K }, { ...STACK_DEFAULTS, longestStepS: 600 });
+    pourOn(stack, { depthMm: 60, mixC: 23, material: member.material, kinetics: member.kinetics, sideWPerM3K: cooling.sideWPerM3K }, 0);
+    let [equivalentH, beforeS, closesH, coolH] = [0, 0, 0, 0];
+    advance(stack, 6 * 86_400, {
+      watch: ({ timeS, surfaceC, roomC }) => {
+        equivalentH += (2 ** ((surfaceC - 23) / 10) * (timeS - beforeS)) / 3600;
+        if (closesH === 0 && equivalentH >= 54) closesH = timeS / 3600;
+        if (timeS > 24 * 3600 && coolH === 0 && surfaceC - roomC <= 5) coolH = timeS / 3600;
+        beforeS = timeS;
+      },
+    });
+    expect(closesH).toBeLessThan(50);
+    // The family's steps are longer: a quarter of an hour is the least that moves anything.
+    expect(Math.abs(windows.closesMin! / 60 - closesH)).toBeLessThan(0.5);
+    expect(coolH).toBeGreaterThan(24.2);
+    expect(windows.opensMin! / 60 - coolH).toBeGreaterThan(-0.1);
+    expect(windows.opensMin! / 60 - coolH).toBeLessThan(2);
+    expect(judged(pour('deep-pour', 15)).windows.opensMin).toBeNull();
+  });
+});
+
+describe('a build as it grows', () => {
+  const pours = [pour('low-viscosity', 20), pour('low-viscosity', 20, { fromMin: 14 * 60 }), pour('general', 8, { fromMin: 40 * 60 })];
+
+  it('is the same poured one by one, and a branch leaves the trunk alone', () => {
+    const whole = judgeBuild({ mold: box(), room: ROOM, pours });
+    const first = beginBuild(box(), ROOM).pour(pours[0]);
+    first.then.pour({ ...pours[1], depthMm: 24 }).then.pour(pours[2]);
+    const second = first.then.pour(pours[1]);
+    expect([first.verdict, second.verdict, second.then.pour(pours[2]).verdict]).toEqual(whole);
+  });
+
+  it('the middle member alone lies within the family', () => {
+    const [all] = judgeBuild({ mold: box(), room: ROOM, pours: pours.slice(0, 1) });
+    const [mean] = judgeBuild({ mold: box(), room: ROOM, pours: pours.slice(0, 1) }, { members: 'mean' });
+    expect(mean.rangeC[0]).toBeGreaterThanOrEqual(all.rangeC[0]);
+    expect(mean.rangeC[1]).toBeLessThanOrEqual(all.rangeC[1]);
+  });
+});
+
+describe('what would help', () => {
+  it('says it with the numbers after it, as judging it anew gives them', () => {
+    const hot = pour('general', 14);
+    const fixes = fixesFor({ mold: box(), room: room(28), pours: [hot] }, 0);
+    expect(fixes.map(({ kind }) => kind)).toEqual(['split', 'cool', 'formula']);
+    const [split, cool, other] = fixes;
+    expect(split.after).toMatchObject({ safeDepthMm: judged({ ...hot, depthMm: 14 / (split.amount as number) }, box(), room(28)).safeDepthMm });
+    expect(split.after.safeDepthMm).toBeGreaterThanOrEqual(14 / (split.amount as number));
+    expect(cool.after.rangeC).toEqual(judged(hot, box(), room(cool.amount as number)).rangeC);
+    expect(other.after.safeDepthMm).toBeGreaterThan(14);
+  });
+
+  it('waiting helps on a layer that is still warm', () => {
+    const pours = [pour('low-viscosity', 24), pour('low-viscosity', 24, { fromMin: 5 * 60 })];
+    const wait = fixesFor({ mold: box(), room: ROOM, pours }, 1).find(({ kind }) => kind === 'wait');
+    expect(wait).toBeDefined();
+    expect(wait!.after.safeDepthMm).toBeGreaterThan(judgeBuild({ mold: box(), room: ROOM, pours })[1].safeDepthMm);
+  });
+});
+
+describe('a pour’s chart', () => {
+  it('is a band in order that begins at the mix and ends near the room, and a profile up to the top', () => {
+    const { hours, lowC, middleC, highC, depth } = seriesFor({ mold: box(), room: ROOM, pours: [pour('general', 8), pour('general', 8, { fromMin: 20 * 60 })] }, 1);
+    hours.forEach((_, i) => {
+      expect(lowC[i]).toBeLessThanOrEqual(middleC[i]);
+      expect(middleC[i]).toBeLessThanOrEqual(highC[i]);
+    });
+    expect(highC[0]).toBe(23);
+    expect(highC[highC.length - 1]).toBeLessThan(26);
+    expect(depth.pourFromMm).toBeCloseTo(8, 9);
+    expect(Math.max(...depth.heightMm)).toBeLessThan(16);
+    expect(Math.max(...depth.temperatureC)).toBeGreaterThan(26);
+  });
+});
+
+it('the label’s situation loses nothing to its sides; a narrow mold does, a wide one hardly', () => {
+  const [member] = classFamily('deep-pour').members;
+  expect(labelCooling(member).sideWPerM3K).toBe(0);
+  expect(coolingIn(box({ lengthMm: 60, widthMm: 60 }), member).sideWPerM3K).toBeGreaterThan(10 * coolingIn(box(), member).sideWPerM3K);
+  expect(coolingIn(box({ lengthMm: 1000, widthMm: 1000 }), member).sideWPerM3K).toBe(0);
+});
