@@ -1,0 +1,48 @@
+/** What a verdict costs: a family through ten pours, its middle member alone, a label's family; and 1,000 random labels held. */
+import { completeFormula } from '../../src/core/resin/formula.ts';
+import type { Mold, Room } from '../../src/core/scene/scene.ts';
+import { familyOf } from '../../src/core/cure/family.ts';
+import { judgeBuild } from '../../src/core/cure/verdict.ts';
+import type { BuildPour } from '../../src/core/cure/verdict-types.ts';
+import { labelFlaw } from '../core/cure/label-property.ts';
+import type { BenchRow } from './rows.ts';
+
+const ROUNDS = 7;
+const POURS = 10;
+const LABELS = 1000;
+/** Seconds of verdicts in a worker, so that dragging shows one within a second (design). */
+const FAMILY_AIM_S = 1;
+/** Milliseconds of the middle member, at once while dragging. */
+const MEAN_AIM_MS = 30;
+/** Seconds to read a label, once for each. */
+const LABEL_AIM_S = 0.5;
+
+export async function familyBench(): Promise<BenchRow[]> {
+  const formula = completeFormula({ id: 'low-viscosity' });
+  const labelS = median(Array.from({ length: ROUNDS }, () => seconds(() => familyOf(formula))));
+  const family = familyOf(formula);
+  const mold: Mold = { shape: 'box', lengthMm: 200, widthMm: 120, heightMm: 250, draftDeg: 0, cornerRadiusMm: 0, material: 'silicone', wallMm: 8, keep: false };
+  const room: Room = { temperatureC: 23, profile: [{ fromMin: 30 * 60, temperatureC: 19 }, { fromMin: 42 * 60, temperatureC: 25 }] };
+  const pours = Array.from({ length: POURS }, (_, i): BuildPour => ({ fromMin: i * 13 * 60, depthMm: 20, formula, family }));
+  const allS = median(Array.from({ length: ROUNDS }, () => seconds(() => judgeBuild({ mold, room, pours }))));
+  const meanS = median(Array.from({ length: ROUNDS }, () => seconds(() => judgeBuild({ mold, room, pours }, { members: 'mean' }))));
+  let flawed = 0;
+  for (let seed = 1; seed <= LABELS; seed++) if (labelFlaw(seed) !== null) flawed++;
+  return [
+    { name: `heat: ${family.members.length} members through ${POURS} pours, all verdicts, one core (aim: at most, s; baseline: the middle member alone)`, ours: allS, baseline: meanS, ratio: allS / meanS, aim: FAMILY_AIM_S, unit: 's' },
+    { name: `heat: the middle member through ${POURS} pours, all verdicts (aim: at most, ms; baseline: all members)`, ours: meanS * 1000, baseline: allS * 1000, ratio: meanS / allS, aim: MEAN_AIM_MS, unit: 'ms' },
+    { name: 'heat: the family of one label (aim: at most, s; baseline: all members through ten pours)', ours: labelS, baseline: allS, ratio: labelS / allS, aim: LABEL_AIM_S, unit: 's' },
+    { name: `heat: of ${LABELS} random labels and builds, those with a verdict looser than the label or hot in its own situation (aim: none)`, ours: flawed, baseline: LABELS, ratio: flawed / LABELS, aim: 0, unit: 'labels' },
+  ];
+}
+
+/** Of this process's own time: others on the machine don't count. */
+function seconds(work: () => unknown): number {
+  const from = process.cpuUsage();
+  work();
+  return process.cpuUsage(from).user / 1e6;
+}
+
+function median(values: number[]): number {
+  return values.sort((a, b) => a - b)[Math.floor(values.length / 2)];
+}
