@@ -8,7 +8,8 @@ const METERS_PER_MM = 0.001;
 
 /** Rejects if the view is not on the page. The exporter is fetched on the first call. */
 export async function writeModel(): Promise<Blob> {
-  const { scene } = currentView();
+  const { stage, scene } = currentView();
+  stage.restNow();
   const { GLTFExporter } = await import('three/addons/exporters/GLTFExporter.js');
   const root = new Group();
   root.name = 'Stillpool';

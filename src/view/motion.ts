@@ -1,7 +1,7 @@
 /** Whether something in the picture moves, or has until a moment ago: then it is drawn lighter and keeps its size. */
 
-/** Stillness after which everything is drawn whole again, ms. */
-const REST_MS = 180;
+/** Stillness after which everything is drawn whole again, ms. Without a graphics card a whole frame takes longer than a key takes to come again. */
+const REST_MS = { card: 180, software: 500 } as const;
 
 export class Motion {
   readonly #onChange: (moving: boolean) => void;
@@ -9,6 +9,7 @@ export class Motion {
   readonly #inHand: () => boolean;
   #timer: ReturnType<typeof setTimeout> | undefined;
   #moving = false;
+  #restMs: number = REST_MS.card;
   #still: (() => void) | null = null;
 
   constructor(inHand: () => boolean, onChange: (moving: boolean) => void) {
@@ -20,9 +21,13 @@ export class Motion {
     return this.#moving;
   }
 
+  drawnInSoftware(software: boolean): void {
+    this.#restMs = software ? REST_MS.software : REST_MS.card;
+  }
+
   stir(): void {
     clearTimeout(this.#timer);
-    this.#timer = setTimeout(this.#rest, REST_MS);
+    this.#timer = setTimeout(this.#rest, this.#restMs);
     if (this.#moving) return;
     this.#moving = true;
     this.#onChange(true);
@@ -32,6 +37,13 @@ export class Motion {
   whenStill(act: () => void): void {
     if (this.#moving) this.#still = act;
     else act();
+  }
+
+  /** Waits no longer for stillness. */
+  restNow(): void {
+    if (!this.#moving) return;
+    clearTimeout(this.#timer);
+    this.#rest();
   }
 
   /** For good: nothing asked for is done any more. */

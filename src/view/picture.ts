@@ -8,6 +8,7 @@ export async function viewPicture(): Promise<Blob> {
   const { props } = stage;
   if (!props) throw new Error('The mold is not drawn yet. Wait a moment, then try again.');
   const { colors } = props;
+  stage.restNow();
   stage.withNothingChosen(() => renderer.render(scene, camera));
   const { domElement: drawn } = renderer;
   const canvas = document.createElement('canvas');

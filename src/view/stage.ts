@@ -80,6 +80,7 @@ export class Stage {
     this.#svg = to.svg;
     this.#pace = to.pace;
     this.#software = to.software;
+    this.#motion.drawnInSoftware(to.software);
     this.#aim();
   }
 
@@ -102,6 +103,11 @@ export class Stage {
   /** Does something to the picture as a whole that must wait for its drawing: once nothing moves and all is drawn. */
   whenStill(act: () => void): void {
     this.#motion.whenStill(() => this.#pace?.whenDone(act));
+  }
+
+  /** Everything whole at once, for a picture or a model of it. */
+  restNow(): void {
+    this.#motion.restNow();
   }
 
   get props(): MoldViewProps | null {

@@ -256,8 +256,7 @@ describe('the mold view', () => {
     await page.mouse.move(from[0] + 40, from[1], { steps: 3 });
     expect(await size()).toEqual([560, 560]);
     await page.mouse.up();
-    await page.waitForTimeout(REST_MS);
-    expect(await size()).toEqual([500, 500]);
+    await expect.poll(size, { timeout: 10_000 }).toEqual([500, 500]);
     await page.context().close();
   });
 
