@@ -6,6 +6,8 @@ import type { Answer, Progress, SolidForm } from '../work/protocol.ts';
 import { addedPath, copied, isMesh } from './piece-files.ts';
 import type { LookedAt, ReadingMesh } from './piece-state.ts';
 
+/** ms in which whoever asked for a file sets it in: it may ask the worker for its size first. */
+const SETTING_IN_MS = 2000;
 /** Files of this size are taken in while the person waits. */
 const TOLD_BYTES = 8e6;
 
@@ -69,7 +71,7 @@ export class FileAdding {
       // Whoever asked sets it in now; where nobody does, there is nothing to look at.
       setTimeout(() => {
         if (!place.deriving() && !this.busy) place.show({ lookedAt: null });
-      });
+      }, SETTING_IN_MS);
     }
   }
 

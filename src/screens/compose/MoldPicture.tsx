@@ -46,7 +46,7 @@ export function MoldPicture({ file, derived }: { readonly file: SceneFile; reado
   const carried = useRef<{ readonly id: string; readonly baseMm: number } | null>(null);
 
   const lookedAt = usePiece((state) => state.lookedAt);
-  const scene = useMemo(() => (lookedAt ? sceneWith(sceneNow(file, derived), lookedAt) : sceneNow(file, derived)), [file, derived, lookedAt]);
+  const scene = useMemo(() => (lookedAt ? sceneWith(file, derived, lookedAt) : sceneNow(file, derived)), [file, derived, lookedAt]);
   const solids = useMemo(() => [...viewSolids(derived.solids, file), ...(lookedAt ? [solidOf(lookedAt)] : [])], [derived.solids, file, lookedAt]);
   const planes = useMemo(() => viewPlanes(scene, art), [scene, art]);
   const pours = useMemo(() => viewPours(derived), [derived]);
