@@ -8,13 +8,13 @@ import { MeshFileError, SceneFileError } from '../files/fail.ts';
 import { RememberedBooleans } from './live-booleans.ts';
 import type { MeshShape, PieceMeshes } from './piece-meshes.ts';
 import { PosedSolids } from './posed-solids.ts';
-import type { Answer, DerivedSolid, RequestOf, SolidForm } from './protocol.ts';
+import type { Answer, DerivedSolid, Progress, RequestOf, SolidForm } from './protocol.ts';
 
 export class Deriver {
   readonly #meshes: PieceMeshes;
   readonly #booleans: () => Promise<Booleans>;
-  readonly #posed = new PosedSolids();
   readonly #tell: (progress: Progress) => void;
+  readonly #posed = new PosedSolids();
   #remembered: RememberedBooleans | null = null;
   /** Forms that the page has. */
   #sent: ReadonlySet<string> = new Set();
@@ -22,8 +22,6 @@ export class Deriver {
   constructor(meshes: PieceMeshes, booleans: () => Promise<Booleans>, tell: (progress: Progress) => void) {
     this.#meshes = meshes;
     this.#booleans = booleans;
-  }
-
     this.#tell = tell;
   }
 
@@ -32,6 +30,8 @@ export class Deriver {
     const reading = await this.#meshes.reading(shape, { shown: true });
     if (reading.volumeErrorFraction !== null) this.#measure({ shape, scale: 1, turnDeg: [0, 0, 0] }, reading);
     return reading;
+  }
+
   async derive({ document, live }: RequestOf<'derive'>): Promise<Answer<'derive'>> {
     const reading = readScene(document);
     if (!reading.ok) return reading;
@@ -54,7 +54,7 @@ export class Deriver {
     if (problems.length > 0) return { ok: false, problems };
     this.#remembered ??= new RememberedBooleans(await this.#booleans());
     const planning = this.#remembered.forPlanning(live);
-    const result = planScene(scene, { meshes, booleans: planning.booleans, notes, pose: (placement, mesh) => this.#posed.pose(placement, mesh) });
+    const result = planScene(scene, { meshes, booleans: planning.booleans, notes, heat: null, pose: (placement, mesh) => this.#posed.pose(placement, mesh) });
     // Guesses may add up to more than the mold holds; then it takes the time it takes.
     if (!result.ok && planning.about()) return this.derive({ kind: 'derive', document, live: false });
     if (!result.ok) return result;
@@ -76,9 +76,6 @@ export class Deriver {
     return { ok: true, value: { scene, plan: result.plan, silhouettes, solids, forms, about: planning.about() } };
   }
 
-  /** null: the mesh is too broken to be put anywhere. */
-  #drawn(placement: SolidPlacement, reading: MeshReading | undefined, inUse: Set<string>, forms: Map<string, SolidForm>): DerivedSolid | null {
-    try {
   /** Of a large mesh, and told: what planning and drawing will ask for. Nothing of one that has been measured so before. */
   #measure(stance: Pick<SolidPlacement, 'scale' | 'turnDeg'> & { readonly shape: MeshShape }, { mesh }: MeshReading): void {
     const told = this.#meshes.told(stance.shape);
@@ -86,6 +83,9 @@ export class Deriver {
     this.#posed.prepare(stance, mesh, (share) => this.#tell({ ...told, stage: 'measuring it', share }));
   }
 
+  /** null: the mesh is too broken to be put anywhere. */
+  #drawn(placement: SolidPlacement, reading: MeshReading | undefined, inUse: Set<string>, forms: Map<string, SolidForm>): DerivedSolid | null {
+    try {
       const { id, kind, name } = placement;
       const { bounds } = this.#posed.pose(placement, reading?.mesh);
       const form = this.#posed.formKey(placement, reading?.mesh);
