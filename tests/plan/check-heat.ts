@@ -41,7 +41,7 @@ export function checkHeat(facts: SceneFacts, plan: PlanJson, report: Report): vo
 function checkForm(facts: SceneFacts, pour: PourJson, heat: HeatJson, report: Report): void {
   const { maxDepthMm } = facts.formulas.get(pour.formula)!;
   const [low, high] = heat.rangeC;
-  if (!(heat.safeDepthMm > 0 && heat.safeDepthMm <= maxDepthMm)) report(`pour ${pour.index} is said to be safe to ${heat.safeDepthMm} mm, the label of ${pour.formula} allows ${maxDepthMm}`);
+  if (!(heat.safeDepthMm >= 0 && heat.safeDepthMm <= maxDepthMm)) report(`pour ${pour.index} is said to be safe to ${heat.safeDepthMm} mm, the label of ${pour.formula} allows ${maxDepthMm}`);
   if (!(low <= high && Number.isFinite(high))) report(`pour ${pour.index} gets ${low} to ${high} °C, which is no range`);
   if (!WORDS.includes(heat.words)) report(`pour ${pour.index} is called “${heat.words}”`);
   if (!CAUSES.includes(heat.cause)) report(`pour ${pour.index} is warm for “${heat.cause}”`);

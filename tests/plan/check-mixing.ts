@@ -66,7 +66,7 @@ function checkBatch(facts: SceneFacts, formula: FormulaFacts, pour: PourJson, ba
   if (!near(batch.tintG, (percent / 100) * batch.mixG, ARITHMETIC_REL)) report(`${name} takes ${batch.tintG} g of dye where ${(percent / 100) * batch.mixG} is expected`);
   const roomC = temperatureAt(facts.room, minutesOf(pour.starts));
   const usable = 0.7 * formula.potLifeMin * 2 ** ((formula.atC - roomC) / 10) * Math.cbrt(Math.min(1, formula.potLifeMassG / batch.mixG));
-  const fewer = facts.simulated && batch.usableMin > 0 && batch.usableMin < usable;
+  const fewer = facts.simulated && batch.usableMin >= 0 && batch.usableMin < usable;
   if (!fewer && !near(batch.usableMin, usable, ARITHMETIC_REL)) report(`${name} is usable for ${batch.usableMin} min where ${usable} is expected`);
 }
 

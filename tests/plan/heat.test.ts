@@ -80,6 +80,7 @@ describe('splitting by safe depth', () => {
     expect(hot.message).toBe('Pour 1 is 6\u00a0mm deep, and only 1.6\u00a0mm is safe there: the room is warmer than the label’s. It could run away with its own heat.');
     expect(hot.remedy).toContain('Thinner pours would no longer level. Keep the room at 23 °C until it has cooled. Then 12\u00a0mm are safe, and it gets 30 to 40\u00a0°C.');
     expect(plan.steps.find(({ kind }) => kind === 'pour')!.text).toContain('DO NOT POUR');
+    expect(finding(planned(general(6), () => ({ share: 0 })), 'hot')!.message).toContain('Pour 1 is 6\u00a0mm deep, and no depth is safe there');
     // With 0.5, 12 × 0.5 = 6 is enough as it is; with 0.16 three pours of 2 mm would be needed, and 1.92 is safe: too thin again.
     expect(depths(planned(general(6), () => ({ share: 0.5 })))).toEqual([6]);
     expect(depths(planned(general(5.7), () => ({ share: 0.16 })))).toEqual([1.9, 1.9, 1.9]);

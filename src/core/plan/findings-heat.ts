@@ -25,13 +25,16 @@ function hotPours({ scene, pours }: Planned): Finding[] {
       code: 'hot',
       severity: 'halt' as const,
       subject: `pour ${pour.index}`,
-      message: `Pour ${pour.index} is ${mm(pour.depthMm, 2)} deep, and only ${safeDepth(heat)} is safe there: ${causeWords(heat.cause, scene.mold)}. It could run away with its own heat.`,
+      message: `Pour ${pour.index} is ${mm(pour.depthMm, 2)} deep, and ${heat.safeDepthMm < LEAST_TOLD_MM ? 'no depth' : `only ${safeDepth(heat)}`} is safe there: ${causeWords(heat.cause, scene.mold)}. It could run away with its own heat.`,
       // It was split as thin as it can be.
       remedy: remedyOf(STUCK_WORDS[pour.stuck ?? 'thinner would not do'], heat.fixes.filter(({ kind }) => kind !== 'split')),
       pours: [pour.index],
     };
   });
 }
+
+/** Under this a safe depth is none, mm. */
+const LEAST_TOLD_MM = 0.1;
 
 const STUCK_WORDS: Readonly<Record<Stuck, string>> = {
   'thinner would not do': 'Thinner pours would no longer level.',

@@ -139,19 +139,19 @@ function nextLimit(pours: readonly Timed[], deep: readonly Timed[], round: numbe
 
 /** The layer split by a limit, or why it can't be: pours too thin to level, or a floater that was locked and would come loose. */
 function thinnerSplit(now: SlicedLayer, limitMm: number, slicedAt: (limitMm: number) => SlicedLayer): SlicedLayer | Stuck {
+  const { minDepthMm, maxDepthMm } = now.slices[0].formula;
+  const thinnestMm = Math.max(OF_LEAST_DEPTH * minDepthMm, OF_LABEL_DEPTH * maxDepthMm) - ROUNDING_MM;
   let limit = limitMm;
   let lost = false;
-  for (let tries = 0; tries < LOCK_TRIES; tries++) {
+  for (let tries = 0; tries < LOCK_TRIES && limit >= thinnestMm; tries++) {
     const split = slicedAt(limit);
     const depths = split.slices.map((slice) => slice.toMm - slice.fromMm);
-    const thinnest = Math.min(...depths);
-    const { minDepthMm, maxDepthMm } = split.slices[0].formula;
-    if (thinnest < Math.max(OF_LEAST_DEPTH * minDepthMm, OF_LABEL_DEPTH * maxDepthMm) - ROUNDING_MM) return lost ? 'a lock would be lost' : 'thinner would not do';
+    if (Math.min(...depths) < thinnestMm) break;
     const loose = split.unlockable.length > now.unlockable.length;
     if (split.slices.length > now.slices.length && !loose) return split;
     lost ||= loose;
     const deepest = split.slices[depths.indexOf(Math.max(...depths))].part;
     limit = deepest.depthMm / (deepest.pours + 1);
   }
-  return 'a lock would be lost';
+  return lost ? 'a lock would be lost' : 'thinner would not do';
 }
