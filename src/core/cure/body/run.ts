@@ -19,7 +19,12 @@ import { accept, bodyGrew, lookAtStart, prepare, runStage, stepError, stepperFor
 const FIRST_STEP_S = 20;
 /** s. A step this short that still fails will not get better. */
 const SHORTEST_STEP_S = 1e-4;
+/** Of the length that would just keep to the tolerance. */
 const SAFETY = 0.9;
+/** The embedded error grows with the third power of a step. */
+const ERROR_ORDER = 3;
+/** In tolerances. A smaller error lets a step grow no more. */
+const LEAST_ERROR = 1e-3;
 const GROWS_AT_MOST = 3;
 const SHRINKS_AT_MOST = 0.2;
 
@@ -177,7 +182,7 @@ function* advance(run: Run, untilS: number): Generator<BodyProgress, void> {
     if (error === 0) error = stepError(stepper);
     if (!(error <= 1)) {
       run.rejected++;
-      run.stepS = h * (Number.isNaN(error) ? SHRINKS_AT_MOST : Math.max(SHRINKS_AT_MOST, SAFETY * error ** (-1 / 3)));
+      run.stepS = h * (Number.isNaN(error) ? SHRINKS_AT_MOST : Math.max(SHRINKS_AT_MOST, SAFETY * error ** (-1 / ERROR_ORDER)));
       if (run.stepS < SHORTEST_STEP_S) {
         run.stuckAtS = run.nowS;
         return;
@@ -192,7 +197,7 @@ function* advance(run: Run, untilS: number): Generator<BodyProgress, void> {
     keep(run.kept, { atS: run.nowS, lengthS: h, beforeC, beforeKPerS: run.beforeKPerS, afterC: state.temperatureC, afterKPerS: run.afterKPerS }, run.poured, state.to);
     run.nowS += h;
     run.steps++;
-    run.stepS = h * Math.min(GROWS_AT_MOST, Math.max(SHRINKS_AT_MOST, SAFETY * Math.max(error, 1e-6) ** (-1 / 3)));
+    run.stepS = h * Math.min(GROWS_AT_MOST, Math.max(SHRINKS_AT_MOST, SAFETY * Math.max(error, LEAST_ERROR) ** (-1 / ERROR_ORDER)));
   }
   run.nowS = untilS;
 }
