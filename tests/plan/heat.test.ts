@@ -63,7 +63,7 @@ describe('splitting by safe depth', () => {
     const heat = madeHeat(() => ({ share: 0.35 }));
     const plan = planJson(simulated(general(60)), NO_BOOLEANS, heat);
     expect(plan.pours).toHaveLength(15); // 60 / 4.2 = 14.3
-    expect(heat.judged()).toBe(5 + 15);
+    expect(heat.judged()).toBe(1 + 15); // what lies on a pour that is too deep is not judged
   });
 
   it('tightens only the layer that asks for it', () => {

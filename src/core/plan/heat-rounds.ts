@@ -17,7 +17,7 @@ const ROUNDING_MM = 1e-9;
 /** No split for heat goes below these: a pour that thin is a halt of its own (design), or asks for a cooler room instead. */
 const OF_LEAST_DEPTH = 0.6;
 const OF_LABEL_DEPTH = 0.1;
-/** So often a layer is given one pour more before the split goes straight to what its warmest pour asks for. */
+/** So often a layer is given one pour more before the split goes straight to what its too deep pour asks for. */
 const PATIENT_ROUNDS = 4;
 /** Tries of ever thinner splits where a floater loses its lock in between. */
 const LOCK_TRIES = 8;
@@ -94,17 +94,18 @@ function pourLayer(pace: Pace, layerAt: LayerAt, below: Below, request: LayReque
   const slicedAt = (limitMm: number) => sliceLayer(pace.scene, layerAt, { ...request, limitMm });
   let sliced = slicedAt(formula.maxDepthMm);
   for (let round = 0; ; round++) {
-    const pours = pourSlices(pace, sliced.slices, below, request);
+    const pours = pourSlices(pace, sliced.slices, below, { ...request, untilDeep: true });
     if (!pours) return null;
-    const deep = pours.filter(({ slice, judged }) => tooDeep(slice, judged));
-    if (deep.length === 0) return { sliced, pours, stuck: null };
-    const thinner = thinnerSplit(sliced, nextLimit(pours, deep, round), slicedAt);
-    if (typeof thinner === 'string') return { sliced, pours, stuck: thinner };
+    const last = pours[pours.length - 1];
+    if (!tooDeep(last.slice, last.judged)) return { sliced, pours, stuck: null };
+    const thinner = thinnerSplit(sliced, nextLimit(pours, round), slicedAt);
+    if (typeof thinner === 'string') return { sliced, pours: pourSlices(pace, sliced.slices, below, request)!, stuck: thinner };
     sliced = thinner;
   }
 }
 
-function pourSlices(pace: Pace, slices: readonly Slice[], under: Below, { heat, startMin }: LayRequest): Timed[] | null {
+/** `untilDeep`: what lies on a pour that is too deep is not worth judging, it will be split otherwise. */
+function pourSlices(pace: Pace, slices: readonly Slice[], under: Below, { heat, startMin, untilDeep = false }: LayRequest & { readonly untilDeep?: boolean }): Timed[] | null {
   const poured: Timed[] = [];
   let below = under;
   for (const slice of slices) {
@@ -113,6 +114,7 @@ function pourSlices(pace: Pace, slices: readonly Slice[], under: Below, { heat, 
     const judged = heat && below.heat!.pour({ fromMin: byLabel.starts, depthMm: slice.toMm - slice.fromMm, formula: slice.formula, family: heat.familyOf(slice.formula) });
     const scheduled = judged ? { ...byLabel, ...tightened(byLabel.label, judged.verdict.windows) } : byLabel;
     poured.push({ slice, scheduled, judged });
+    if (untilDeep && tooDeep(slice, judged)) break;
     below = onTop(pace.scene, poured[poured.length - 1]);
   }
   return poured;
@@ -128,13 +130,13 @@ function tooDeep(slice: Slice, judged: Judged | null): boolean {
 }
 
 /**
- * The next limit to try. What the layer's first pour stands on does not change with the split, so its safe depth holds.
- * The others stand on pours that get cooler as they get thinner: one pour more at a time.
+ * The next limit to try where the last of the pours is too deep. What a layer's first pour stands on does not change with
+ * the split, so its safe depth holds. The others stand on pours that get cooler as they get thinner: one pour more at a time.
  */
-function nextLimit(pours: readonly Timed[], deep: readonly Timed[], round: number): number {
-  if (deep[0] === pours[0]) return deep[0].judged!.verdict.safeDepthMm;
-  if (round >= PATIENT_ROUNDS) return Math.min(...deep.map(({ judged }) => judged!.verdict.safeDepthMm));
-  return Math.max(...deep.map(({ slice: { part } }) => part.depthMm / (part.pours + 1)));
+function nextLimit(pours: readonly Timed[], round: number): number {
+  const { slice: { part }, judged } = pours[pours.length - 1];
+  const { safeDepthMm } = judged!.verdict;
+  return pours.length === 1 || round >= PATIENT_ROUNDS ? safeDepthMm : part.depthMm / (part.pours + 1);
 }
 
 /** The layer split by a limit, or why it can't be: pours too thin to level, or a floater that was locked and would come loose. */
