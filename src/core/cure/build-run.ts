@@ -19,6 +19,8 @@ const HORIZON_S = 60 * 86_400;
 /** Half cured, and no warmer than this over the room: nothing warmer is to come. */
 const PAST_ALPHA = 0.5;
 const PAST_K = 3;
+/** Half cured and so far down from its peak, in a room that warms no more: it won't rise again, its rate was highest before. */
+const FALLEN_K = 1;
 
 /** What does not change while a build grows. */
 export interface BuildContext {
@@ -139,10 +141,11 @@ export function peakOn(ground: StackState, pour: PourOfMember, { trial, overC }:
   const stack = put(ground, pour, trial);
   let peakC = Math.max(trial.mixC, ...ground.temperatureC);
   if (peakC > overC) return peakC;
+  const warmsNoMore = trial.room.every(({ temperatureC }) => temperatureC <= trial.room[0].temperatureC);
   advance(stack, trial.atS + HORIZON_S, {
     until: (seen) => {
       if (seen.stackHottestC > peakC) peakC = seen.stackHottestC;
-      return peakC > overC || isPast(seen);
+      return peakC > overC || (warmsNoMore && seen.meanConversion >= PAST_ALPHA && seen.stackHottestC < peakC - FALLEN_K) || isPast(seen);
     },
   });
   return peakC;

@@ -21,6 +21,8 @@ const AS_GOOD_AS_ONE = 0.995;
 const FOUND_SHARE = 0.002;
 /** Where a search begins, of the depth known to be too much. */
 const FIRST_TRIED = 0.85;
+/** First stride of a search, of the label's depth. */
+const FIRST_STRIDE = 0.15;
 /** Less than this share of the label's depth is no pour at all. */
 const LEAST_SHARE = 0.02;
 /** Over the concern by this much a temperature says no more than "too hot", K. */
@@ -70,7 +72,7 @@ export function safeRatio(all: readonly Ready[], asked: DepthAsked): DepthFound 
     const bound = foundWeight >= CAUTIOUS_SHARE ? weightedQuantile(depths, weights, CAUTIOUS_SHARE) : maxDepthMm;
     // One that bears what the cautious end bears already can't lower it.
     if (bound < maxDepthMm && !tooHot(all[i], asked, bound)) continue;
-    depths[i] = depthBorne(all[i], asked, bound);
+    depths[i] = depthBorne(all[i], asked, { mostMm: bound, fromMm: FIRST_TRIED * bound });
     foundWeight += weights[i];
     if (depths[i] < depths[least]) least = i;
   }
@@ -82,9 +84,9 @@ function tooHot({ ground, pour }: Ready, { concernC, trial }: DepthAsked, depthM
   return peakOn(ground, pour, { trial: { ...trial, depthMm }, overC: concernC + SOLVER_K }) > concernC + SOLVER_K;
 }
 
-/** The depth that one member just bears, from 0 to `hotMm`, which it does not. 0: none. */
-export function depthBorne({ ground, pour }: Ready, { maxDepthMm, concernC, trial }: Omit<DepthAsked, 'weights'>, hotMm: number): number {
+/** The depth that one member just bears, from 0 to `mostMm`. 0: none. `fromMm`: where to look first. */
+export function depthBorne({ ground, pour }: Ready, { maxDepthMm, concernC, trial }: Omit<DepthAsked, 'weights'>, { mostMm, fromMm }: { mostMm: number; fromMm: number }): number {
   const excess = (depthMm: number) => Math.min(OVER_K, peakOn(ground, pour, { trial: { ...trial, depthMm }, overC: concernC + SOLVER_K + OVER_K }) - concernC - SOLVER_K);
-  const search = { from: FIRST_TRIED * hotMm, stride: (1 - FIRST_TRIED) * hotMm, lowest: LEAST_SHARE * maxDepthMm, highest: hotMm, apart: FOUND_SHARE * maxDepthMm, under: SOLVER_K / 3 };
+  const search = { from: fromMm, stride: FIRST_STRIDE * maxDepthMm, lowest: LEAST_SHARE * maxDepthMm, highest: mostMm, apart: FOUND_SHARE * maxDepthMm, under: SOLVER_K / 3 };
   return Math.max(0, risingRoot(excess, search));
 }

@@ -7,7 +7,7 @@ import { SOLVER_K, type Ready } from './safe-depth.ts';
 const COLDEST_C = -10;
 const WARMEST_C = 60;
 const FIRST_STRIDE_C = 3;
-const FOUND_C = 0.1;
+const FOUND_C = 0.2;
 /** Over the concern by this much a temperature says no more than "too hot", K. */
 const OVER_K = 12;
 

@@ -47,7 +47,7 @@ function withoutEach({ ready: { ground, pour: member }, onPours, pour, trial, as
   const share = ({ here = trial, cooling = member.cooling, fresh = false }: { here?: Trial; cooling?: Cooling; fresh?: boolean }): number => {
     const { topHWPerM2K, bottomHWPerM2K } = cooling;
     const below = fresh ? startStack({ room: here.room, topHWPerM2K, bottomHWPerM2K }, FAMILY_STACK) : inPlace(ground, here, cooling);
-    return depthBorne({ ground: below, pour: { ...member, cooling } }, { ...asked, trial: here }, maxDepthMm) / maxDepthMm;
+    return depthBorne({ ground: below, pour: { ...member, cooling } }, { ...asked, trial: here }, { mostMm: maxDepthMm, fromMm: maxDepthMm }) / maxDepthMm;
   };
   const roomC = trial.room[0].temperatureC;
   const causes: [HeatCause, number][] = [];

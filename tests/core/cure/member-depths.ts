@@ -1,5 +1,5 @@
 /** What every member of a class's family bears in one place, each solved directly. */
-import { peakOn, type Trial } from '../../../src/core/cure/build-run.ts';
+import type { Trial } from '../../../src/core/cure/build-run.ts';
 import { FAMILY_STACK } from '../../../src/core/cure/family-anchor.ts';
 import { familyOf } from '../../../src/core/cure/family.ts';
 import { weightedQuantile, type CureFamily } from '../../../src/core/cure/family-types.ts';
@@ -40,8 +40,7 @@ export function sharesBorne(name: Family, { roomC = 23, wall }: Place): number[]
     const label = labelCooling(member);
     const cooling = wall ? { ...label, bottomHWPerM2K: wallU(member.underHWPerM2K, wall.mm / 1000, WALL_CONDUCTIVITY[wall.material]) } : label;
     const ready = { ground: startStack({ room: trial.room, ...cooling }, FAMILY_STACK), pour: { family, place, law: tabulated(member.kinetics), cooling } };
-    if (peakOn(ready.ground, ready.pour, { trial, overC: concernC }) <= concernC) return 1;
-    return depthBorne(ready, { maxDepthMm, concernC, trial }, maxDepthMm) / maxDepthMm;
+    return depthBorne(ready, { maxDepthMm, concernC, trial }, { mostMm: maxDepthMm, fromMm: maxDepthMm }) / maxDepthMm;
   });
 }
 
