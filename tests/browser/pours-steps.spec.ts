@@ -1,4 +1,4 @@
-/** Stepping through how the layers stack: by buttons, keys and swipe. */
+/** Stepping through how the layers stack: by buttons, keys and swipe; what the wheel is for. */
 import { DEMO, expect, headlessPlan, openPage, test } from './served-page.ts';
 
 test('steps back and forward by buttons, arrow keys and swipe, from the whole piece to the empty mold', async ({ page, address }) => {
@@ -28,4 +28,41 @@ test('steps back and forward by buttons, arrow keys and swipe, from the whole pi
   await page.mouse.move(strip.x + strip.width / 2 - 90, y, { steps: 4 });
   await page.mouse.up();
   await expect(filledTo(3)).toBeVisible();
+});
+
+test('a finger swipes over the picture from pour to pour, without turning the mold, and scrolls the page up and down', async ({ browser, address }) => {
+  const context = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
+  const page = await context.newPage();
+  await openPage(page, address, '#pours');
+  const steps = page.getByRole('region', { name: 'How the layers stack' });
+  await expect(steps.getByText('Swipe left or right to step.')).toBeVisible();
+  const picture = steps.getByRole('img', { name: 'The mold', exact: true });
+  await picture.scrollIntoViewIfNeeded();
+  const box = (await picture.boundingBox())!;
+  const finger = await context.newCDPSession(page);
+  const stroke = async (dx: number, dy: number): Promise<void> => {
+    const at = (share: number) => [{ x: box.x + box.width / 2 + share * dx, y: box.y + box.height / 2 + share * dy }];
+    await finger.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: at(0) });
+    for (const share of [0.2, 0.5, 1]) await finger.send('Input.dispatchTouchEvent', { type: 'touchMove', touchPoints: at(share) });
+    await finger.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] });
+  };
+  await stroke(90, 0);
+  await expect(steps.getByText(/^Filled to pour 6 of 7: /)).toBeVisible();
+  await stroke(-90, 0);
+  await expect(steps.getByText(/^Filled to pour 7 of 7: /)).toBeVisible();
+  const before = await page.evaluate(() => scrollY);
+  await stroke(0, -120);
+  await expect.poll(() => page.evaluate(() => scrollY)).toBeGreaterThan(before);
+  await expect(steps.getByText(/^Filled to pour 7 of 7: /)).toBeVisible();
+  await context.close();
+});
+
+test('the wheel over the picture scrolls a page that goes on below', async ({ page, address }) => {
+  await page.setViewportSize({ width: 720, height: 450 });
+  await openPage(page, address, '#compose');
+  const picture = page.getByRole('img', { name: 'The mold', exact: true });
+  await expect(picture).toBeVisible();
+  await picture.hover({ position: { x: 20, y: 60 } });
+  await page.mouse.wheel(0, 200);
+  await expect.poll(() => page.evaluate(() => scrollY)).toBeGreaterThan(0);
 });
