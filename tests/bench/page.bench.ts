@@ -240,7 +240,8 @@ async function dragged(browser: Browser, page: Page, name: string): Promise<Drag
     eventMs: longestEvent(await quiet(page), from, end),
     followMs: median(followed(settled, waitingFrom, release)),
     workerMs: median(settled.answers.filter(({ start, live }) => live && start > from).map(({ ms }) => ms)),
-    unitedMs: Math.max(release, settled.painted.at(-1)!.at) - release,
+    // Where everything was united before, in a pause of the hand, the answer brings nothing new to paint.
+    unitedMs: Math.max(release, settled.painted.at(-1)!.at, ...settled.answers.filter(({ live }) => !live).map(({ start, ms }) => start + ms)) - release,
     restTaskMs: longestTask(settled, release),
   };
 }
