@@ -1,5 +1,5 @@
 /** What the later stages of planning (findings, reasons, steps) look at: the scene and all that was derived from it so far. */
-import type { Formula, Scene, SolidPlacement } from '../scene/scene.ts';
+import type { Formula, PlanGoal, Scene, SolidPlacement } from '../scene/scene.ts';
 import type { Displacement } from '../solid/displacement.ts';
 import type { MeshReading, PosedSolid } from '../solid/solid.ts';
 import type { Floating } from './floating.ts';
@@ -37,6 +37,7 @@ export interface Planned {
   readonly layers: readonly LayerAt[];
   readonly pours: readonly PlannedPour[];
   readonly schedule: Schedule;
+  readonly goal: PlanGoal;
   /** Who judged the heat; null under the label model. */
   readonly heat: HeatJudge | null;
   /** Floaters that no pour can lock. */

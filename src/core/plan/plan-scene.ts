@@ -20,11 +20,16 @@ import { floatingOf } from './floating.ts';
 import type { HeatJudge } from './heat-judge.ts';
 import { movedBy, movesOf, pourHeat } from './heat-of-pour.ts';
 import { layPours, type Laid, type LaidPour } from './heat-rounds.ts';
-import { contentOf, fillAt, layersOf } from './layers.ts';
+import { contentOf, fillAt, layersOf, type LayerAt } from './layers.ts';
+import { bestPlan, type Prepared } from './best/best-plan.ts';
+import { comparePlans } from './best/compare.ts';
+import { deepestOf, fillsOf, noPlanProblem, withDensest } from './best/formulas.ts';
+import { latestOnTacky } from './best/latest.ts';
+import { layBest, type BestRequest } from './best/lay-best.ts';
 import { mixFor } from './mix.ts';
 import type { Finding, PlacementResult, Plan, PlanResult, Pour, ShoppingRow } from './plan.ts';
 import { whyOf } from './reasons.ts';
-import { paceOf, scheduleOf, type PourJob, type ScheduledPour } from './schedule.ts';
+import { paceOf, scheduleOf, type PourJob, type Schedule } from './schedule.ts';
 import type { Slice } from './slices.ts';
 import { fewestPours } from './split.ts';
 import { stepsOf } from './steps.ts';
@@ -48,6 +53,8 @@ export interface Given {
   readonly startMin?: number;
   /** Judges the heat of a scene that simulates it (heat-simulated.ts); null: nobody does, and the label alone counts. */
   readonly heat: HeatJudge | null;
+  /** Says what every goal's plan would come to; takes a search for each. */
+  readonly compare?: boolean;
   /** Puts a solid in its place; one that remembers makes replanning quick. `poseSolid` by default. */
   readonly pose?: (placement: SolidPlacement, mesh: TriangleMesh | undefined) => ReachingSolid;
 }
@@ -63,41 +70,76 @@ export function planScene(scene: Scene, given: Given): PlanResult {
 }
 
 function planned(scene: Scene, given: Given): PlanResult {
-  const solids = solidsOf(scene, given);
+  const solids = solidsOf(withDensest(scene), given);
   const displacement = displacementBy(scene, solids, given);
   const layers = layersOf(scene, displacement);
   if (layers.length === 0) return refused('placements', 'beds fill the whole mold up to the top; expected room for resin. Lower the beds or fill higher.');
-  const count = layers.reduce((sum, layer) => sum + fewestPours(layer.toMm - layer.fromMm, scene.formulas.get(layer.formula)!.maxDepthMm), 0);
+  const count = layers.reduce((sum, layer) => sum + fewestPours(layer.toMm - layer.fromMm, deepestOf(scene, layer.formula)), 0);
   if (count > MOST_POURS) return refused('fills', `asks for ${count} pours; expected at most ${MOST_POURS}. Check maxDepthMm and the heights: are they in millimeters?`);
 
   const startMin = upToMinute(given.startMin ?? scene.bench.startMin ?? parseLocalTime(ASSUMED_START)!);
   const heat = scene.heatModel === 'label' ? null : given.heat;
-  const laid = layPours(scene, { layers, solids, startMin, heat });
-  if (!laid) {
-    const needH = scene.bench.pourH + scene.bench.watchH;
-    return refused('bench.hours', `hold no single interval of ${needH} h; expected one that fits a pour with its watching (pourH + watchH). Lengthen the hours or shorten the watch.`);
+  const request = { layers, solids, startMin, heat, displacement };
+  const laying = layFor(scene, request);
+  if (!laying.ok) return laying;
+  if (laying.laid.pours.length > MOST_POURS) return refused('plan.goal', `asks for ${laying.laid.pours.length} pours; expected at most ${MOST_POURS}. Choose another goal, or a greater minDepthMm.`);
+  const used = { ...scene, fills: fillsOf(scene, laying.layers) };
+  const goals = given.compare ? comparePlans(scene, request, { goal: scene.plan.goal, ...laying }) : null;
+  return { ok: true, plan: written(madeOf(used, given, { ...request, ...laying }), given.notes ?? [], goals) };
+}
+
+/** What was laid, with the layers as they are poured. */
+interface Laying {
+  readonly laid: Laid;
+  readonly layers: readonly LayerAt[];
+  /** Null: the even plan. */
+  readonly prepared: Prepared | null;
+}
+
+function layFor(scene: Scene, request: BestRequest): ({ readonly ok: true } & Laying) | Extract<PlanResult, { ok: false }> {
+  const { goal } = scene.plan;
+  if (goal === 'even') {
+    const laid = layPours(scene, request);
+    return laid ? { ok: true, laid, layers: request.layers, prepared: null } : noBenchHours(scene);
   }
+  if (paceOf(scene).calendar.fit(paceOf(scene).watchedMin, request.startMin) === null) return noBenchHours(scene);
+  const found = layBest(scene, goal, request);
+  return found.ok ? { ok: true, laid: found.laid, layers: found.laid.layers, prepared: found.laid.prepared } : { ok: false, problems: [noPlanProblem(scene, request.layers, found.why)] };
+}
+
+function noBenchHours(scene: Scene): Extract<PlanResult, { ok: false }> {
+  const needH = scene.bench.pourH + scene.bench.watchH;
+  return refused('bench.hours', `hold no single interval of ${needH} h; expected one that fits a pour with its watching (pourH + watchH). Lengthen the hours or shorten the watch.`);
+}
+
+function madeOf(scene: Scene, given: Given, { laid, layers, prepared, startMin, heat, displacement, ...request }: BestRequest & Laying): Planned {
+  const solids = scene.plan.formulas === null ? request.solids : solidsOf(scene, given);
   const whenPoured = displacementWhenPoured(scene, solids, displacement, given);
-  const pours = laid.pours.map((pour, i) => pourOf(pour, laid.schedule.pours[i], { index: i + 1, scene, displacement, whenPoured: whenPoured(pour.slice), heat }));
+  const pours = laid.pours.map((pour, i) => pourOf(pour, laid.schedule, { index: i + 1, scene, displacement, whenPoured: whenPoured(pour.slice), heat }));
   const onThreads = solids.filter((solid) => solid.floats && solid.placement.hold === 'thread').map((solid) => solid.placement.id);
-  const made: Planned = {
+  return {
     scene, solids, displacement, layers, pours,
     schedule: laid.schedule,
+    goal: scene.plan.goal,
     heat,
     unlockable: [...onThreads, ...laid.unlockable],
     crowded: laid.crowded,
     startAssumed: given.startMin === undefined && scene.bench.startMin === undefined,
-    quickDrying: quickDryingOf(scene, laid, floorPlanes(scene, layers[0].fromMm), startMin),
+    quickDrying: quickDryingOf(scene, laid, floorPlanes(scene, layers[0].fromMm), { startMin, prepared }),
   };
-  return { ok: true, plan: written(made, given.notes ?? []) };
 }
 
 /** The same calendar with every plane dry after the quick time; what heat moved stays moved by as much. */
-function quickDryingOf(scene: Scene, { pours, schedule }: Laid, floor: readonly Plane[], startMin: number): Planned['quickDrying'] {
+function quickDryingOf(scene: Scene, { pours, schedule }: Laid, floor: readonly Plane[], { startMin, prepared }: { readonly startMin: number; readonly prepared: Prepared | null }): Planned['quickDrying'] {
   const quick = (planes: readonly Plane[]) => planes.map((plane) => ({ ...plane, dryH: Math.min(plane.dryH, QUICK_DRY_H) }));
   const above = pours.map(({ slice }) => (slice.toMm === slice.layerAt.toMm ? planesAt(scene, slice.layerAt.top) : []));
   const slower = [...floor, ...above.flat()].some((plane) => plane.dryH > QUICK_DRY_H);
   if (!slower) return null;
+  if (prepared && scene.plan.goal !== 'even') {
+    const problem = { ...prepared.problem, floor: quick(floor), layers: prepared.problem.layers.map((layer) => ({ ...layer, planes: quick(layer.planes) })) };
+    const replanned = bestPlan({ ...prepared, problem, layers: prepared.layers.map((lined, i) => ({ ...lined, layer: problem.layers[i] })) }, scene.plan.goal);
+    return replanned.ok ? { dryH: QUICK_DRY_H, savedMin: schedule.finish - replanned.found.finishMin } : null;
+  }
   const jobs = pours.map(({ slice }, i): PourJob => ({ formula: slice.formula, planesAbove: quick(above[i]) }));
   const sooner = scheduleOf(paceOf(scene), jobs, quick(floor), { startMin, moved: (label, i) => movedBy(label, movesOf(schedule.pours[i])) });
   return sooner && { dryH: QUICK_DRY_H, savedMin: schedule.finish - sooner.finish };
@@ -145,8 +187,10 @@ interface PourParts {
   readonly heat: HeatJudge | null;
 }
 
-function pourOf({ slice, judged, stuck }: LaidPour, times: ScheduledPour, { index, scene, displacement, whenPoured, heat }: PourParts): PlannedPour {
+function pourOf({ slice, judged, stuck }: LaidPour, schedule: Schedule, { index, scene, displacement, whenPoured, heat }: PourParts): PlannedPour {
   const { layerAt, fromMm, toMm, formula } = slice;
+  const times = schedule.pours[index - 1];
+  const latest = times.route === 'wet-on-tacky' ? latestOnTacky(paceOf(scene), schedule.pours[index - 2]) : null;
   const content = contentOf(scene.mold, displacement, fromMm, toMm);
   const mixed = mixFor({
     netMl: content.netMl,
@@ -179,6 +223,7 @@ function pourOf({ slice, judged, stuck }: LaidPour, times: ScheduledPour, { inde
     locks: slice.locks,
     heat: judged && heat ? pourHeat(judged, { depthMm: toMm - fromMm, times, model: heat.model }) : null,
     why: '',
+    latestStart: latest === null ? null : formatLocalTime(latest),
     layerAt,
     part: slice.part,
     limitMm: slice.limitMm,
@@ -190,7 +235,7 @@ function pourOf({ slice, judged, stuck }: LaidPour, times: ScheduledPour, { inde
 }
 
 /** The plan as it is given out. */
-function written(planned: Planned, notes: readonly Finding[]): Plan {
+function written(planned: Planned, notes: readonly Finding[], goals: Plan['goals']): Plan {
   const { scene, layers, pours, solids, schedule } = planned;
   const findings = findingsOf(planned, notes);
   return {
@@ -209,6 +254,8 @@ function written(planned: Planned, notes: readonly Finding[]): Plan {
     cost: null,
     cautions: cautionsFor(planned.heat !== null),
     findings,
+    goal: planned.goal,
+    goals,
   };
 }
 
@@ -256,7 +303,7 @@ function shoppingOf(pours: readonly Pour[]): ShoppingRow[] {
   return [...rows.values()];
 }
 
-function refused(path: string, message: string): PlanResult {
+function refused(path: string, message: string): Extract<PlanResult, { ok: false }> {
   return { ok: false, problems: [{ path, message }] };
 }
 

@@ -2,6 +2,7 @@
 import type { Bubbles } from '../cure/bubbles.ts';
 import type { Softening } from '../cure/softening.ts';
 import type { Fix, HeatCause, HeatWords } from '../cure/verdict-types.ts';
+import type { PlanGoal } from '../scene/scene.ts';
 
 export type Severity = 'halt' | 'caution' | 'note';
 
@@ -148,6 +149,8 @@ export interface Pour {
   /** Null under the label model. */
   readonly heat: PourHeat | null;
   readonly why: string;
+  /** Onto a tacky surface: the last moment it may start; later the one below has to cure and be scuffed. Else null. */
+  readonly latestStart: string | null;
 }
 
 export type StepKind = 'prepare' | 'place' | 'pour' | 'wait' | 'scuff' | 'paint' | 'dry' | 'demold' | 'finish';
@@ -184,4 +187,24 @@ export interface Plan {
   readonly cost: null;
   readonly cautions: readonly string[];
   readonly findings: readonly Finding[];
+  /** What the plan is best at. */
+  readonly goal: PlanGoal;
+  /** What each goal's plan would come to; null: not asked for. */
+  readonly goals: readonly GoalRow[] | null;
+}
+
+/** A goal's plan in figures, to be set beside another's. */
+export interface GoalRow {
+  readonly goal: PlanGoal;
+  readonly pours: number;
+  readonly finish: string;
+  /** Resin and consumables, in the prices' currency; null: a price is missing. */
+  readonly cost: number | null;
+  readonly currency: string | null;
+  /** Mixed in all. */
+  readonly mixG: number;
+  /** Largest depth over its limit. */
+  readonly fullest: number;
+  /** The warmest a pour of it may get; null: not simulated, the label's limits alone. */
+  readonly warmestC: number | null;
 }

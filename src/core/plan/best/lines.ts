@@ -134,7 +134,7 @@ function reachesOf(problem: BestProblem, option: Option, { linesMm, netMl, pinne
 function costing({ pace, expenses, cupMin }: BestProblem, { formula }: Option): (netMl: number) => { cost: number; upToC: number } | null {
   const { holdUpMl, allowanceFraction } = pace.scene.bench;
   const { densityGPerMl } = mixOf(formula);
-  const each = expenses.perMl ? expenses.perMl.get(formula.id)! : densityGPerMl;
+  const each = expenses.perMl ? (expenses.perMl.get(formula.id) ?? NaN) : densityGPerMl;
   const perPour = expenses.perMl ? expenses.perPour : 0;
   return (netMl) => {
     const neededMl = (Math.max(0, netMl) / (1 - formula.shrinkageFraction)) * (1 + allowanceFraction);
@@ -148,6 +148,14 @@ function costing({ pace, expenses, cupMin }: BestProblem, { formula }: Option): 
     const upToC = formula.atC + Math.log2(atLabel / cupMin) / Math.log2(rateAt(1, 0));
     return { cost, upToC };
   };
+}
+
+/** Money where every price is known, else null, and grams of mix, of pours with their routes. */
+export function spent(problem: BestProblem, pours: readonly { readonly fromMm: number; readonly toMm: number; readonly formula: Option['formula']; readonly route: string | null }[]): { money: number | null; grams: number } {
+  const { expenses, netBelowMl } = problem;
+  const total = (counted: BestProblem) => pours.reduce((sum, { fromMm, toMm, formula }) => sum + costing({ ...counted, cupMin: null }, { formula, limitMm: 0 })(netBelowMl(toMm) - netBelowMl(fromMm))!.cost, 0) / MILLION;
+  const scuffs = pours.filter(({ route }) => route === 'cure-scuff-wipe').length;
+  return { money: expenses.perMl ? total(problem) + scuffs * expenses.perScuff : null, grams: total({ ...problem, expenses: { ...expenses, perMl: null } }) };
 }
 
 function keeps({ floaters }: BestProblem, { formula }: Option, { fromMm, toMm }: Reach, rung: Rung): boolean {

@@ -14,6 +14,8 @@ export const GOALS: readonly Goal[] = ['fewest', 'soonest', 'coolest', 'cheapest
 export interface Option {
   readonly formula: Formula;
   readonly limitMm: number;
+  /** The same onto a tacky surface, which is still warm; left out: no different. */
+  readonly wetMm?: number;
 }
 
 export interface BestLayer {

@@ -23,6 +23,9 @@ import type { Choice, LinedLayer, Reach } from './lines.ts';
 import { improved, NOTHING_YET, sum, withoutLaterWeeks, type Piece, type Value } from './pieces.ts';
 import type { BestProblem } from './problem.ts';
 
+/** Heights typed in decimals carry noise far below this. */
+const ROUNDING_MM = 1e-9;
+
 /** A surface that can be poured on. */
 interface Ready {
   readonly below: Piece<Poured> | null;
@@ -101,7 +104,8 @@ interface Filling {
 
 /** The pours that end at the layer's top, poured in one of its formulas throughout. */
 function pourLayer(ground: Ground, rules: Rules, { choice, layer, isLast, ready, ahead }: Filling): Piece<Poured>[] {
-  const { formula } = choice.option;
+  const { formula, wetMm: wettest = Infinity } = choice.option;
+  const wetMm = wettest + ROUNDING_MM;
   const { clock } = ground;
   const top = choice.reaches.length - 1;
   const latest = latestStart(ground, rules, formula, false);
@@ -116,7 +120,7 @@ function pourLayer(ground: Ground, rules: Rules, { choice, layer, isLast, ready,
       const adds = rules.pour(reach);
       const most = ahead ? rules.most! - ahead[k] - adds[0] : Infinity;
       for (const piece of readyAt[reach.low]) {
-        if (piece.value[0] > most) continue;
+        if (piece.value[0] > most || (piece.of.route === 'wet-on-tacky' && reach.toMm - reach.fromMm > wetMm)) continue;
         const to = Math.min(piece.to, k === top ? latestTop : latest);
         if (to < piece.from) continue;
         const made = { value: sum(piece.value, adds), of: { ready: piece, layer, formula, reach } };

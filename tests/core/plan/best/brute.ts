@@ -110,6 +110,11 @@ function splits(laid: Laid, layer: number, formula: StackFormula, rung: Rung): n
   return found;
 }
 
+/** As many pours as any of its plans has. */
+export function mostPours(laid: Laid): number {
+  return laid.stack.layers.reduce((sum, { options }, layer) => sum + Math.max(0, ...options.flatMap((id) => splits(laid, layer, formulaOf(laid.stack, id), laid.rungs[layer]).map((tops) => tops.length))), 0);
+}
+
 function heights({ stack }: Laid, fromMm: number, toMm: number): number[] {
   const found: number[] = [];
   for (let i = 0; i * GRID_MM < toMm - TINY; i++) {
@@ -178,7 +183,8 @@ function curedFrom(laid: Laid, below: Clocks, planes: readonly StackPlane[]): { 
   return { from: placeWork(laid.bench, below.scuffable, laid.scuffMin).to, before: 0 };
 }
 
-function mayStart(laid: Laid, formula: StackFormula, depthMm: number, at: number): boolean {
+function mayStart(laid: Laid, formula: StackFormula, depthMm: number, { at, route }: { readonly at: number; readonly route: BrutePour['route'] }): boolean {
+  if (route === 'wet-on-tacky' && formula.wetMm !== null && depthMm > formula.wetMm + TINY) return false;
   if (!insideBench(laid.bench, at, at + laid.watched)) return false;
   const { cupMin } = laid.stack;
   return cupMin === null || usable(formula, cupsOf(laid.stack, formula, depthMm).cupG, temperatureAt(laid.room, at)) >= cupMin - 1e-9;
@@ -200,7 +206,7 @@ export function judged(laid: Laid, pours: readonly BrutePour[]): Criteria | stri
     if (i > 0 && pours[i - 1].layer === layer && pours[i - 1].formula !== pour.formula) return `layer ${layer} is of two formulas`;
     if (pour.toMm !== span.toMm && !heights(laid, span.fromMm, span.toMm).includes(pour.toMm)) return `pour ${i + 1} ends at ${pour.toMm}`;
     if (!mayBe(laid, formula, pour.fromMm, pour.toMm, laid.rungs[layer])) return `pour ${i + 1} may not go from ${pour.fromMm} to ${pour.toMm}`;
-    if (!mayStart(laid, formula, pour.toMm - pour.fromMm, pour.starts)) return `pour ${i + 1} may not start at ${pour.starts}`;
+    if (!mayStart(laid, formula, pour.toMm - pour.fromMm, { at: pour.starts, route: pour.route })) return `pour ${i + 1} may not start at ${pour.starts}`;
     const wrong = joint(laid, pours, i);
     if (wrong) return `pour ${i + 1}: ${wrong}`;
     cost += costOf(stack, formula, pour.toMm - pour.fromMm) + (i > 0 && pour.route === 'cure-scuff-wipe' && isPriced(stack) ? Math.round(stack.perScuff * 1e6) : 0);
@@ -299,7 +305,7 @@ export function bruteForce(laid: Laid, { stepMin, lastFirst = false }: BruteRequ
     const isLast = layer === stack.layers.length - 1 && k === tops.length - 1;
     const go = (route: BrutePour['route'], list: readonly number[]) => {
       for (const at of list) {
-        if (!mayStart(laid, formula, tops[k] - fromMm, at)) continue;
+        if (!mayStart(laid, formula, tops[k] - fromMm, { at, route })) continue;
         pourFrom(layer, formula, tops, k + 1, [...done, { layer, fromMm, toMm: tops[k], formula: formula.id, starts: at, route }]);
         if (isLast && lastFirst) break;
       }

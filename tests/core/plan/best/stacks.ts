@@ -14,6 +14,8 @@ export interface StackFormula {
   readonly id: string;
   readonly limitMm: number;
   readonly minMm: number;
+  /** Onto a tacky surface; null: as deep as otherwise. */
+  readonly wetMm: number | null;
   readonly opensH: number;
   readonly closesH: number;
   readonly scuffableH: number;
@@ -84,6 +86,7 @@ export function randomStack(seed: number, { changing = false, mostPlans = MOST_P
       id: `F${i}`,
       limitMm: pick([1, 1.5, 2, 2.5]),
       minMm: pick([0.5, 0.5, 1, 1.5]),
+      wetMm: chance(0.3) ? pick([0.5, 1]) : null,
       opensH,
       closesH: opensH + hours(-1, 30),
       scuffableH,
@@ -174,7 +177,7 @@ export function problemFrom(stack: Stack): BestProblem {
     layers: stack.layers.map(({ fromMm, toMm, options, planes: list }, i) => ({
       fromMm,
       toMm,
-      options: options.map((id) => ({ formula: scene.formulas.get(id)!, limitMm: scene.formulas.get(id)!.maxDepthMm })),
+      options: options.map((id) => ({ formula: scene.formulas.get(id)!, limitMm: scene.formulas.get(id)!.maxDepthMm, wetMm: formulaOf(stack, id).wetMm ?? undefined })),
       planes: planes(list, `L${i}-`),
     })),
     floor: planes(stack.floor, 'floor'),

@@ -1,0 +1,140 @@
+/** What the search is asked, from a scene: its layers with the formulas they may be poured in, its lines, figures and expenses. */
+import { momentAfter, rateAt, roomAt } from '../../cure/equivalent-time.ts';
+import type { BenchHours, Formula, Scene } from '../../scene/scene.ts';
+import { STOP_TOLERANCE_MM } from '../../scene/tolerance.ts';
+import type { Displacement } from '../../solid/displacement.ts';
+import { benchCalendar, type Span } from '../bench-calendar.ts';
+import type { SolidAt } from '../context.ts';
+import { contentOf, type LayerAt } from '../layers.ts';
+import { paceOf } from '../schedule.ts';
+import { sliceLayer } from '../slices.ts';
+import { floorPlanes, planesAt } from '../stops.ts';
+import type { Clock } from './clock.ts';
+import type { BestProblem, Expenses, Option } from './problem.ts';
+
+/** A line this near to a bed's edge is at it, mm. */
+const EDGE_MM = 0.25;
+const MINUTES = 60;
+
+/** What heat has taught of a formula in a layer: less depth, later or earlier moments than its label's, in label hours. */
+export interface Lesson {
+  readonly limitMm: number;
+  /** Onto a tacky surface. */
+  readonly wetMm: number;
+  readonly hours: Partial<Pick<Formula, 'bondOpensH' | 'bondClosesH' | 'scuffableH' | 'paintableH' | 'demoldH'>>;
+}
+
+export interface SceneParts {
+  readonly layers: readonly LayerAt[];
+  readonly solids: readonly SolidAt[];
+  readonly displacement: Displacement;
+  readonly startMin: number;
+  /** By layer index (from 0) and formula id. */
+  readonly lessons: ReadonlyMap<string, Lesson>;
+}
+
+export function lessonKey(layer: number, formula: string): string {
+  return `${layer} ${formula}`;
+}
+
+export function problemOf(scene: Scene, parts: SceneParts): BestProblem {
+  const { layers, solids, displacement, startMin, lessons } = parts;
+  const { plan } = scene;
+  const ids = (layer: LayerAt) => plan.formulas ?? [layer.formula];
+  const asked: BestProblem = {
+    pace: paceOf(scene),
+    startMin,
+    layers: layers.map((layer, i) => ({
+      fromMm: layer.fromMm,
+      toMm: layer.toMm,
+      options: ids(layer).map((id) => optionOf(scene.formulas.get(id)!, lessons.get(lessonKey(i, id)))),
+      planes: planesAt(scene, layer.top),
+    })),
+    floor: floorPlanes(scene, layers[0].fromMm),
+    floaters: solids.flatMap(({ placement, floats, safeLockMm }) => (floats && placement.hold !== 'thread' && safeLockMm !== null ? [{ id: placement.id, baseMm: placement.baseMm, safeLockMm }] : [])),
+    pinsMm: plan.pinsMm,
+    avoid: plan.avoid,
+    alsoMm: layers.flatMap((layerAt, i) => ids(layerAt).flatMap((formula) => evenLines(scene, parts, { ...layerAt, formula }, lessons.get(lessonKey(i, formula))?.limitMm ?? Infinity))),
+    netBelowMl: (atMm) => contentOf(scene.mold, displacement, 0, atMm).netMl,
+    expenses: expensesOf(scene, [...new Set(layers.flatMap(ids))]),
+    cupMin: plan.cupMin,
+    shows: showing(solids),
+  };
+  return asked;
+}
+
+/** A formula as it behaves in a layer: its label's, or tightened by what heat has taught. */
+function optionOf(formula: Formula, lesson: Lesson | undefined): Option {
+  if (!lesson) return { formula, limitMm: formula.maxDepthMm };
+  return { formula: { ...formula, ...lesson.hours }, limitMm: Math.min(formula.maxDepthMm, lesson.limitMm), wetMm: lesson.wetMm };
+}
+
+/** The lines of the even plan, which may lie off the grid. */
+function evenLines(scene: Scene, { layers, solids }: SceneParts, layerAt: LayerAt, limitMm: number): number[] {
+  return sliceLayer(scene, layerAt, { layers, solids, limitMm }).slices.map(({ toMm }) => toMm);
+}
+
+function expensesOf({ formulas, plan }: Scene, ids: readonly string[]): Expenses {
+  const prices = ids.map((id) => formulas.get(id)!.price);
+  const oneCurrency = new Set(prices.map((price) => price?.currency)).size === 1;
+  const known = oneCurrency && prices.every((price) => price !== undefined);
+  return { perMl: known ? new Map(ids.map((id, i) => [id, prices[i]!.amount / prices[i]!.kitMl])) : null, perPour: plan.pourCost, perScuff: plan.scuffCost };
+}
+
+/** Least at a bed's top or bottom edge, most across a figure. */
+function showing(solids: readonly SolidAt[]): BestProblem['shows'] {
+  const spans = solids.map(({ placement, solid }) => ({ isBed: placement.kind === 'bed', fromMm: placement.baseMm, toMm: solid?.bounds.max[2] ?? placement.baseMm }));
+  return (atMm) => {
+    if (spans.some(({ isBed, toMm }) => isBed && Math.abs(atMm - toMm) <= EDGE_MM)) return 0;
+    return spans.some(({ isBed, fromMm, toMm }) => !isBed && atMm > fromMm + STOP_TOLERANCE_MM && atMm < toMm - STOP_TOLERANCE_MM) ? 2 : 1;
+  };
+}
+
+/** The hours of the label that lie between a pour’s end, or start, and a moment: what heat moved, as a label would say it. */
+export function labelHours(scene: Scene, formula: Formula, fromMin: number, toMin: number): number {
+  const { room } = scene;
+  let progress = 0;
+  let at = fromMin;
+  for (const entry of [...room.profile.filter(({ fromMin: from }) => from > fromMin && from < toMin), { fromMin: toMin }]) {
+    progress += (entry.fromMin - at) * rateAt(roomAt(room, at), formula.atC);
+    at = entry.fromMin;
+  }
+  return progress / MINUTES;
+}
+
+/** Starts from which a pour is tacky before anyone sleeps in the room, and after they are up. */
+export function awake(scene: Scene): ((clock: Clock) => (formula: Formula, starts: Span) => readonly Span[]) | undefined {
+  const { sleep } = scene.room;
+  if (!sleep || sleep.length === 0) return undefined;
+  const nights = benchCalendar(sleep);
+  return () => (formula, starts) => {
+    const free: Span[] = [];
+    let from = starts.from;
+    for (const night of nights.spans(starts.from)) {
+      // A pour is liquid from its start until it can be poured on, which only comes later the later it starts.
+      const last = lastTackyBy(scene, formula, { from, to: Math.min(starts.to, night.from) }, night.from);
+      if (last >= from) free.push({ from, to: last });
+      from = Math.max(from, Math.ceil(night.to));
+      if (from > starts.to) break;
+    }
+    return free;
+  };
+}
+
+/** Whether a pour from one moment to the next is liquid while someone sleeps there. */
+export function curesInSleep(sleep: readonly BenchHours[], startsMin: number, opensMin: number): boolean {
+  for (const night of benchCalendar(sleep).spans(startsMin)) return night.from < opensMin && night.to > startsMin;
+  return false;
+}
+
+function lastTackyBy(scene: Scene, formula: Formula, { from, to }: Span, byMin: number): number {
+  let low = from - 1;
+  let high = to + 1;
+  const pourMin = scene.bench.pourH * MINUTES;
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2);
+    if (Math.ceil(momentAfter(scene.room, middle + pourMin, formula.bondOpensH, formula.atC)) <= byMin) low = middle;
+    else high = middle;
+  }
+  return low;
+}

@@ -1,0 +1,18 @@
+/** The last moment before a joint's route changes: the last start within the bench's hours and the window below. */
+import type { Pace, PourTimes } from '../schedule.ts';
+
+/** Sums of hours leave noise far below this, minutes. */
+const SLACK_MIN = 1e-6;
+
+/** Null: no pour fits the window. */
+export function latestOnTacky({ calendar, pourMin, watchedMin }: Pace, below: PourTimes): number | null {
+  let latest: number | null = null;
+  for (const span of calendar.spans(below.opens)) {
+    const from = Math.max(span.from, below.opens);
+    if (from + pourMin > below.closes + SLACK_MIN) break;
+    const to = Math.floor(Math.min(span.to - watchedMin, below.closes - pourMin) + SLACK_MIN);
+    if (to >= from - SLACK_MIN) latest = to;
+    if (span.to === Infinity) break;
+  }
+  return latest;
+}
