@@ -6,9 +6,10 @@ import { heatBench } from './heat.bench.ts';
 import { pageBench } from './page.bench.ts';
 import { planBench } from './plan.bench.ts';
 import { profileBench } from './profile.bench.ts';
+import { scenesBench } from './scenes.bench.ts';
 import type { BenchRow } from './rows.ts';
 
-const BENCHES: Readonly<Record<string, () => Promise<BenchRow[]>>> = { profile: profileBench, plan: planBench, heat: heatBench, family: familyBench, body: bodyBench, page: pageBench };
+const BENCHES: Readonly<Record<string, () => Promise<BenchRow[]>>> = { profile: profileBench, plan: planBench, heat: heatBench, family: familyBench, scenes: scenesBench, body: bodyBench, page: pageBench };
 
 /**
  * `--only NAME` measures one of them. Exit code 0: a bench reports, it doesn't judge; 1: one could not be measured
