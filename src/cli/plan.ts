@@ -1,13 +1,13 @@
 /** `npm run plan -- FILE …`: the main job without a browser. */
-import { realpathSync, renameSync, rmSync, writeFileSync } from 'node:fs';
-import { dirname, resolve } from 'node:path';
+import { readFileSync, realpathSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { basename, dirname, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { simulatedHeat } from '../core/plan/heat-simulated.ts';
 import { planScene } from '../core/plan/plan-scene.ts';
 import { planText } from '../core/plan/plan-text.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import type { Scene } from '../core/scene/scene.ts';
-import { inRange } from '../core/scene/schema.ts';
+import { inRange, UNTITLED } from '../core/scene/schema.ts';
 import { parseLocalTime } from '../core/units/time.ts';
 import { openBooleans } from '../files/booleans.ts';
 import { SceneFileError } from '../files/bundle.ts';
@@ -15,9 +15,11 @@ import { openSceneFile } from '../files/disk.ts';
 import { loadScene, problemsLine, type LoadedScene } from '../files/load.ts';
 import { openFigureLibrary, projectRoot } from './library.ts';
 
-const USAGE = 'npm run --silent plan -- FILE [--json | --text] [--start YYYY-MM-DDTHH:MM] [--pdf OUT] [--paper a4|letter]';
+const USAGE = 'npm run --silent plan -- FILE [--json | --text] [--start YYYY-MM-DDTHH:MM] [--pdf OUT] [--ics OUT] [--csv OUT] [--paper a4|letter]';
 /** Named by the design, not there yet. */
-const LATER = ['ics', 'csv', 'templates'] as const;
+const LATER = ['templates'] as const;
+/** Options that name a file to be written. */
+const OUTPUTS = ['pdf', 'ics', 'csv'] as const;
 
 /** A request that can't be served: one line on stderr, exit 2, no output. */
 class Refusal extends Error {}
@@ -41,10 +43,11 @@ async function plan(args: string[]): Promise<number> {
   const files = await openSceneFile(options.file);
   const loading = await loadScene(files, openFigureLibrary(), booleans);
   if (!loading.ok) throw new Refusal(`${options.file}: ${problemsLine(loading.problems)}`);
-  const result = planScene(loading.loaded.scene, { ...loading.loaded, booleans, startMin: options.startMin, heat: simulatedHeat(loading.loaded.scene.testCups) });
+  const result = planScene(loading.loaded.scene, { ...loading.loaded, booleans, startMin: options.startMin, heat: simulatedHeat(loading.loaded.scene.testCups), compare: true });
   if (!result.ok) throw new Refusal(`${options.file}: ${problemsLine(result.problems)}`);
-  if (options.pdf !== undefined) refuseOverwriting(options, loading.loaded.scene);
-  if (options.pdf !== undefined) await writePdf(options.pdf, loading.loaded, result.plan, options.paper);
+  refuseOverwriting(options, loading.loaded.scene);
+  const contents = await Promise.all(outputsOf(options).map(async ({ name, path }) => ({ name, path, content: await contentOf(name, { path, options, loaded: loading.loaded, plan: result.plan }) })));
+  for (const { name, path, content } of contents) writeWhole(name, path, content);
   const text = options.json ? `${JSON.stringify(result.plan, null, 2)}\n` : planText(loading.loaded.scene, result.plan);
   await written(text);
   return result.plan.findings.some((finding) => finding.severity === 'halt') ? 1 : 0;
@@ -54,14 +57,16 @@ interface Options {
   readonly file: string;
   readonly json: boolean;
   readonly startMin?: number;
-  readonly pdf?: string;
+  readonly outputs: { readonly [name in Output]?: string };
   readonly paper: 'a4' | 'letter';
 }
+
+type Output = (typeof OUTPUTS)[number];
 
 function readOptions(args: string[]): Options {
   const { values, positionals } = parsed(args);
   for (const name of LATER) {
-    if (values[name] !== undefined) throw new Refusal(`--${name} can’t be served yet. Use --json, --text or --pdf.`);
+    if (values[name] !== undefined) throw new Refusal(`--${name} can’t be served yet. Use --json, --text, --pdf, --ics or --csv.`);
   }
   if (positionals.length !== 1) throw new Refusal(`Found ${positionals.length} files; expected one. ${USAGE}`);
   if (values.json && values.text) throw new Refusal('Found both --json and --text; expected one of them.');
@@ -69,7 +74,7 @@ function readOptions(args: string[]): Options {
   if (startMin !== undefined && !inRange(startMin)) throw new Refusal(`--start: found "${values.start}"; expected a local time that exists, from 1900 to 2099, like 2026-05-04T08:00.`);
   const paper = values.paper ?? 'a4';
   if (paper !== 'a4' && paper !== 'letter') throw new Refusal(`--paper: found "${paper}"; expected a4 or letter.`);
-  return { file: fromHere(positionals[0]), json: values.json ?? false, startMin, pdf: values.pdf === undefined ? undefined : fromHere(values.pdf), paper };
+  return { file: fromHere(positionals[0]), json: values.json ?? false, startMin, outputs: outputsFrom(values), paper };
 }
 
 function parsed(args: string[]) {
@@ -91,14 +96,29 @@ function fromHere(path: string): string {
   return resolve(process.env.INIT_CWD ?? process.cwd(), path);
 }
 
+function outputsFrom(values: { readonly [name in Output]?: string }): Options['outputs'] {
+  const given = OUTPUTS.filter((name) => values[name] !== undefined).map((name): [Output, string] => [name, fromHere(values[name]!)]);
+  given.forEach(([name, path], i) => {
+    const twice = given.slice(0, i).find(([, other]) => realPath(other) === realPath(path));
+    if (twice) throw new Refusal(`--${name}: "${path}" is what --${twice[0]} writes too; expected a file of its own. Choose another name.`);
+  });
+  return Object.fromEntries(given);
+}
+
+function outputsOf({ outputs }: Options): { name: Output; path: string }[] {
+  return OUTPUTS.flatMap((name) => (outputs[name] === undefined ? [] : [{ name, path: outputs[name] }]));
+}
+
 /** The scene and what it links to are the person's work: no output goes over them. */
-function refuseOverwriting({ file, pdf }: Options, scene: Scene): void {
+function refuseOverwriting(options: Options, scene: Scene): void {
   const links = scene.placements.flatMap((placement) => {
     if (placement.kind === 'plane') return placement.art ? [placement.art.file] : [];
     return placement.shape.type === 'mesh' ? [placement.shape.file] : [];
   });
-  const read = [file, ...links.map((link) => resolve(dirname(file), link))];
-  if (read.some((path) => realPath(path) === realPath(pdf!))) throw new Refusal(`--pdf: "${pdf}" is the scene or a file it uses, and would be lost. Choose another name.`);
+  const read = [options.file, ...links.map((link) => resolve(dirname(options.file), link))].map(realPath);
+  for (const { name, path } of outputsOf(options)) {
+    if (read.includes(realPath(path))) throw new Refusal(`--${name}: "${path}" is the scene or a file it uses, and would be lost. Choose another name.`);
+  }
 }
 
 function realPath(path: string): string {
@@ -109,17 +129,47 @@ function realPath(path: string): string {
   }
 }
 
-async function writePdf(path: string, loaded: LoadedScene, plan: Plan, paper: 'a4' | 'letter'): Promise<void> {
+interface Content {
+  readonly path: string;
+  readonly options: Options;
+  readonly loaded: LoadedScene;
+  readonly plan: Plan;
+}
+
+async function contentOf(name: Output, { path, options, loaded, plan }: Content): Promise<Uint8Array | string> {
+  if (name === 'csv') return (await import('../files/csv.ts')).poursCsv(loaded.scene, plan);
+  if (name === 'ics') {
+    const { calendarFile } = await import('../files/calendar.ts');
+    return calendarFile(plan, { piece: pieceOf(loaded.scene, options.file), madeMs: Date.now(), earlier: earlierText(path) });
+  }
   const [{ sheetDocument }, { sheetPdf }, { fontsOnDisk }] = await Promise.all([import('../files/sheet-document.ts'), import('../files/pdf.ts'), import('../files/fonts-disk.ts')]);
-  const { document, fonts } = await sheetDocument({ ...loaded, plan, paper, readFont: fontsOnDisk(projectRoot()) });
-  const bytes = await sheetPdf(document, fonts);
+  const { document, fonts } = await sheetDocument({ ...loaded, plan, paper: options.paper, readFont: fontsOnDisk(projectRoot()) });
+  return sheetPdf(document, fonts);
+}
+
+/** What its calendar entries are known by: its id, else its name, else its file's. */
+function pieceOf({ id, name }: Scene, file: string): string {
+  return id ?? (name === UNTITLED ? basename(file) : name);
+}
+
+/** What stands where the calendar will be written; nothing where it can't be read. */
+function earlierText(path: string): string | undefined {
+  try {
+    return readFileSync(path, 'utf8');
+  } catch {
+    return undefined;
+  }
+}
+
+/** All of it or nothing: a file that can't be written whole leaves what was there. */
+function writeWhole(name: Output, path: string, content: Uint8Array | string): void {
   const unfinished = `${path}.${process.pid}.tmp`;
   try {
-    writeFileSync(unfinished, bytes);
+    writeFileSync(unfinished, content);
     renameSync(unfinished, path);
   } catch (error) {
     rmSync(unfinished, { force: true });
-    throw new Refusal(`--pdf: can’t write "${path}" (${(error as NodeJS.ErrnoException).code ?? 'unknown'}). Choose a folder that exists and can be written to.`);
+    throw new Refusal(`--${name}: can’t write "${path}" (${(error as NodeJS.ErrnoException).code ?? 'unknown'}). Choose a folder that exists and can be written to.`);
   }
 }
 

@@ -6,6 +6,7 @@ import { rows as bodies } from './rows-body.ts';
 import { rows as bench } from './rows-bench.ts';
 import { rows as calendar } from './rows-calendar.ts';
 import { rows as cases } from './rows-cases.ts';
+import { rows as exportsRows } from './rows-exports.ts';
 import { rows as formats } from './rows-formats.ts';
 import { rows as heat } from './rows-heat.ts';
 import { rows as heatCure } from './rows-heat-cure.ts';
@@ -17,4 +18,4 @@ import { rows as polyhedra } from './rows-polyhedra.ts';
 import { rows as unions } from './rows-unions.ts';
 import { rows as units } from './rows-units.ts';
 
-export const ALL_ROWS: readonly EvidenceRows[] = [molds, primitives, polyhedra, meshes, formats, unions, units, calendar, bench, cases, paper, heat, heatCure, heatStacks, cure, bodies];
+export const ALL_ROWS: readonly EvidenceRows[] = [molds, primitives, polyhedra, meshes, formats, unions, units, calendar, bench, cases, exportsRows, paper, heat, heatCure, heatStacks, cure, bodies];

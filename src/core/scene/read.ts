@@ -58,6 +58,7 @@ function sceneFrom(doc: SceneDocument, problems: Problem[]): Scene {
   const formulas = formulasOf(doc, refuse);
   checkHoldUp(doc, formulas, refuse);
   return {
+    id: doc.id,
     name: doc.name,
     mold: doc.mold as Mold,
     cast: doc.cast,

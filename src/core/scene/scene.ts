@@ -225,6 +225,8 @@ export interface PlanWishes {
 }
 
 export interface Scene {
+  /** Tells two pieces of one name apart where they meet, as in a calendar; undefined: its name does. */
+  readonly id?: string;
   readonly name: string;
   readonly mold: Mold;
   readonly cast: 'face-up' | 'face-down';

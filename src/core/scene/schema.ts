@@ -23,6 +23,9 @@ export const LIMITS = {
   densityGPerMl: 25,
 } as const;
 
+/** What a piece without a name is called. */
+export const UNTITLED = 'Untitled piece';
+
 export const SHAPE_TYPES = ['mesh', 'sphere', 'ellipsoid', 'box', 'cylinder', 'cone', 'wedge', 'cap', 'library', 'measured'] as const;
 
 const text = (expected = `text of at most ${LIMITS.textLength} characters`) =>
@@ -220,7 +223,8 @@ const testCup = v.looseObject({ formula: v.optional(v.unknown()), massG: v.optio
 export const SCENE_SCHEMA = v.looseObject({
   format: v.literal('stillpool.scene', '"stillpool.scene"'),
   version: v.literal(1, '1'),
-  name: v.optional(text(), 'Untitled piece'),
+  id: v.optional(id),
+  name: v.optional(text(), UNTITLED),
   mold,
   cast: v.optional(oneOf('face-up', 'face-down'), 'face-up'),
   fillMm: size(),

@@ -1,0 +1,57 @@
+/** The plan command's files beside the sheet: calendar and table, whole or not at all. */
+import { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import ICAL from 'ical.js';
+import { afterAll, afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { main } from '../../src/cli/plan.ts';
+import { scene } from '../plan/planning.ts';
+
+const folder = mkdtempSync(join(tmpdir(), 'stillpool-plan-'));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+const SCENE = JSON.stringify(scene({ fillMm: 44 }));
+const at = (name: string) => join(folder, name);
+
+let said = '';
+beforeEach(() => {
+  said = '';
+  writeFileSync(at('a.scene.json'), SCENE);
+  vi.stubEnv('INIT_CWD', folder);
+  vi.spyOn(process.stdout, 'write').mockImplementation(((_text: string, done?: () => void) => {
+    done?.();
+    return true;
+  }) as typeof process.stdout.write);
+  vi.spyOn(console, 'error').mockImplementation((text: string) => void (said += `${text}\n`));
+});
+afterEach(() => {
+  vi.restoreAllMocks();
+  vi.unstubAllEnvs();
+});
+
+describe('the plan command', () => {
+  it('writes calendar and table at once, and updates the calendar in its place', async () => {
+    expect(await main(['a.scene.json', '--ics', 'a.ics', '--csv', 'a.csv'])).toBe(0);
+    const entries = () => new ICAL.Component(ICAL.parse(readFileSync(at('a.ics'), 'utf8'))).getAllSubcomponents('vevent');
+    const before = entries().map((entry) => String(entry.getFirstPropertyValue('uid')));
+    expect(readFileSync(at('a.csv'), 'utf8').split('\r\n')).toHaveLength(2 + 2);
+    writeFileSync(at('a.scene.json'), JSON.stringify(scene({ fillMm: 20 })));
+    expect(await main(['a.scene.json', '--ics', 'a.ics'])).toBe(0);
+    expect(entries().map((entry) => String(entry.getFirstPropertyValue('uid'))).sort()).toEqual([...before].sort());
+    expect(entries().some((entry) => entry.getFirstPropertyValue('status') === 'CANCELLED')).toBe(true);
+  });
+
+  it('goes over neither the scene nor another of its outputs, and leaves nothing half done', async () => {
+    for (const [args, line] of [
+      [['--ics', 'a.scene.json'], '--ics: "'],
+      [['--csv', './a.scene.json'], '--csv: "'],
+      [['--ics', 'both', '--csv', 'both'], '--csv: "'],
+      [['--csv', 'nowhere/a.csv'], '--csv: can’t write "'],
+    ] as const) {
+      said = '';
+      expect(await main(['a.scene.json', ...args])).toBe(2);
+      expect(said.startsWith(line), said).toBe(true);
+      expect(readFileSync(at('a.scene.json'), 'utf8')).toBe(SCENE);
+    }
+    expect(readdirSync(folder).filter((name) => name.endsWith('.tmp') || name === 'both')).toEqual([]);
+  });
+});
