@@ -174,12 +174,12 @@ function labels({ scene, layers, heat }: Planned): Finding[] {
   return [...new Set(layers.map(({ formula }) => formula))].flatMap((id): Finding[] => {
     const formula = scene.formulas.get(id)!;
     const { contradictions, narrowedBy } = heat!.familyOf(formula);
-    const notes = contradictions.map(({ words, factor }): Finding => ({
+    const notes = contradictions.map(({ field, words, factor }): Finding => ({
       code: 'label-contradiction',
       severity: 'note',
       subject: `formula ${id}`,
       message: `${formula.name}: ${words}`,
-      remedy: `They are apart by a factor of ${plain(Math.max(factor, 1 / factor))}. The stricter one counts; a test cup tells more.`,
+      remedy: `They are apart by a factor of ${plain(Math.max(factor, 1 / factor))}. ${field === 'testCup' ? 'The stricter one counts.' : 'The plan keeps to both; a test cup tells more.'}`,
     }));
     if (!narrowedBy) return notes;
     return [...notes, { code: 'test-cup', severity: 'note', subject: `formula ${id}`, message: `${formula.name}: ${narrowedBy.words}`, remedy: 'Measure more cups, warmer and larger ones too, to know more. None allows more depth than the label.' }];
