@@ -23,6 +23,8 @@ export function contentOf(mold: Mold, displacement: Displacement, fromMm: number
 
 export interface LayerAt extends Layer {
   readonly top: StopAt;
+  /** The formula its fill names, where the planner may choose another. */
+  readonly asked?: string;
 }
 
 /**

@@ -246,7 +246,7 @@ function written(planned: Planned, notes: readonly Finding[], goals: Plan['goals
       finishedG: finishedGrams(pours, solids),
     },
     placements: solids.map(placementResult),
-    layers: layers.map(({ top: _top, ...layer }) => layer),
+    layers: layers.map(({ top: _top, asked: _asked, ...layer }) => layer),
     pours: pours.map((pour) => withoutWorkings(pour, whyOf(planned, pour))),
     steps: stepsOf(planned, findings),
     finish: formatLocalTime(schedule.finish),

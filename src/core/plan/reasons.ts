@@ -1,15 +1,15 @@
 /** Why a pour is there, in bench words: the fact first, then where it stops. */
 import { counted, listed, mm, plain } from '../units/format.ts';
 import { nameOf, type Planned, type PlannedPour } from './context.ts';
+import { goalReasons } from './best/reasons.ts';
 import { causeWords, safeDepth } from './heat-words.ts';
 import { fillAt } from './layers.ts';
-
-const NUMBER_WORDS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten'];
-const PLACE_WORDS = ['', 'First', 'Second', 'Third', 'Fourth', 'Fifth', 'Sixth', 'Seventh', 'Eighth', 'Ninth', 'Tenth'];
+import { NUMBER_WORDS, PLACE_WORDS } from './number-words.ts';
 
 /** `Within the label’s 25 mm. Stops at 20, where Lily shadows is painted.` */
 export function whyOf(planned: Planned, pour: PlannedPour): string {
-  return [limitReason(planned, pour), lockReason(planned, pour), stopReason(planned, pour)].filter(Boolean).join(' ');
+  const reasons = planned.goal === 'even' ? [limitReason(planned, pour)] : goalReasons(planned, pour);
+  return [...reasons, lockReason(planned, pour), stopReason(planned, pour)].filter(Boolean).join(' ');
 }
 
 function limitReason({ scene, pours }: Planned, pour: PlannedPour): string {

@@ -68,7 +68,7 @@ interface Outcome {
 function lay(scene: Scene, best: BestPlan, context: LayContext): Outcome {
   const { heat, prepared, solids } = context;
   const { pace } = prepared.problem;
-  const layers = context.layers.map((layer, i) => ({ ...layer, formula: best.pours.find((pour) => pour.layer === i)!.formula.id }));
+  const layers = context.layers.map((layer, i) => ({ ...layer, asked: layer.formula, formula: best.pours.find((pour) => pour.layer === i)!.formula.id }));
   const slices = slicesOf(scene, best, layers, context);
   const pours: LaidPour[] = [];
   const times: ScheduledPour[] = [];

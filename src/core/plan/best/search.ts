@@ -3,6 +3,8 @@
  * (its window, cure and drying follow from that): never on what lies deeper. So for each height and formula the search
  * keeps one step function over starting minutes: the least value with which a pour that ends there can start then.
  *
+ * (Where less may be poured onto a tacky surface than onto a cured one, also by the route, until the next pour is made.)
+ *
  * An earlier start is not simply better: its window closes sooner and the bench may be shut. A way is dropped only where
  * another reaches the same height with the same formula at the same minute and no worse value, or, once room and calendar
  * repeat weekly, whole weeks earlier: all that follows it then follows the other too, as good and no later. Values are sums
@@ -80,15 +82,15 @@ export function search(ground: Ground, rules: Rules): Search {
   const ahead = rules.most === undefined ? null : aheadOf(layers, rules).least;
   layers.forEach(({ layer, choices }, i) => {
     const isLast = i === layers.length - 1;
-    let next: Piece<Ready>[] = [];
+    const next = new Fronts(layers);
     tops = [];
     choices.forEach((choice, c) => {
       const { formula } = choice.option;
       const poured = pourLayer(ground, rules, { choice, layer: i, isLast, ready, ahead: ahead?.[i][c] ?? null });
       if (isLast) for (const piece of poured) tops.push(piece);
-      else for (const piece of joined(ground, rules, poured, formula, layer.planes)) next = improved(next, piece);
+      else for (const piece of joined(ground, rules, poured, formula, layer.planes)) next.add(piece);
     });
-    ready = withoutLaterWeeks(next, clock.settledMin);
+    ready = next.pieces(clock.settledMin);
   });
   return { tops };
 }
@@ -134,18 +136,38 @@ function pourLayer(ground: Ground, rules: Rules, { choice, layer, isLast, ready,
 }
 
 /** When the next pour may start, by every route. */
-function joined({ clock }: Ground, rules: Rules, poured: readonly Piece<Poured>[], formula: Formula, planes: BestProblem['floor']): Piece<Ready>[] {
-  let ready: Piece<Ready>[] = [];
+function joined({ clock, layers }: Ground, rules: Rules, poured: readonly Piece<Poured>[], formula: Formula, planes: BestProblem['floor']): Piece<Ready>[] {
+  const ready = new Fronts(layers);
   const add = (below: Piece<Poured>, route: Route, spans: readonly Span[]) => {
     const value = sum(below.value, rules.route(route));
     const of = { below, route };
-    for (const { from, to } of spans) ready = improved(ready, { from, to, value, of });
+    for (const { from, to } of spans) ready.add({ from, to, value, of });
   };
   for (const below of poured) {
     if (planes.length === 0) add(below, 'wet-on-tacky', clock.wet(formula, below));
   }
   for (const below of poured) add(below, 'cure-scuff-wipe', clock.cured(formula, below.from, planes));
-  return withoutLaterWeeks(ready, clock.settledMin);
+  return ready.pieces(clock.settledMin);
+}
+
+/** Envelopes of ready surfaces. Where less may be poured onto a tacky surface than onto a cured one, the two are not compared. */
+class Fronts {
+  readonly #apart: boolean;
+  #tacky: Piece<Ready>[] = [];
+  #others: Piece<Ready>[] = [];
+
+  constructor(layers: readonly LinedLayer[]) {
+    this.#apart = layers.some(({ choices }) => choices.some(({ option }) => option.wetMm !== undefined));
+  }
+
+  add(piece: Piece<Ready>): void {
+    if (this.#apart && piece.of.route === 'wet-on-tacky') this.#tacky = improved(this.#tacky, piece);
+    else this.#others = improved(this.#others, piece);
+  }
+
+  pieces(settledMin: number): Piece<Ready>[] {
+    return [...withoutLaterWeeks(this.#tacky, settledMin), ...withoutLaterWeeks(this.#others, settledMin)];
+  }
 }
 
 function within({ allowed }: Ground, formula: Formula, piece: Piece<Ready>): readonly Piece<Ready>[] {

@@ -4,11 +4,15 @@ import { bestPlan, prepare, type BestPlan } from '../../../../src/core/plan/best
 import { GOALS } from '../../../../src/core/plan/best/problem.ts';
 import { formatLocalTime } from '../../../../src/core/units/time.ts';
 import { minutesOf } from '../../../plan/check-time.ts';
-import { bruteForce, criteriaOf, judged, laidOut, mostPours, type BrutePour } from './brute.ts';
+import { bruteForce, criteriaOf, judged, laidOut, mostPours, plansRoughly, type BrutePour } from './brute.ts';
 import { problemFrom, randomStack, type Stack } from './stacks.ts';
 
 const FIRST_SEED = 40_000;
 const STACKS = Number(process.env.STILLPOOL_STACKS ?? 300);
+/** Stacks with more plans than brute force has time for are left out (about one in fifty). */
+const MOST_PLANS = 30_000;
+/** A moment that falls on a minute but for arithmetic noise may be rounded to either. */
+const ROUNDED_MIN = 1;
 const PER_TEST = 50;
 const CHANGING = Number(process.env.STILLPOOL_STACKS ?? 160);
 
@@ -44,6 +48,7 @@ function differences(stack: Stack, stepMin = 60): string[] {
   const laid = laidOut(stack);
   const prepared = prepare(problemFrom(stack));
   if (!laid || !prepared.ok) return Boolean(laid) === prepared.ok ? [] : ['only one of the two finds lines'];
+  if (stepMin === 60 && plansRoughly(laid) > MOST_PLANS) return [];
   const { best } = bruteForce(laid, { stepMin, lastFirst: stepMin === 1 });
   return GOALS.flatMap((goal) => {
     const found = bestPlan(prepared.found, goal);
@@ -51,7 +56,7 @@ function differences(stack: Stack, stepMin = 60): string[] {
     if (!found.ok || !expected) return found.ok === Boolean(expected) ? [] : [`${goal}: only one of the two finds a plan`];
     const criteria = judged(laid, poursOf(found.found));
     if (typeof criteria === 'string') return [`${goal}: ${criteria}`];
-    if (minutesOf(formatLocalTime(found.found.finishMin)) !== criteria.finish) return [`${goal}: says it finishes ${formatLocalTime(found.found.finishMin)}`];
+    if (Math.abs(minutesOf(formatLocalTime(found.found.finishMin)) - criteria.finish) > ROUNDED_MIN) return [`${goal}: says it finishes ${formatLocalTime(found.found.finishMin)}`];
     const ours = criteriaOf(goal, criteria).join(' ');
     const theirs = criteriaOf(goal, expected).join(' ');
     return ours === theirs ? [] : [`${goal}: ${ours} where brute force has ${theirs}`];

@@ -115,6 +115,12 @@ export function mostPours(laid: Laid): number {
   return laid.stack.layers.reduce((sum, { options }, layer) => sum + Math.max(0, ...options.flatMap((id) => splits(laid, layer, formulaOf(laid.stack, id), laid.rungs[layer]).map((tops) => tops.length))), 0);
 }
 
+/** About as many plans as there are: ways to cut, times an hourly start of a week for each pour. */
+export function plansRoughly(laid: Laid): number {
+  const starts = laid.bench.intervals.filter(({ from }) => from >= laid.start && from < laid.start + WEEK_MIN).reduce((sum, { from, to }) => sum + Math.max(0, Math.floor((to - from - laid.watched) / 60) + 1), 0);
+  return laid.stack.layers.reduce((all, { options }, layer) => all * options.flatMap((id) => splits(laid, layer, formulaOf(laid.stack, id), laid.rungs[layer])).reduce((sum, tops) => sum + starts ** tops.length, 0), 1);
+}
+
 function heights({ stack }: Laid, fromMm: number, toMm: number): number[] {
   const found: number[] = [];
   for (let i = 0; i * GRID_MM < toMm - TINY; i++) {
