@@ -1,7 +1,7 @@
 /** Heat in the artist's words: how warm, what makes it so, what is safe. Limits are shown no looser than they are. */
 import type { Mold, MoldMaterial } from '../scene/scene.ts';
 import { mm, plain, span } from '../units/format.ts';
-import type { PourHeat } from './plan.ts';
+import type { Pour, PourHeat } from './plan.ts';
 
 const NBSP = '\u00a0';
 
@@ -24,6 +24,12 @@ export function warmest(heat: Pick<PourHeat, 'words' | 'rangeC' | 'afterH'>): st
 /** A safe depth, down to the tenth. */
 export function safeDepth({ safeDepthMm }: Pick<PourHeat, 'safeDepthMm'>): string {
   return mm(Math.floor(safeDepthMm * 10 + 1e-9) / 10);
+}
+
+/** How warm the finished piece may get, in words, by the pour that softens first; null where heat was not judged. */
+export function softensFirst(pours: readonly Pick<Pour, 'heat'>[]): string | null {
+  const all = pours.flatMap(({ heat }) => (heat ? [heat.softens] : []));
+  return all.length === 0 ? null : all.reduce((a, b) => (b.fromC < a.fromC ? b : a)).words;
 }
 
 const WALL_WORDS: Readonly<Record<MoldMaterial, string>> = {

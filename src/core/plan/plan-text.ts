@@ -4,7 +4,7 @@ import { dayAndTime } from '../units/when.ts';
 import type { Scene } from '../scene/scene.ts';
 import { otherGoals } from './best/goal-words.ts';
 import { doNotPour } from './halts.ts';
-import { roomLimit, safeDepth, warmest } from './heat-words.ts';
+import { roomLimit, safeDepth, softensFirst, warmest } from './heat-words.ts';
 import type { Plan, Pour } from './plan.ts';
 
 const WORD = { halt: 'DO NOT POUR', caution: 'caution', note: 'note' } as const;
@@ -16,6 +16,8 @@ export function planText(scene: Scene, plan: Plan): string {
   lines.push(plan.scene, '='.repeat(plan.scene.length), '');
   lines.push(`${counted(plan.pours.length, 'pour')}, done ${dayAndTime(plan.finish)}. Cast ${scene.cast.replace('-', ' ')}.`);
   lines.push(`The mold holds ${ml(plan.mold.capacityMl)} to the rim, ${ml(plan.mold.fillVolumeMl)} to ${mm(scene.fillMm)}. Finished weight ${plan.mold.finishedG === null ? 'unknown: something in it has no weight' : grams(plan.mold.finishedG)}.`);
+  const softens = softensFirst(plan.pours);
+  if (softens) lines.push(softens);
   if (halts.length > 0) lines.push('', `DO NOT POUR: ${counted(halts.length, 'reason')}, first below.`);
   if (plan.findings.length > 0) {
     lines.push('', 'To know first');

@@ -1,4 +1,5 @@
 /** After the last pour: out of the mold, edges, faces, care; blanks for what the piece turned out to be. */
+import { softensFirst } from '../plan/heat-words.ts';
 import { dayAndTime } from '../units/when.ts';
 import type { SheetContext } from './context.ts';
 import { headOf } from './context.ts';
@@ -20,6 +21,7 @@ export function layFinishPage(sheet: SheetContext): void {
   const first = open();
   const later = columnsOn(open, [0]);
   const steps = plan.steps.filter(({ kind }) => kind === 'demold' || kind === 'finish');
+  const softens = softensFirst(plan.pours);
   const left: Block[] = [
     ...steps.flatMap(({ kind, from, text }) => [
       heading(`${kind === 'demold' ? 'Out of the mold' : 'Edges and faces'}, ${dayAndTime(from)}`, LEFT_MM, lettering), gap(1),
@@ -30,6 +32,7 @@ export function layFinishPage(sheet: SheetContext): void {
     tickItem(['180, 240, 320, 400, 600, 800, 1000, 1500, 2000, 3000, compound, polish; start at 400 to 600 on a good face. Wash between grits.'], LEFT_MM, lettering),
     tickItem(['Or sand to 400, wipe, and flood with 1.5 to 3\u00a0mm of coating resin inside a tape dam; cover it.'], LEFT_MM, lettering),
     gap(2), heading('Care note, for whoever gets it', LEFT_MM, lettering), gap(1),
+    ...(softens ? [paragraph([softens], LEFT_MM, lettering)] : []),
     paragraph(['Soft cloth, no ammonia. Not in the sun, not on anything hot: it yellows and softens. Not for food or drink.'], LEFT_MM, lettering),
   ];
   const right: Block[] = [

@@ -151,6 +151,10 @@ describe('heat', () => {
     }
   });
 
+  it('of the finished piece is in its care note', () => {
+    expect(wordsOf(document.pages.find(({ kind }) => kind === 'finish')!)).toContain('Care note, for whoever gets it Softens. Soft cloth');
+  });
+
   it('is not told where the label alone counts', () => {
     const words = lay(make(sceneDocument())).pages.map(wordsOf).join(' ');
     expect(words).not.toContain('Warmest about');
