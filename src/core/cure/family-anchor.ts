@@ -28,6 +28,8 @@ const WIDEST = 25;
 const CRITICAL_RISE_K = 15;
 /** Fastest reduced rate of the shapes drawn, about. */
 const FASTEST_SHAPE = 0.25;
+/** A step of a very slow resin may be longer than any of a bench's, in 1/k2. */
+const LONGEST_STEP_IN_K2 = 0.1;
 /** No draft takes longer than this to be through at the label's temperature, in 1/k2. */
 const LONGEST_IN_K2 = 200;
 
@@ -96,7 +98,7 @@ interface LabelRun {
 /** Hottest point in the label's situation, °C; over `overC` it is only known to be that. */
 function labelPeakC(member: Omit<Member, 'cupRate'>, { atC }: Formula, { law, k2PerS, depthMm, overC }: LabelRun): number {
   const { topHWPerM2K, bottomHWPerM2K, sideWPerM3K } = labelCooling(member);
-  const stack = startStack({ room: [{ fromS: 0, temperatureC: atC }], topHWPerM2K, bottomHWPerM2K }, { ...FAMILY_STACK, firstStepS: Math.min(20, 0.01 / k2PerS) });
+  const stack = startStack({ room: [{ fromS: 0, temperatureC: atC }], topHWPerM2K, bottomHWPerM2K }, { ...FAMILY_STACK, firstStepS: Math.min(20, 0.01 / k2PerS), longestStepS: Math.max(6 * 3600, LONGEST_STEP_IN_K2 / k2PerS) });
   pourOn(stack, { depthMm, mixC: atC, material: member.material, kinetics: law, sideWPerM3K }, 0);
   advance(stack, LONGEST_IN_K2 / k2PerS, { until: (seen) => seen.hottestC > overC || pastPeak(seen) });
   return stack.records[0].peakC;

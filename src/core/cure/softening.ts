@@ -13,6 +13,9 @@ export interface GlassTransition {
 /** Invented as typical of clear casting resins (physics §4); no measured set for one was found. */
 export const TYPICAL_GLASS: GlassTransition = { uncuredC: -40, curedC: 90, lambda: 0.4 };
 
+/** Softer than this it gives under a finger, °C. */
+const SOFT_AT_HAND_C = 20;
+
 export interface Softening {
   /** Between these it goes from glass to rubber, over the family, °C. */
   readonly fromC: number;
@@ -35,6 +38,7 @@ export function conversionAtGlass(temperatureC: number, glass: GlassTransition =
 
 /** A span of temperatures in the artist's words. */
 export function softeningOf(fromC: number, toC: number): Softening {
+  if (toC < SOFT_AT_HAND_C) return { fromC, toC, words: 'Stays soft: it hardly cures in a room this cold. Keep it warmer.' };
   const span = toC - fromC < 2 ? `about ${Math.round(fromC)} °C` : `${Math.round(fromC)} to ${Math.round(toC)} °C`;
   const care = fromC < 45 ? 'Keep it out of the sun and off warm lamps until it has had a warm rest.' : 'Keep it off warm lamps and out of a car in the sun.';
   return { fromC, toC, words: `Softens at ${span} once it has cured in this room. ${care}` };
