@@ -1,6 +1,7 @@
 /**
  * Keeps what is derived in step with the document: one request at a time, the latest wins. While a drag lasts the
- * answers may be `about`; as soon as it rests they are made exact.
+ * answers may be `about`; as soon as it rests they are made exact. Heat is judged in haste first, then wholly; a later
+ * document breaks that off.
  */
 import type { SceneFile } from '../core/scene/edit/file.ts';
 import type { Problem } from '../core/scene/read.ts';
@@ -11,6 +12,9 @@ import type { Derived } from './piece-state.ts';
 /** ms. A drag that pauses this long rests. */
 const REST_MS = 250;
 
+/** What an answer that failed leaves to be done. */
+const NOTHING_OPEN = { checkingHeat: false, about: false } as const;
+
 export type Deriving =
   | { readonly ok: true; readonly derived: Derived }
   | { readonly ok: false; readonly problems: readonly Problem[]; readonly canceled: boolean };
@@ -18,6 +22,7 @@ export type Deriving =
 interface Wanted {
   readonly document: SceneFile;
   readonly live: boolean;
+  readonly heat: 'quick' | 'whole';
 }
 
 export class PieceDeriver {
@@ -31,6 +36,8 @@ export class PieceDeriver {
   #files: ReadonlyMap<string, Blob> = new Map();
   #given: ReadonlyMap<string, Blob> | null = null;
   #running = false;
+  /** A whole check of heat is on its way. */
+  #checking = false;
   #paused = 0;
   #wanted: Wanted | null = null;
   #resting: ReturnType<typeof setTimeout> | undefined;
@@ -46,16 +53,19 @@ export class PieceDeriver {
   }
 
   want(document: SceneFile, live: boolean): void {
-    clearTimeout(this.#resting);
-    this.#wanted = { document, live };
-    if (!this.#running && this.#paused === 0) void this.#run();
+    this.#want({ document, live, heat: 'quick' });
+  }
+
+  /** Of a document whose heat was judged in haste: wholly. */
+  check(document: SceneFile): void {
+    this.#want({ document, live: false, heat: 'whole' });
   }
 
   /** Tries a document with its files, while what is wanted waits. */
   async attempt(document: SceneFile, files: ReadonlyMap<string, Blob>): Promise<Deriving> {
     this.#paused++;
     try {
-      return await this.#derive(document, false, files);
+      return (await this.#derive({ document, live: false, heat: 'quick' }, files)) ?? { ok: false, problems: [], canceled: true };
     } finally {
       this.#paused--;
     }
@@ -88,27 +98,45 @@ export class PieceDeriver {
     this.#editor.cancel();
   }
 
+  #want(wanted: Wanted): void {
+    clearTimeout(this.#resting);
+    this.#wanted = wanted;
+    if (this.#checking) void this.#editor.ask<'hurry'>({ kind: 'hurry' });
+    if (!this.#running && this.#paused === 0) void this.#run();
+  }
+
   async #run(): Promise<void> {
     this.#running = true;
     while (this.#wanted && this.#paused === 0) {
-      const { document, live } = this.#wanted;
+      const wanted = this.#wanted;
+      const { document, live } = wanted;
       this.#wanted = null;
-      const deriving = await this.#derive(document, live, this.#files);
+      this.#checking = wanted.heat === 'whole';
+      const deriving = await this.#derive(wanted, this.#files);
+      this.#checking = false;
+      if (deriving === null) {
+        this.#wanted ??= wanted;
+        continue;
+      }
+      const { checkingHeat, about } = deriving.ok ? deriving.derived : NOTHING_OPEN;
+      if (checkingHeat && !live) this.#wanted ??= { document, live, heat: 'whole' };
       const idle = this.#wanted === null;
       this.#onDerived(deriving, idle);
-      if (idle && deriving.ok && deriving.derived.about) this.#resting = setTimeout(() => this.want(document, false), REST_MS);
+      if (idle && (about || checkingHeat)) this.#resting = setTimeout(() => this.want(document, false), REST_MS);
     }
     this.#running = false;
   }
 
-  async #derive(document: SceneFile, live: boolean, files: ReadonlyMap<string, Blob>): Promise<Deriving> {
+  /** Null: broken off for what came after it. */
+  async #derive({ document, live, heat }: Wanted, files: ReadonlyMap<string, Blob>): Promise<Deriving | null> {
     this.#giveFiles(files);
-    const answer = await this.#editor.ask<'derive'>({ kind: 'derive', document, live });
+    const answer = await this.#editor.ask<'derive'>({ kind: 'derive', document, live, heat });
     if (!answer.ok) {
+      if (answer.overtaken) return null;
       if (answer.canceled) this.#given = null;
       return { ok: false, problems: answer.problems, canceled: answer.canceled ?? false };
     }
-    const { scene, plan, silhouettes, about } = answer.value;
+    const { scene, plan, silhouettes, about, checkingHeat } = answer.value;
     const forms = new Map<string, SolidForm>();
     const solids = answer.value.solids.flatMap(({ form, ...solid }) => {
       const drawn = answer.value.forms.get(form) ?? this.#forms.get(form);
@@ -118,7 +146,7 @@ export class PieceDeriver {
     });
     this.#forms = forms;
     const section = sectionOf({ scene, pours: plan.pours, silhouettes });
-    return { ok: true, derived: { document, scene, plan, silhouettes, section, solids, about } };
+    return { ok: true, derived: { document, scene, plan, silhouettes, section, solids, about, checkingHeat } };
   }
 
   #giveFiles(files: ReadonlyMap<string, Blob>): void {

@@ -2,6 +2,7 @@
  * What the page holds of the piece being made, and what can be done to it. The document is the one truth; what
  * the worker derives from it follows. Everything the person does goes through these actions.
  */
+import type { HeatSeries } from '../core/cure/verdict-series.ts';
 import type { EditResult, SceneFile } from '../core/scene/edit/file.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import type { Problem } from '../core/scene/read.ts';
@@ -10,6 +11,7 @@ import type { Paper, SheetDocument } from '../core/sheet/document.ts';
 import type { Polygon } from '../core/sheet/polygon.ts';
 import type { Section } from '../core/sheet/section.ts';
 import type { Bounds } from '../core/solid/solid.ts';
+import type { Gives } from '../work/protocol.ts';
 import type { KeepingTrouble } from './keeping/words.ts';
 
 /** A solid to draw: a lighter copy where its mesh is large. Positions are posed; a move keeps the arrays and changes the placement only. */
@@ -35,6 +37,8 @@ export interface Derived {
   readonly solids: readonly DrawnSolid[];
   /** Solids overlap and have not been united yet: the numbers are `about` right until the drag rests. */
   readonly about: boolean;
+  /** Heat was judged in haste or not at all: pours and times may change in a moment. */
+  readonly checkingHeat: boolean;
 }
 
 export type SwitchUnits = { readonly length: 'mm' | 'in'; readonly volume: 'mL' | 'floz' };
@@ -184,4 +188,8 @@ export interface PieceState {
   makeSheet(): Promise<void>;
   /** The sheet as a PDF, or null with the trouble told. */
   makePdf(): Promise<Uint8Array | null>;
+  /** Temperatures of a pour of what is derived now, for its chart; null where they can't be told. */
+  heatSeries(pour: number): Promise<HeatSeries | null>;
+  /** What is derived now, as a task for a look in three dimensions. */
+  heatTask(): Promise<Gives['heat task'] | null>;
 }

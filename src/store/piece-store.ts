@@ -185,7 +185,8 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
       deriver.drop();
       giveFiles(coming.files);
       beforeDrag = null;
-      set({ ...NOTHING_OPEN, document: coming.document, derived: tried.derived, unplanned: [], deriving: false, readOnly: coming.readOnly, kept: UNTOUCHED, opening: null });
+      set({ ...NOTHING_OPEN, document: coming.document, derived: tried.derived, unplanned: [], deriving: tried.derived.checkingHeat, readOnly: coming.readOnly, kept: UNTOUCHED, opening: null });
+      if (tried.derived.checkingHeat) deriver.check(coming.document);
       keep(coming);
       onKept();
       return true;
@@ -387,7 +388,7 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
       },
       async makeSheet() {
         const { derived, paper, sheet, unplanned } = get();
-        if (!derived || derived.about || unplanned.length > 0 || sheet.kind !== 'none') return;
+        if (!derived || derived.about || derived.checkingHeat || unplanned.length > 0 || sheet.kind !== 'none') return;
         set({ sheet: { kind: 'making' } });
         const { scene, plan, silhouettes } = derived;
         const answer = await deriver.ask<'sheet'>({ kind: 'sheet', planned: { scene, plan, silhouettes }, paper });
@@ -397,7 +398,7 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
       },
       async makePdf() {
         const { derived, paper, savingPdf, unplanned } = get();
-        if (!derived || derived.about || unplanned.length > 0 || savingPdf) return null;
+        if (!derived || derived.about || derived.checkingHeat || unplanned.length > 0 || savingPdf) return null;
         set({ savingPdf: true, trouble: null });
         const { scene, plan, silhouettes } = derived;
         const answer = await deriver.ask<'pdf'>({ kind: 'pdf', planned: { scene, plan, silhouettes }, paper });
@@ -405,6 +406,18 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
         if (answer.ok) return answer.value;
         set({ trouble: { title: 'The PDF can’t be written', problems: answer.problems, unchanged: false } });
         return null;
+      },
+      async heatSeries(pour) {
+        const { derived } = get();
+        if (!derived || derived.checkingHeat) return null;
+        const answer = await deriver.ask<'heat series'>({ kind: 'heat series', planned: { scene: derived.scene, plan: derived.plan }, pour });
+        return answer.ok ? answer.value : null;
+      },
+      async heatTask() {
+        const { derived } = get();
+        if (!derived || derived.checkingHeat) return null;
+        const answer = await deriver.ask<'heat task'>({ kind: 'heat task', planned: { scene: derived.scene, plan: derived.plan } });
+        return answer.ok ? answer.value : null;
       },
     };
   });

@@ -28,7 +28,8 @@ export class Answers {
   /** Something was told of the request that is being answered. */
   #told = false;
 
-  constructor(around: Surroundings, onProgress: (progress: Progress | null) => void) {
+  /** @param overtaken lets requests in, and says whether one waits. */
+  constructor(around: Surroundings, onProgress: (progress: Progress | null) => void, overtaken: () => Promise<boolean> = async () => false) {
     this.#around = around;
     this.#tell = onProgress;
     const tell = (progress: Progress): void => {
@@ -37,7 +38,7 @@ export class Answers {
     };
     const booleans = () => around.booleans();
     this.#meshes = new PieceMeshes({ booleans, library: around.library, tell });
-    this.#deriver = new Deriver(this.#meshes, booleans, tell);
+    this.#deriver = new Deriver(this.#meshes, { booleans, tell, overtaken });
   }
 
   /** One at a time. Never rejects: what went wrong is told as problems. */
@@ -66,6 +67,12 @@ export class Answers {
         return given<'measure'>(await this.#measured(request.path));
       case 'derive':
         return this.#deriver.derive(request);
+      case 'hurry':
+        return given<'hurry'>(null);
+      case 'heat series':
+        return given<'heat series'>(await this.#deriver.series(request));
+      case 'heat task':
+        return given<'heat task'>(await this.#deriver.heatTask(request.planned));
       case 'pack':
         return given<'pack'>(await this.#packed(request));
       case 'sheet':

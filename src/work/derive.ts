@@ -1,28 +1,42 @@
 /** From a document to all that the page shows of it. What did not change since the last time is not made again. */
 import { planScene } from '../core/plan/plan-scene.ts';
+import type { PlanResult } from '../core/plan/plan.ts';
+import type { HeatSeries } from '../core/cure/verdict-series.ts';
 import { readScene, type Problem } from '../core/scene/read.ts';
-import type { SolidPlacement } from '../core/scene/scene.ts';
+import type { Formula, Scene, SolidPlacement } from '../core/scene/scene.ts';
 import type { Polygon } from '../core/sheet/polygon.ts';
-import { SolidError, type Booleans, type MeshReading } from '../core/solid/solid.ts';
+import { SolidError, type Booleans, type MeshReading, type TriangleMesh } from '../core/solid/solid.ts';
 import { MeshFileError, SceneFileError } from '../files/fail.ts';
 import { RememberedBooleans } from './live-booleans.ts';
 import type { MeshShape, PieceMeshes } from './piece-meshes.ts';
 import { PosedSolids } from './posed-solids.ts';
-import type { Answer, DerivedSolid, Progress, RequestOf, SolidForm } from './protocol.ts';
+import { heatTaskOf } from './heat-task.ts';
+import { HeatPause, RememberedHeat } from './remembered-heat.ts';
+import type { Answer, DerivedSolid, Gives, PlannedScene, Progress, RequestOf, SolidForm } from './protocol.ts';
+
+export interface DeriverSurroundings {
+  booleans(): Promise<Booleans>;
+  tell(progress: Progress): void;
+  /** Lets requests in, and says whether one waits: heat that is being judged is then left for later. */
+  overtaken(): Promise<boolean>;
+}
 
 export class Deriver {
   readonly #meshes: PieceMeshes;
   readonly #booleans: () => Promise<Booleans>;
   readonly #tell: (progress: Progress) => void;
+  readonly #overtaken: () => Promise<boolean>;
   readonly #posed = new PosedSolids();
+  readonly #heat = new RememberedHeat();
   #remembered: RememberedBooleans | null = null;
   /** Forms that the page has. */
   #sent: ReadonlySet<string> = new Set();
 
-  constructor(meshes: PieceMeshes, booleans: () => Promise<Booleans>, tell: (progress: Progress) => void) {
+  constructor(meshes: PieceMeshes, { booleans, tell, overtaken }: DeriverSurroundings) {
     this.#meshes = meshes;
     this.#booleans = booleans;
     this.#tell = tell;
+    this.#overtaken = overtaken;
   }
 
   /** Reads a mesh and does what its first planning will ask for, as a figure is set in: upright, at its own size. */
@@ -32,7 +46,7 @@ export class Deriver {
     return reading;
   }
 
-  async derive({ document, live }: RequestOf<'derive'>): Promise<Answer<'derive'>> {
+  async derive({ document, live, heat = live ? 'quick' : 'whole' }: RequestOf<'derive'>): Promise<Answer<'derive'>> {
     const reading = readScene(document);
     if (!reading.ok) return reading;
     const { scene, notes } = reading;
@@ -54,9 +68,12 @@ export class Deriver {
     if (problems.length > 0) return { ok: false, problems };
     this.#remembered ??= new RememberedBooleans(await this.#booleans());
     const planning = this.#remembered.forPlanning(live);
-    const result = planScene(scene, { meshes, booleans: planning.booleans, notes, heat: null, pose: (placement, mesh) => this.#posed.pose(placement, mesh) });
+    const given: Omit<Parameters<typeof planScene>[1], 'heat'> = { meshes, booleans: planning.booleans, notes, pose: (placement, mesh) => this.#posed.pose(placement, mesh) };
+    const planned = await this.#planned(scene, given, heat);
+    if (planned === null) return { ok: false, overtaken: true, problems: [] };
+    const { result, checkingHeat } = planned;
     // Guesses may add up to more than the mold holds; then it takes the time it takes.
-    if (!result.ok && planning.about()) return this.derive({ kind: 'derive', document, live: false });
+    if (!result.ok && planning.about()) return this.derive({ kind: 'derive', document, live: false, heat });
     if (!result.ok) return result;
 
     const solids: DerivedSolid[] = [];
@@ -73,7 +90,40 @@ export class Deriver {
     this.#sent = inUse;
     this.#posed.end();
     this.#meshes.end();
-    return { ok: true, value: { scene, plan: result.plan, silhouettes, solids, forms, about: planning.about() } };
+    return { ok: true, value: { scene, plan: result.plan, silhouettes, solids, forms, about: planning.about(), checkingHeat } };
+  }
+
+  /** For the chart of one pour. */
+  series({ planned: { scene, plan }, pour }: RequestOf<'heat series'>): Promise<HeatSeries> {
+    return this.#heat.series(scene, plan, pour);
+  }
+
+  /** The piece for a look in three dimensions, by the middle member of every family. */
+  async heatTask({ scene, plan }: PlannedScene): Promise<Gives['heat task']> {
+    const { hottestC, familyOf } = await this.#heat.middle(scene, plan);
+    const meshes = new Map<string, TriangleMesh>();
+    for (const placement of scene.placements) {
+      if (placement.kind === 'plane' || (placement.shape.type !== 'mesh' && placement.shape.type !== 'library')) continue;
+      meshes.set(placement.id, (await this.#meshes.reading(placement.shape)).mesh);
+    }
+    const memberOf = (formula: Formula) => {
+      const { members, meanIndex } = familyOf(formula);
+      return members[meanIndex];
+    };
+    return { task: heatTaskOf(scene, plan, { memberOf, meshes }), hottestC };
+  }
+
+  /** Null: left for what came in meanwhile. What was judged until then is remembered. */
+  async #planned(scene: Scene, given: Omit<Parameters<typeof planScene>[1], 'heat'>, how: 'quick' | 'whole'): Promise<{ result: PlanResult; checkingHeat: boolean } | null> {
+    const byLabel = (checkingHeat: boolean) => ({ result: planScene(scene, { ...given, heat: null }), checkingHeat });
+    if (scene.heatModel === 'label') return byLabel(false);
+    if (how === 'quick') return (pausing(() => planScene(scene, { ...given, heat: this.#heat.quick(scene) }), true)) ?? byLabel(true);
+    const judge = await this.#heat.whole(scene);
+    for (;;) {
+      const planned = pausing(() => planScene(scene, { ...given, heat: judge() }), false);
+      if (planned) return planned;
+      if (await this.#overtaken()) return null;
+    }
   }
 
   /** Of a large mesh, and told: what planning and drawing will ask for. Nothing of one that has been measured so before. */
@@ -96,5 +146,15 @@ export class Deriver {
       if (error instanceof SolidError || reading?.volumeErrorFraction === null) return null;
       throw error;
     }
+  }
+}
+
+/** Null: broken off. */
+function pausing(plan: () => PlanResult, checkingHeat: boolean): { result: PlanResult; checkingHeat: boolean } | null {
+  try {
+    return { result: plan(), checkingHeat };
+  } catch (error) {
+    if (error instanceof HeatPause) return null;
+    throw error;
   }
 }

@@ -3,11 +3,18 @@ import { Answers } from './answers.ts';
 import type { Answer, FromWorker, Kind, Numbered, SolidForm } from './protocol.ts';
 import { served } from './served.ts';
 
-const answers = new Answers(served, (progress) => say({ progress }, progress?.lighter ? buffersOf(progress.lighter) : []));
+const answers = new Answers(served, (progress) => say({ progress }, progress?.lighter ? buffersOf(progress.lighter) : []), async () => {
+  await new Promise((go) => setTimeout(go));
+  return waiting > 0;
+});
+/** Requests that came in and are not being answered yet. */
+let waiting = 0;
 let last: Promise<void> = Promise.resolve();
 
 self.addEventListener('message', ({ data: { id, request } }: MessageEvent<Numbered>) => {
+  waiting++;
   last = last.then(async () => {
+    waiting--;
     const answer = await answers.answer(request);
     say({ id, answer }, movable(answer));
   });

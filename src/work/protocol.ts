@@ -1,10 +1,12 @@
 /** What the page asks of its worker, and what comes back. Everything in it can be cloned between threads. */
+import type { HeatSeries } from '../core/cure/verdict-series.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import type { Problem } from '../core/scene/read.ts';
 import type { Scene } from '../core/scene/scene.ts';
 import type { Paper, SheetDocument } from '../core/sheet/document.ts';
 import type { Polygon } from '../core/sheet/polygon.ts';
 import type { Bounds } from '../core/solid/solid.ts';
+import type { HeatTask } from './heat-protocol.ts';
 
 /** A file as the person gave it. */
 export interface GivenFile {
@@ -58,7 +60,12 @@ export interface DerivedScene {
   readonly forms: ReadonlyMap<string, SolidForm>;
   /** Solids that overlap, or cross a wall, were not united: that takes longer than a drag allows. */
   readonly about: boolean;
+  /** The heat was judged in haste or not at all: pours and times may yet change. */
+  readonly checkingHeat: boolean;
 }
+
+/** What heat is asked of. */
+export type PlannedScene = Pick<DerivedScene, 'scene' | 'plan'>;
 
 /** What a sheet is laid out from. */
 export type SheetScene = Pick<DerivedScene, 'scene' | 'plan' | 'silhouettes'>;
@@ -76,8 +83,16 @@ export type Request =
   | { readonly kind: 'open'; readonly files: readonly GivenFile[] }
   /** Reads and measures a mesh of the piece. */
   | { readonly kind: 'measure'; readonly path: string }
-  /** `live`: within a drag's time, where need be without uniting. */
-  | { readonly kind: 'derive'; readonly document: unknown; readonly live: boolean }
+  /**
+   * `live`: within a drag's time, where need be without uniting. `heat`: at once by the middle of what the label allows,
+   * or all of it; left out: in haste while live. All of it may be left for a request that comes in meanwhile.
+   */
+  | { readonly kind: 'derive'; readonly document: unknown; readonly live: boolean; readonly heat?: 'quick' | 'whole' }
+  /** Something will follow: whatever can be left for later is. */
+  | { readonly kind: 'hurry' }
+  /** Temperatures of a pour, counted from 1. */
+  | { readonly kind: 'heat series'; readonly planned: PlannedScene; readonly pour: number }
+  | { readonly kind: 'heat task'; readonly planned: PlannedScene }
   | { readonly kind: 'pack'; readonly sceneText: string; readonly paths: readonly string[] }
   | { readonly kind: 'sheet'; readonly planned: SheetScene; readonly paper: Paper }
   | { readonly kind: 'pdf'; readonly planned: SheetScene; readonly paper: Paper };
@@ -89,6 +104,10 @@ export interface Gives {
   readonly open: OpenedScene;
   readonly measure: AddedMesh;
   readonly derive: DerivedScene;
+  readonly hurry: null;
+  readonly 'heat series': HeatSeries;
+  /** For a look in three dimensions, null where there is nothing to look at; and how warm one dimension has each pour with the same resin, °C. */
+  readonly 'heat task': { readonly task: HeatTask | null; readonly hottestC: readonly number[] };
   readonly pack: Blob;
   readonly sheet: SheetDocument;
   readonly pdf: Uint8Array;
@@ -97,10 +116,10 @@ export interface Gives {
 export type Kind = Request['kind'];
 export type RequestOf<K extends Kind> = Extract<Request, { kind: K }>;
 
-/** `canceled`: the person stopped it, or the worker broke; its problems say which. */
+/** `canceled`: the person stopped it, or the worker broke; its problems say which. `overtaken`: left for another request. */
 export type Answer<K extends Kind> =
   | { readonly ok: true; readonly value: Gives[K] }
-  | { readonly ok: false; readonly problems: readonly Problem[]; readonly canceled?: boolean };
+  | { readonly ok: false; readonly problems: readonly Problem[]; readonly canceled?: boolean; readonly overtaken?: boolean };
 
 /** A large mesh on its way: what is being done with which file, and how far that has come. */
 export interface Progress {

@@ -12,7 +12,7 @@ const sceneOf = (name: string): string => join(ROOT, 'assets', 'scenes', `${name
 export const DEMO = sceneOf('mill-pond');
 export const ROCK_POOL = sceneOf('rock-pool');
 
-const onDisk: Surroundings = {
+export const onDisk: Surroundings = {
   booleans: () => openBooleans(),
   library: openFigureLibrary(),
   demo: async (name) => readFileSync(sceneOf(name), 'utf8'),

@@ -5,6 +5,7 @@
  * fields that are not listed here: edits copy them along untouched. Every edit ends in `done`, which reads the new
  * document as opening it would; so none can give a document that could not be opened again.
  */
+import type { TestCup } from '../../cure/test-cup.ts';
 import { migrate } from '../migrate.ts';
 import { problemLine, readScene, type Problem } from '../read.ts';
 import type { Family, Hold, MoldMaterial, Shape } from '../scene.ts';
@@ -142,6 +143,7 @@ export interface SceneFile {
   readonly placements?: readonly PlacementFile[];
   readonly formulas?: readonly FormulaFile[];
   readonly heat?: { readonly model?: 'label' | 'simulated' };
+  readonly testCups?: readonly TestCup[];
   readonly room?: RoomFile;
   readonly bench?: BenchFile;
 }

@@ -87,7 +87,9 @@ export function removeFormula(file: SceneFile, id: string): EditResult {
   const uses = usesOf(file, id).length;
   const name = formula.name ?? id;
   if (uses > 0) return refused(`${name} is poured in ${uses === 1 ? 'one fill' : `${uses} fills`}. Choose another formula there first.`);
-  return done({ ...file, formulas: formulasOf(file).filter((each) => each !== formula) }, `${spoken(name)} taken out`);
+  // What was measured of it goes with it, but for a class, which is known without.
+  const cups = isBuiltIn(id) ? file.testCups : file.testCups?.filter((cup) => cup.formula !== id);
+  return done(patched({ ...file, formulas: formulasOf(file).filter((each) => each !== formula) }, { testCups: cups?.length ? cups : undefined }), `${spoken(name)} taken out`);
 }
 
 /** Why a formula can't stand without a built-in class's id, or null. */
