@@ -83,16 +83,18 @@ function firstPourWork(c: Calendar, report: Report): Work[] {
   const planes = c.facts.planes.filter((p) => p.atMm <= MERGE_MM + HEIGHT_MM);
   const whole = c.facts.pourMin + c.facts.watchMin;
   if (planes.length === 0) {
-    expectStart(first, firstFit(c.bench, c.facts.startMin, whole), report);
+    expectStart(first, firstFit(c.bench, c.facts.startMin, whole), { facts: c.facts, report });
     return [];
   }
   const paint = placeWork(c.bench, c.facts.startMin, paintMinutes(planes));
   const work = paintAndDry(planes, paint);
-  expectStart(first, firstFit(c.bench, work[1].to, whole), report);
+  expectStart(first, firstFit(c.bench, work[1].to, whole), { facts: c.facts, report });
   return work;
 }
 
-function expectStart(pour: PourJson, expected: number, report: Report): void {
+/** The even plan starts as early as it may; a goal's may wait. */
+function expectStart(pour: PourJson, expected: number, { facts, report }: { readonly facts: SceneFacts; readonly report: Report }): void {
+  if (facts.goal !== 'even' && minutesOf(pour.starts) >= expected - 1) return;
   if (minutesOf(pour.starts) !== expected) report(`pour ${pour.index} starts ${pour.starts} where ${textOf(expected)} is expected`);
 }
 
@@ -118,18 +120,36 @@ function checkJoint(c: Calendar, below: PourJson, pour: PourJson, report: Report
   if (planes.length > 0) {
     expectRoute(pour, 'cure-scuff-wipe', report);
     const work = planeCycle(c, below, planes);
-    expectStart(pour, firstFit(bench, work[work.length - 1].to, whole), report);
+    expectStart(pour, firstFit(bench, work[work.length - 1].to, whole), { facts, report });
     return work;
   }
+  if (facts.goal !== 'even') return checkChosenJoint(c, below, pour, report);
   const wet = wetStart(c, below);
   if (!Number.isNaN(wet)) {
     expectRoute(pour, 'wet-on-tacky', report);
-    expectStart(pour, wet, report);
+    expectStart(pour, wet, { facts, report });
     return [];
   }
   expectRoute(pour, 'cure-scuff-wipe', report);
   const block = scuffThen(bench, minutesOf(below.scuffable), facts.scuffMin, whole);
-  expectStart(pour, block.work.from, report);
+  expectStart(pour, block.work.from, { facts, report });
+  return [{ kind: 'scuff', ...block.scuff, lengthMin: facts.scuffMin, planes: [] }];
+}
+
+/** Either route, whenever it holds: in the window, or scuffed right before it where an interval holds both. */
+function checkChosenJoint({ bench, facts }: Calendar, below: PourJson, pour: PourJson, report: Report): Work[] {
+  const starts = minutesOf(pour.starts);
+  if (pour.route === 'wet-on-tacky') {
+    if (starts < minutesOf(below.opens) || starts + facts.pourMin > minutesOf(below.closes)) report(`pour ${pour.index} starts ${pour.starts}, outside the window of ${below.opens} to ${below.closes} below`);
+    return [];
+  }
+  expectRoute(pour, 'cure-scuff-wipe', report);
+  const whole = facts.pourMin + facts.watchMin;
+  const together = facts.scuffMin + whole <= bench.longest + CLOCK_MIN;
+  const from = together ? Math.max(minutesOf(below.scuffable), starts - facts.scuffMin) : minutesOf(below.scuffable);
+  const block = scuffThen(bench, from, facts.scuffMin, whole);
+  expectStart(pour, block.work.from, { facts, report });
+  if (together && starts !== block.work.from) report(`pour ${pour.index} starts ${pour.starts}, not right after its scuff that may begin ${textOf(block.scuff.from)}`);
   return [{ kind: 'scuff', ...block.scuff, lengthMin: facts.scuffMin, planes: [] }];
 }
 

@@ -126,6 +126,7 @@ function floatersOf(facts: SceneFacts, plan: PlanJson): Floater[] {
  */
 export function checkSplits(facts: SceneFacts, plan: PlanJson, report: Report): void {
   const floaters = floatersOf(facts, plan);
+  if (facts.goal !== 'even') return checkChosenLines(facts, plan, { floaters, report });
   for (const layer of plan.layers) {
     const tops = plan.pours.filter((p) => p.layer === layer.index).map((p) => p.toMm);
     const formula = facts.formulas.get(layer.formula)!;
@@ -141,6 +142,23 @@ export function checkSplits(facts: SceneFacts, plan: PlanJson, report: Report): 
       return problems;
     });
     if (broken.every((problems) => problems.length > 0)) broken[0].forEach(report);
+  }
+}
+
+/** A goal's lines are free, but for pins, what is avoided and locks. Depths are checked for every plan. */
+function checkChosenLines(facts: SceneFacts, plan: PlanJson, { floaters, report }: { readonly floaters: readonly Floater[]; readonly report: Report }): void {
+  const tops = plan.pours.map((p) => p.toMm);
+  const stops = plan.layers.map((layer) => layer.toMm);
+  const open = plan.layers[0].fromMm;
+  for (const pin of facts.pinsMm) if (pin > open + HEIGHT_MM && !tops.some((top) => Math.abs(top - pin) <= HEIGHT_MM)) report(`no line is at ${pin} mm, where one must be`);
+  for (const top of tops) {
+    const isFree = [...stops, ...facts.pinsMm].some((stop) => Math.abs(stop - top) <= HEIGHT_MM);
+    const span = facts.avoid.find(({ fromMm, toMm }) => top >= fromMm - HEIGHT_MM && top <= toMm + HEIGHT_MM);
+    if (!isFree && span) report(`a line is at ${top} mm, where none may be from ${span.fromMm} to ${span.toMm}`);
+  }
+  for (const floater of floaters) {
+    const isLocked = !tops.some((top) => top > floater.baseMm + MERGE_MM + HEIGHT_MM) || locked(tops.filter((top) => top > floater.baseMm + MERGE_MM), floater.baseMm, floater.safeLockMm);
+    if (!isLocked && !isCannot(plan, floater.id)) report(`${floater.id} at ${floater.baseMm} mm is not locked within ${floater.safeLockMm} mm by tops at ${tops.join(', ')}, and nothing says so`);
   }
 }
 

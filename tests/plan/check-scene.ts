@@ -49,6 +49,10 @@ export interface SceneFacts {
   readonly pourMin: number;
   readonly scuffMin: number;
   readonly watchMin: number;
+  /** `even`, or what the plan is best at; then lines and starts are free within every limit. */
+  readonly goal: string;
+  readonly pinsMm: readonly number[];
+  readonly avoid: readonly { readonly fromMm: number; readonly toMm: number }[];
   /** Top fields of the file that the contract does not name. */
   readonly unknownFields: readonly string[];
 }
@@ -120,6 +124,9 @@ export function readFacts(scene: SceneJson): SceneFacts {
     pourMin: (bench?.pourH ?? 0.5) * 60,
     scuffMin: (bench?.scuffH ?? 0.5) * 60,
     watchMin: (bench?.watchH ?? 0.5) * 60,
+    goal: scene.plan?.goal ?? 'even',
+    pinsMm: scene.plan?.pins ?? [],
+    avoid: (scene.plan?.avoid ?? []).map((span) => (typeof span === 'number' ? { fromMm: span, toMm: span } : span)),
     unknownFields: Object.keys(scene).filter((key) => !TOP_FIELDS.includes(key)),
   };
 }

@@ -74,6 +74,7 @@ export interface SceneJson {
   readonly mold: MoldJson;
   readonly fillMm: number;
   readonly fills: readonly FillJson[];
+  readonly plan?: { readonly goal?: string; readonly pins?: readonly number[]; readonly avoid?: readonly (number | { readonly fromMm: number; readonly toMm: number })[] };
   readonly placements?: readonly PlacementJson[];
   readonly formulas?: readonly FormulaJson[];
   readonly heat?: { readonly model?: string };

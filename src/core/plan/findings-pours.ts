@@ -21,25 +21,27 @@ export function pourFindings(planned: Planned): Finding[] {
   return [...thinLayers(planned), ...deepPours(planned), ...rim(planned), ...scales(planned), ...routes(planned), ...drying(planned), ...mold(planned), ...start(planned)];
 }
 
+/** A layer's pours that are too thin, those that would be poured all the same apart from those that would not level at all. */
 function thinLayers({ scene, layers, pours }: Planned): Finding[] {
   return layers.flatMap((layer): Finding[] => {
     const formula = scene.formulas.get(layer.formula)!;
     const thin = pours.filter((pour) => pour.layer === layer.index && pour.depthMm < formula.minDepthMm - ROUNDING);
-    if (thin.length === 0) return [];
-    const least = Math.min(...thin.map((pour) => pour.depthMm));
-    const halt = least < HALT_SHARE * formula.minDepthMm - ROUNDING;
-    const only = thin.length === 1 ? `Pour ${thin[0].index}` : `Pours ${listed(thin.map((pour) => String(pour.index)))}`;
-    const name = layer.index === layers.length && thin.length === 1 ? 'The top pour' : only;
-    return [
-      {
-        code: 'layer-too-thin',
-        severity: halt ? 'halt' : 'caution',
-        subject: `layer ${layer.index}`,
-        message: `${name} would be ${mm(least, 3)}. ${formula.name} needs ${mm(formula.minDepthMm)} to level.`,
-        remedy: thinRemedy(layer, layers[layer.index - 2], formula),
-        pours: thin.map((pour) => pour.index),
-      },
-    ];
+    const isHalt = (pour: PlannedPour) => pour.depthMm < HALT_SHARE * formula.minDepthMm - ROUNDING;
+    return [thin.filter(isHalt), thin.filter((pour) => !isHalt(pour))].flatMap((group, i): Finding[] => {
+      if (group.length === 0) return [];
+      const only = group.length === 1 ? `Pour ${group[0].index}` : `Pours ${listed(group.map((pour) => String(pour.index)))}`;
+      const name = layer.index === layers.length && group.length === 1 && group[0].index === pours.length ? 'The top pour' : only;
+      return [
+        {
+          code: 'layer-too-thin',
+          severity: i === 0 ? 'halt' : 'caution',
+          subject: `layer ${layer.index}`,
+          message: `${name} would be ${mm(Math.min(...group.map((pour) => pour.depthMm)), 3)}. ${formula.name} needs ${mm(formula.minDepthMm)} to level.`,
+          remedy: thinRemedy(layer, layers[layer.index - 2], formula),
+          pours: group.map((pour) => pour.index),
+        },
+      ];
+    });
   });
 }
 
