@@ -27,9 +27,11 @@ import { deepestOf, fillsOf, noPlanProblem, withDensest } from './best/formulas.
 import { latestOnTacky } from './best/latest.ts';
 import { layBest, type BestRequest } from './best/lay-best.ts';
 import { mixFor } from './mix.ts';
-import type { Finding, PlacementResult, Plan, PlanResult, Pour, ShoppingRow } from './plan.ts';
+import type { Finding, PlacementResult, Plan, PlanResult, Pour } from './plan.ts';
 import { whyOf } from './reasons.ts';
 import { paceOf, scheduleOf, type PourJob, type Schedule } from './schedule.ts';
+import { costOf } from './shop/cost.ts';
+import { shoppingOf } from './shop/shopping.ts';
 import type { Slice } from './slices.ts';
 import { fewestPours } from './split.ts';
 import { stepsOf } from './steps.ts';
@@ -238,6 +240,8 @@ function pourOf({ slice, judged, stuck }: LaidPour, schedule: Schedule, { index,
 function written(planned: Planned, notes: readonly Finding[], goals: Plan['goals']): Plan {
   const { scene, layers, pours, solids, schedule } = planned;
   const findings = findingsOf(planned, notes);
+  const steps = stepsOf(planned, findings);
+  const shopping = shoppingOf(scene, pours);
   return {
     scene: scene.name,
     mold: {
@@ -248,10 +252,10 @@ function written(planned: Planned, notes: readonly Finding[], goals: Plan['goals
     placements: solids.map(placementResult),
     layers: layers.map(({ top: _top, asked: _asked, ...layer }) => layer),
     pours: pours.map((pour) => withoutWorkings(pour, whyOf(planned, pour))),
-    steps: stepsOf(planned, findings),
+    steps,
     finish: formatLocalTime(schedule.finish),
-    shopping: shoppingOf(pours),
-    cost: null,
+    shopping,
+    cost: costOf(scene, { shopping, steps, pours: pours.length }),
     cautions: cautionsFor(planned.heat !== null),
     findings,
     goal: planned.goal,
@@ -289,18 +293,6 @@ function finishedGrams(pours: readonly PlannedPour[], solids: readonly SolidAt[]
     total += massG;
   }
   return total;
-}
-
-function shoppingOf(pours: readonly Pour[]): ShoppingRow[] {
-  const rows = new Map<string, { formula: string; mixMl: number; partA: { ml: number; g: number }; partB: { ml: number; g: number } }>();
-  for (const { formula, mixMl, partA, partB } of pours) {
-    const row = rows.get(formula) ?? { formula, mixMl: 0, partA: { ml: 0, g: 0 }, partB: { ml: 0, g: 0 } };
-    row.mixMl += mixMl;
-    row.partA = { ml: row.partA.ml + partA.ml, g: row.partA.g + partA.g };
-    row.partB = { ml: row.partB.ml + partB.ml, g: row.partB.g + partB.g };
-    rows.set(formula, row);
-  }
-  return [...rows.values()];
 }
 
 function refused(path: string, message: string): Extract<PlanResult, { ok: false }> {

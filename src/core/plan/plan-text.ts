@@ -5,7 +5,8 @@ import type { Scene } from '../scene/scene.ts';
 import { otherGoals } from './best/goal-words.ts';
 import { doNotPour } from './halts.ts';
 import { roomLimit, safeDepth, softensFirst, warmest } from './heat-words.ts';
-import type { Plan, Pour } from './plan.ts';
+import type { Cost, Plan, Pour } from './plan.ts';
+import { costLines, kitLines, missingPrices } from './shop/shop-words.ts';
 
 const WORD = { halt: 'DO NOT POUR', caution: 'caution', note: 'note' } as const;
 
@@ -31,10 +32,17 @@ export function planText(scene: Scene, plan: Plan): string {
   lines.push('', 'To buy, at least');
   for (const row of plan.shopping) {
     lines.push(`  ${scene.formulas.get(row.formula)?.name ?? row.formula}: ${ml(row.mixMl)} mixed; part A (resin) ${ml(row.partA.ml)}, ${grams(row.partA.g)}; part B (hardener) ${ml(row.partB.ml)}, ${grams(row.partB.g)}`);
+    for (const line of kitLines(row)) lines.push(`     ${line}`);
   }
+  if (plan.cost) lines.push('', 'Cost', ...costText(scene, plan.cost).map((line) => `  ${line}`));
   lines.push('', 'Cautions');
   for (const caution of plan.cautions) lines.push(`  ${caution}`);
   return `${lines.join('\n').replace(/\u00a0/g, ' ')}\n`;
+}
+
+function costText(scene: Scene, cost: Cost): string[] {
+  const missing = missingPrices(cost, (id) => scene.formulas.get(id)?.name ?? id);
+  return [...costLines(cost).map(({ what, amount }) => `${what}: ${amount}`), ...(missing === null ? [] : [missing])];
 }
 
 function pourLines(scene: Scene, plan: Plan, pour: Pour): string[] {

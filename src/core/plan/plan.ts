@@ -170,6 +170,46 @@ export interface ShoppingRow {
   readonly mixMl: number;
   readonly partA: PartAmount;
   readonly partB: PartAmount;
+  /** Fit to use when it is wanted, mL of both parts in their ratio. */
+  readonly onHandMl: number;
+  /** Places in the scene's `stock` of what is too old by then; not counted. */
+  readonly tooOld: readonly number[];
+  /** What is taken from where in the scene's `stock`, in the order it is used up. */
+  readonly fromStock: readonly { readonly stock: number; readonly ml: number }[];
+  readonly toBuyMl: number;
+  /** Whole kits; none where nothing is needed or no price is known. */
+  readonly kits: readonly { readonly kitMl: number; readonly amount: number; readonly count: number }[];
+  /** Price of those kits; null: no price is known. */
+  readonly bought: number | null;
+  /** Price of what is used up; null: a price is missing. */
+  readonly consumed: number | null;
+  readonly currency: string | null;
+  /** Unmixed, once all is poured. */
+  readonly leftoverMl: number;
+  /** Small rounds that it would fill; null: not one. */
+  readonly leftoverFills: { readonly diameterMm: number; readonly depthMm: number; readonly count: number } | null;
+}
+
+/** In the person's currency. Sums that need a price that is missing are null. */
+export interface Cost {
+  readonly currency: string | null;
+  /** As used up, and as it must be bought in whole kits. */
+  readonly resin: { readonly consumed: number; readonly bought: number } | null;
+  readonly consumables: number;
+  readonly other: readonly { readonly name: string; readonly amount: number }[];
+  readonly labor: { readonly hours: number; readonly perHour: number; readonly amount: number };
+  /** For pieces that are lost. */
+  readonly reserve: number | null;
+  /** Resin used up, consumables, the rest, labor and reserve. */
+  readonly total: number | null;
+  /** The margin is a share of it. */
+  readonly quote: number | null;
+  readonly tax: number | null;
+  readonly quoteWithTax: number | null;
+  /** What is paid out for it: kits bought, consumables and the rest. */
+  readonly toSpend: number | null;
+  /** Formulas without a price in that currency. */
+  readonly missing: readonly string[];
 }
 
 /** Given a scene that can't be planned: what is in the way, by the scene's own paths. */
@@ -184,7 +224,8 @@ export interface Plan {
   readonly steps: readonly Step[];
   readonly finish: string;
   readonly shopping: readonly ShoppingRow[];
-  readonly cost: null;
+  /** Null: the scene gives neither a price nor anything of labor. */
+  readonly cost: Cost | null;
   readonly cautions: readonly string[];
   readonly findings: readonly Finding[];
   /** What the plan is best at. */

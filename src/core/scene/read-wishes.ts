@@ -1,5 +1,5 @@
 /** What the person asks of the plan and of the calendar: lines, formulas, hours, days that are different. */
-import { MINUTES_PER_DAY, parseClock, parseLocalTime } from '../units/time.ts';
+import { dayOfDate, parseClock } from '../units/time.ts';
 import type { BenchException, BenchHours, Formula, PlanWishes } from './scene.ts';
 import { parseDays, type SceneDocument } from './schema.ts';
 
@@ -33,8 +33,8 @@ export function wishesOf({ plan, fillMm }: SceneDocument, formulas: ReadonlyMap<
 
 export function exceptionsOf({ bench }: SceneDocument, refuse: Refuse): BenchException[] {
   return bench.exceptions.map((entry, i) => {
-    const fromDay = dayOf(entry.on);
-    const toDay = dayOf(entry.until ?? entry.on);
+    const fromDay = dayOfDate(entry.on);
+    const toDay = dayOfDate(entry.until ?? entry.on);
     if (toDay < fromDay) refuse(`bench.exceptions[${i}].until`, `found ${entry.until}, before ${entry.on}; expected that day or a later one.`);
     return { fromDay, toDay, hours: entry.hours.map(({ from, to }) => ({ fromMin: parseClock(from)!, toMin: parseClock(to)! })) };
   });
@@ -42,8 +42,4 @@ export function exceptionsOf({ bench }: SceneDocument, refuse: Refuse): BenchExc
 
 export function hoursFrom(entry: { readonly days: string; readonly from: string; readonly to: string }): BenchHours {
   return { days: parseDays(entry.days)!, fromMin: parseClock(entry.from)!, toMin: parseClock(entry.to)! };
-}
-
-function dayOf(date: string): number {
-  return Math.floor(parseLocalTime(`${date}T00:00`)! / MINUTES_PER_DAY);
 }

@@ -16,6 +16,7 @@ import { SCENE_SCHEMA, type SceneDocument } from './schema.ts';
 import type { Formula, Mold, Placement, Scene, Shape } from './scene.ts';
 import { STOP_TOLERANCE_MM } from './tolerance.ts';
 import { unknownFields } from './unknown.ts';
+import { stockOf } from './read-stock.ts';
 import { exceptionsOf, hoursFrom, wishesOf } from './read-wishes.ts';
 
 export type { Problem } from './schema-problem.ts';
@@ -83,6 +84,8 @@ function sceneFrom(doc: SceneDocument, problems: Problem[]): Scene {
       readyByMin: doc.bench.readyBy === undefined ? undefined : parseLocalTime(doc.bench.readyBy)!,
     },
     plan: wishesOf(doc, formulas, refuse),
+    stock: stockOf(doc, formulas, refuse),
+    labor: doc.labor ?? null,
   };
 }
 

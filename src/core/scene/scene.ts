@@ -128,6 +128,11 @@ export type SolidPlacement = Figure | Bed;
 
 export type Family = 'general' | 'low-viscosity' | 'coating' | 'deep-pour' | 'uv';
 
+export interface KitPrice {
+  readonly kitMl: number;
+  readonly amount: number;
+}
+
 /** A resin with its hardener. Every value is there; `typical` lists those that came from the family. */
 export interface Formula {
   readonly id: string;
@@ -155,7 +160,8 @@ export interface Formula {
   readonly viscosityMPaS: number;
   readonly refractiveIndex: number;
   readonly shrinkageFraction: number;
-  readonly price?: { readonly kitMl: number; readonly amount: number; readonly currency: string };
+  /** Of a kit, both parts together; `sizes` are others it is sold in. */
+  readonly price?: KitPrice & { readonly currency: string; readonly sizes?: readonly KitPrice[] };
   /** Names of the fields that no label gave. */
   readonly typical: readonly string[];
 }
@@ -224,6 +230,36 @@ export interface PlanWishes {
   readonly scuffCost: number;
 }
 
+/** A kit on hand, or what is left of one. */
+export interface StockKit {
+  readonly formula: string;
+  /** Both parts in their ratio, or each by itself. */
+  readonly ml: number | { readonly partA: number; readonly partB: number };
+  /** The last day it is good, counted from 2000-01-01: what its label says, or days from opening, whichever is sooner. */
+  readonly useByDay?: number;
+  /** What the whole kit cost; undefined: as the formula's. */
+  readonly price?: KitPrice;
+}
+
+/** What the person's work and the rest of a piece cost, in the person's currency. */
+export interface Labor {
+  /** The prices' own where it is not said. */
+  readonly currency?: string;
+  readonly perHour: number;
+  /** All of them; undefined: those of the plan, and `finishH`. */
+  readonly hours?: number;
+  readonly finishH: number;
+  /** Cups, gloves, wipes, paper for the whole piece; beside `plan.pourCost` and `plan.scuffCost`. */
+  readonly consumables: number;
+  readonly other: readonly { readonly name: string; readonly amount: number }[];
+  /** Share of pieces that are lost. */
+  readonly lossFraction: number;
+  /** Share of the price that is kept. */
+  readonly marginFraction: number;
+  /** On top of the price. */
+  readonly taxFraction: number;
+}
+
 export interface Scene {
   /** Tells two pieces of one name apart where they meet, as in a calendar; undefined: its name does. */
   readonly id?: string;
@@ -241,4 +277,6 @@ export interface Scene {
   readonly room: Room;
   readonly bench: Bench;
   readonly plan: PlanWishes;
+  readonly stock: readonly StockKit[];
+  readonly labor: Labor | null;
 }

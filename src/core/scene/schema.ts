@@ -17,6 +17,9 @@ export const LIMITS = {
   profile: 20_000,
   /** Pins, and spans to avoid. */
   lines: 200,
+  stock: 500,
+  /** Sizes of kits that one formula is sold in. */
+  sizes: 12,
   textLength: 2_000,
   /** A year of waiting. */
   hoursOfTime: 8_760,
@@ -156,6 +159,7 @@ const placement = v.variant(
   'a placement with "kind" "figure", "bed" or "plane"',
 );
 
+const kitPrice = { kitMl: number(1, 1e7, 'mL'), amount: number(0, 1e9) };
 const ratio = v.strictTuple([number(0, 1_000, '', true), number(0, 1_000, '', true)], 'two parts, like [2, 1]');
 const formula = v.looseObject({
   id,
@@ -180,7 +184,7 @@ const formula = v.looseObject({
   viscosityMPaS: v.optional(number(0, 1e7, 'mPa·s', true)),
   refractiveIndex: v.optional(number(1, 3)),
   shrinkageFraction: v.optional(number(0, 0.3)),
-  price: v.optional(v.looseObject({ kitMl: number(0, 1e7, 'mL', true), amount: number(0, 1e9), currency: text() })),
+  price: v.optional(v.looseObject({ ...kitPrice, currency: text(), sizes: v.optional(list(v.looseObject(kitPrice), LIMITS.sizes)) })),
 });
 
 const days = v.custom<string>((input) => typeof input === 'string' && parseDays(input) !== null, 'days like "Mon", "Mon-Fri" or "Mon,Thu"');
@@ -217,6 +221,29 @@ const plan = v.looseObject({
   scuffCost: v.optional(number(0, 1e9), 0),
 });
 
+const amountMl = () => number(0, 1e7, 'mL');
+const stockKit = v.looseObject({
+  formula: id,
+  ml: v.optional(amountMl()),
+  partAMl: v.optional(amountMl()),
+  partBMl: v.optional(amountMl()),
+  opened: v.optional(date),
+  keepsDays: v.optional(number(0, 36_500, 'days')),
+  bestBefore: v.optional(date),
+  price: v.optional(v.looseObject(kitPrice)),
+});
+const labor = v.looseObject({
+  currency: v.optional(text()),
+  perHour: v.optional(number(0, 1e9), 0),
+  hours: v.optional(hoursLong()),
+  finishH: v.optional(hoursLong(), 0),
+  consumables: v.optional(number(0, 1e9), 0),
+  other: v.optional(list(v.looseObject({ name: text(), amount: number(0, 1e9) }), LIMITS.lines), []),
+  lossFraction: v.optional(number(0, 0.9), 0),
+  marginFraction: v.optional(number(0, 0.95), 0),
+  taxFraction: v.optional(number(0, 1), 0),
+});
+
 /** Its fields by name; what they may hold is read by core/cure/test-cup.ts. */
 const testCup = v.looseObject({ formula: v.optional(v.unknown()), massG: v.optional(v.unknown()), cup: v.optional(v.unknown()), roomC: v.optional(v.unknown()), readings: v.optional(v.unknown()) });
 
@@ -236,6 +263,8 @@ export const SCENE_SCHEMA = v.looseObject({
   room: v.optional(room, {}),
   bench: v.optional(bench, {}),
   plan: v.optional(plan, {}),
+  stock: v.optional(list(stockKit, LIMITS.stock), []),
+  labor: v.optional(labor),
 });
 
 export type SceneDocument = v.InferOutput<typeof SCENE_SCHEMA>;

@@ -3,10 +3,12 @@ import { fixed, plain } from '../units/format.ts';
 import type { SheetContext } from './context.ts';
 import { formulaOf, headOf } from './context.ts';
 import { LIVE_HEIGHT_MM, LIVE_WIDTH_MM } from './document.ts';
-import type { Cell, TableColumn } from './flow.ts';
+import type { Block, Cell, TableColumn } from './flow.ts';
+import { costLines, kitLines, missingPrices } from '../plan/shop/shop-words.ts';
 import { evenBottom, flow, flowTable, gap, heading, paragraph, tableRow, tickItem } from './flow.ts';
 import type { OpenPage } from './frame.ts';
 import { fluidOunces } from '../units/imperial.ts';
+import type { Words } from './pen.ts';
 import { SMALL_PT } from './pen.ts';
 
 const COLUMNS: readonly TableColumn[] = [
@@ -31,8 +33,9 @@ export function layShoppingPage(sheet: SheetContext): void {
   const table = flowTable(COLUMNS, rows, lettering, (index) => ({ pen: page(index).pen, x: 0, top: page(index).top, bottom: LIVE_HEIGHT_MM }));
   const first = table.columns - 1;
   const things = [
+    ...shop(sheet),
     heading('And', WIDTH_MM, lettering), gap(1), ...consumables(sheet).map((text) => tickItem([text], WIDTH_MM, lettering)),
-    paragraph(['Spare and what stays in the cups are counted in. The test cup is not: it takes 30 to 100\u00a0g more of each formula. Bottles are sold in kits: buy the next size up.'], WIDTH_MM, lettering, { pt: SMALL_PT }),
+    paragraph(['Spare and what stays in the cups are counted in. The test cup is not: it takes 30 to 100\u00a0g more of each formula.' + (plan.shopping.some(({ kits }) => kits.length > 0) ? '' : ' Bottles are sold in kits: buy the next size up.')], WIDTH_MM, lettering, { pt: SMALL_PT }),
   ];
   flow(things, (index) => {
     const at = page(first + Math.floor(index / 2));
@@ -42,6 +45,16 @@ export function layShoppingPage(sheet: SheetContext): void {
 }
 
 const amount = ({ ml, g }: { ml: number; g: number }): Cell => [`${fixed(ml, 0)}\u00a0mL, ${fluidOunces(ml)}, `, { text: `${fixed(g, 0)}\u00a0g`, face: 'bold' }];
+
+/** Kits on hand and to buy, and the cost, where the scene says anything of them. */
+function shop(sheet: SheetContext): Block[] {
+  const { plan, lettering } = sheet;
+  const kits = plan.shopping.map((row) => ({ name: formulaOf(sheet, row.formula).name, lines: kitLines(row) })).filter(({ lines }) => lines.length > 0);
+  const part = (title: string, lines: readonly Words[][]): Block[] => (lines.length === 0 ? [] : [heading(title, WIDTH_MM, lettering), gap(1), ...lines.map((line) => paragraph(line, WIDTH_MM, lettering)), gap(3)]);
+  const missing = plan.cost && missingPrices(plan.cost, (id) => formulaOf(sheet, id).name);
+  const cost = plan.cost ? costLines(plan.cost).map(({ what, amount }): Words[] => [`${what}: `, { text: amount, face: 'bold' }]) : [];
+  return [...part('Kits', kits.map(({ name, lines }) => [{ text: `${name}. `, face: 'bold' }, lines.join(' ')])), ...part('Cost', [...cost, ...(missing ? [[missing]] : [])])];
+}
 
 /** Counts by common practice, no source: two cups and two sticks a batch, two pairs of gloves a pour. */
 function consumables({ plan, scene }: SheetContext): string[] {

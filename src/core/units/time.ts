@@ -31,6 +31,11 @@ export function formatLocalTime(minutes: number): string {
   return `${pad(year, 4)}-${pad(month, 2)}-${pad(dayOfMonth, 2)}T${pad(Math.floor(within / 60), 2)}:${pad(within % 60, 2)}`;
 }
 
+/** The day of a date that exists, `YYYY-MM-DD`, counted from 2000-01-01. */
+export function dayOfDate(date: string): number {
+  return Math.floor(parseLocalTime(`${date}T00:00`)! / MINUTES_PER_DAY);
+}
+
 /** Minutes after midnight of `HH:MM`, or null. */
 export function parseClock(text: string): number | null {
   const found = CLOCK.exec(text);

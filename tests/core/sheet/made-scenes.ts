@@ -68,6 +68,11 @@ export const HARD_SCENES: Readonly<Record<string, () => Made>> = {
     fillMm: 48, fills: [{ toMm: 48, formula: 'low' }],
     placements: Array.from({ length: 12 }, (_, i) => ({ id: `p${i}`, kind: 'plane', name: `Ripple ${i + 1}`, atMm: 4 * (i + 1) })),
   })),
+  'kits, stock and every line of a cost': () => make({
+    ...sceneDocument({ formulas: [{ ...FORMULA, name: `${LONG} resin`, price: { kitMl: 750, amount: 31.5, currency: 'USD', sizes: [{ kitMl: 1500, amount: 55 }] } }] }),
+    stock: [{ formula: 'low', ml: 200 }, { formula: 'low', ml: 90, bestBefore: '2026-01-01' }, { formula: 'low', partAMl: 60, partBMl: 60, opened: '2026-04-01', keepsDays: 90 }],
+    labor: { perHour: 25, finishH: 6, consumables: 14, other: [{ name: LONG, amount: 20 }, { name: 'packing', amount: 6 }], lossFraction: 0.1, marginFraction: 0.35, taxFraction: 0.19 },
+  }),
   'forty figures': () => make(sceneDocument({
     placements: Array.from({ length: 40 }, (_, i) => ({ id: `f${i}`, kind: 'figure', name: `Pebble number ${i}`, shape: { type: 'sphere', radiusMm: 3 }, xMm: -85 + (i % 10) * 18, yMm: -40 + Math.floor(i / 10) * 22, baseMm: 20, massG: 0.4, hold: 'rests' })),
   })),
