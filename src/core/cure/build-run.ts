@@ -5,7 +5,7 @@
 import type { Formula, Mold, Room } from '../scene/scene.ts';
 import { thickening, viscosityFactor } from './bubbles.ts';
 import { rateAt, roomAt } from './equivalent-time.ts';
-import { FAMILY_STACK, hastened } from './family-anchor.ts';
+import { FAMILY_STACK, hastened, labelBondS } from './family-anchor.ts';
 import type { CureFamily } from './family-types.ts';
 import { tabulated } from './rate-table.ts';
 import { coolingIn, type Cooling } from './situation.ts';
@@ -31,7 +31,13 @@ export interface BuildContext {
   readonly originMin: number;
   readonly familyOf: (formula: Formula) => CureFamily;
   /** Made once for each member that is asked, by its place. */
-  readonly laws: Map<CureFamily, Map<number, RateLaw>>;
+  readonly laws: Map<CureFamily, Map<number, MemberLaw>>;
+}
+
+interface MemberLaw {
+  readonly law: RateLaw;
+  /** Equivalent seconds by which its bond is gone. */
+  readonly bondS: number;
 }
 
 /** One member's build. */
@@ -57,7 +63,7 @@ export interface MemberRun {
   /** Anywhere in the stack from the pour on. */
   readonly peakC: number;
   readonly peakAtS: number;
-  /** Since the pour: when the bond is gone by the surface's own warmth; with the progress still missing where the run ended sooner. */
+  /** Since the pour: when its surface has gone through what it does in the label's situation until the bond is gone; with the progress still missing where the run ended sooner. */
   readonly closesS: number | null;
   readonly closeHoursLeft: number;
   readonly endedS: number;
@@ -78,12 +84,17 @@ export function firstSlots({ members }: BuildContext, family: CureFamily): Slot[
   return places.map((place) => ({ place, poured: null, ended: null }));
 }
 
-export function lawFor({ laws }: BuildContext, family: CureFamily, place: number): RateLaw {
-  const made = laws.get(family) ?? new Map<number, RateLaw>();
+function lawFor({ laws }: BuildContext, { family, formula, place }: { family: CureFamily; formula: Formula; place: number }): MemberLaw {
+  const made = laws.get(family) ?? new Map<number, MemberLaw>();
   laws.set(family, made);
-  const law = made.get(place) ?? hastened(tabulated(memberAt(family, place).kinetics), family.hastenedBy);
-  made.set(place, law);
-  return law;
+  const known = made.get(place);
+  if (known) return known;
+  const member = memberAt(family, place);
+  const law = tabulated(member.kinetics);
+  // The label's own law: a resin that a test cup found faster is gone sooner than its label says.
+  const fresh = { law: hastened(law, family.hastenedBy), bondS: labelBondS(member, formula, law) };
+  made.set(place, fresh);
+  return fresh;
 }
 
 export function memberAt(family: CureFamily, place: number) {
@@ -123,11 +134,12 @@ export interface PourOfMember {
   readonly family: CureFamily;
   readonly place: number;
   readonly law: RateLaw;
+  readonly bondS: number;
   readonly cooling: Cooling;
 }
 
-export function pourOfMember(context: BuildContext, family: CureFamily, place: number): PourOfMember {
-  return { family, place, law: lawFor(context, family, place), cooling: coolingIn(context.mold, memberAt(family, place)) };
+export function pourOfMember(context: BuildContext, { formula, family }: Pick<BuildPour, 'formula' | 'family'>, place: number): PourOfMember {
+  return { family, place, ...lawFor(context, { family, formula, place }), cooling: coolingIn(context.mold, memberAt(family, place)) };
 }
 
 function put(ground: StackState, { family, place, law, cooling }: PourOfMember, trial: Trial): StackState {
@@ -157,11 +169,11 @@ function isPast({ stackHottestC, roomC, minConversion }: Readonly<Sighting>): bo
 
 /** Everything that is told of one member's pour. */
 export function runMember(ground: StackState, pour: PourOfMember, { trial, bench }: { trial: Trial; bench: Pick<BuildPour, 'formula'> }): MemberRun {
-  const { atC, bondClosesH, viscosityMPaS } = bench.formula;
+  const { atC, viscosityMPaS } = bench.formula;
   const poured = put(ground, pour, trial);
   const ended = cloneStack(poured);
   const { gelAlpha } = pour.law;
-  const closeS = bondClosesH * 3600;
+  const closeS = pour.bondS;
   let peakC = Math.max(trial.mixC, ...ground.temperatureC);
   let [peakAtS, beforeS, progressS, fluidityPerPa] = [0, 0, 0, 0];
   let closesS: number | null = null;

@@ -4,13 +4,14 @@
  */
 import type { Formula } from '../scene/scene.ts';
 import { mixOf } from '../resin/formula.ts';
+import { rateAt } from './equivalent-time.ts';
 import type { Member } from './family-types.ts';
 import { BRAKE_AT_C, BRAKE_PER_K, type Draft } from './family-priors.ts';
 import type { Kinetics, ThermalMaterial } from './kinetics.ts';
 import { tabulated } from './rate-table.ts';
 import { risingRoot } from './rising-root.ts';
 import { labelCooling } from './situation.ts';
-import { advance, pourOn, startStack } from './stack.ts';
+import { advance, pourOn, startStack, type StackState } from './stack.ts';
 import type { RateLaw, Sighting, StackOptions } from './stack-types.ts';
 
 /** The label's depth is where the hottest point reaches this (design), °C … */
@@ -68,6 +69,23 @@ export function labelPeakAtC(member: Omit<Member, 'cupRate'>, formula: Formula, 
   return labelPeakC(member, formula, { law: hastened(tabulated(kinetics), hastenedBy), k2PerS: kinetics.k2PerS, depthMm: share * formula.maxDepthMm, overC: Infinity });
 }
 
+/**
+ * Equivalent seconds at `atC` that the surface of a pour of the label's depth goes through in the label's situation
+ * until its bond closes: the label's hours hold for every depth it allows, with the warmth that comes with it.
+ */
+export function labelBondS(member: Omit<Member, 'cupRate'>, formula: Formula, law: RateLaw): number {
+  const { atC, bondClosesH, maxDepthMm: depthMm } = formula;
+  let [progressS, beforeS, beforeC] = [0, 0, atC];
+  const stack = labelPour(member, formula, { law, k2PerS: member.kinetics.k2PerS, depthMm });
+  advance(stack, bondClosesH * 3600, {
+    watch: ({ sinceS, surfaceC }) => {
+      progressS += rateAt((beforeC + surfaceC) / 2, atC) * (sinceS - beforeS);
+      [beforeS, beforeC] = [sinceS, surfaceC];
+    },
+  });
+  return progressS;
+}
+
 /** The same law, faster. */
 export function hastened(law: RateLaw, factor: number): RateLaw {
   if (factor === 1) return law;
@@ -88,20 +106,25 @@ export function hastened(law: RateLaw, factor: number): RateLaw {
   };
 }
 
-interface LabelRun {
+interface LabelPour {
   readonly law: RateLaw;
   readonly k2PerS: number;
   readonly depthMm: number;
-  readonly overC: number;
 }
 
 /** Hottest point in the label's situation, °C; over `overC` it is only known to be that. */
-function labelPeakC(member: Omit<Member, 'cupRate'>, { atC }: Formula, { law, k2PerS, depthMm, overC }: LabelRun): number {
+function labelPeakC(member: Omit<Member, 'cupRate'>, formula: Formula, { overC, ...pour }: LabelPour & { overC: number }): number {
+  const stack = labelPour(member, formula, pour);
+  advance(stack, LONGEST_IN_K2 / pour.k2PerS, { until: (seen) => seen.hottestC > overC || pastPeak(seen) });
+  return stack.records[0].peakC;
+}
+
+/** A first pour in the label's situation, just made. */
+function labelPour(member: Omit<Member, 'cupRate'>, { atC }: Formula, { law, k2PerS, depthMm }: LabelPour): StackState {
   const { topHWPerM2K, bottomHWPerM2K, sideWPerM3K } = labelCooling(member);
   const stack = startStack({ room: [{ fromS: 0, temperatureC: atC }], topHWPerM2K, bottomHWPerM2K }, { ...FAMILY_STACK, firstStepS: Math.min(20, 0.01 / k2PerS), longestStepS: Math.max(6 * 3600, LONGEST_STEP_IN_K2 / k2PerS) });
   pourOn(stack, { depthMm, mixC: atC, material: member.material, kinetics: law, sideWPerM3K }, 0);
-  advance(stack, LONGEST_IN_K2 / k2PerS, { until: (seen) => seen.hottestC > overC || pastPeak(seen) });
-  return stack.records[0].peakC;
+  return stack;
 }
 
 /** Nothing warmer is to come: half cured, and back near the room. */

@@ -36,7 +36,7 @@ export function assess({ context, slots, families }: Standing, pour: BuildPour, 
   const { formula, family } = pour;
   const weights = weightsOf(slots, [...new Set([...families, family])]);
   const ready = slots.map((slot): Ready => {
-    const member = pourOfMember(context, family, slot.place);
+    const member = pourOfMember(context, pour, slot.place);
     return { ground: groundOf(slot, trial, member.cooling), pour: member };
   });
   const runs = ready.map(({ ground, pour: member }) => runMember(ground, member, { trial, bench: pour }));

@@ -4,10 +4,11 @@
  */
 import { describe, expect, it } from 'vitest';
 import type { CureFamily, Member } from '../../../src/core/cure/family-types.ts';
-import { coolingIn, labelCooling } from '../../../src/core/cure/situation.ts';
+import { coolingIn, labelCooling, type Cooling } from '../../../src/core/cure/situation.ts';
 import { STACK_DEFAULTS, advance, pourOn, startStack } from '../../../src/core/cure/stack.ts';
 import { beginBuild, fixesFor, judgeBuild, seriesFor } from '../../../src/core/cure/verdict.ts';
 import type { BuildPour, PourVerdict } from '../../../src/core/cure/verdict-types.ts';
+import { LEAST_MOVE_MIN } from '../../../src/core/cure/windows.ts';
 import type { Family, Mold, Room } from '../../../src/core/scene/scene.ts';
 import { classFamily, classFormula, quantile } from './member-depths.ts';
 
@@ -152,22 +153,33 @@ describe('the order of things on a bench', () => {
 });
 
 describe('moments', () => {
-  it('warmth closes the bond sooner, and lets nothing be done before the surface is cool, when a run of the stack says so', () => {
+  it('in the label’s own situation the bond lasts as the label says, at every depth it allows', () => {
+    for (const depthMm of [3, 6, 10]) expect(judged(pour('general', depthMm)).windows.closesMin!, `${depthMm} mm`).toBeGreaterThan(15 * 60 - LEAST_MOVE_MIN);
+  });
+
+  it('warmth closes the bond sooner, and lets nothing be done before the surface is cool, when runs of the stack say so', () => {
     const family = classFamily('deep-pour');
-    const [{ windows }] = judgeBuild({ mold: box(), room: ROOM, pours: [pour('deep-pour', 60)] }, { members: 'mean' });
+    const foam = box({ material: 'foam', wallMm: 20 });
+    const [{ windows }] = judgeBuild({ mold: foam, room: ROOM, pours: [pour('deep-pour', 58)] }, { members: 'mean' });
     const member = family.members[family.meanIndex];
-    const cooling = coolingIn(box(), member);
-    const stack = startStack({ room: [{ fromS: 0, temperatureC: 23 }], topHWPerM2K: cooling.topHWPerM2K, bottomHWPerM2K: cooling.bottomHWPerM2K }, { ...STACK_DEFAULTS, longestStepS: 600 });
-    pourOn(stack, { depthMm: 60, mixC: 23, material: member.material, kinetics: member.kinetics, sideWPerM3K: cooling.sideWPerM3K }, 0);
-    let [equivalentH, beforeS, closesH, coolH] = [0, 0, 0, 0];
-    advance(stack, 6 * 86_400, {
-      watch: ({ timeS, surfaceC, roomC }) => {
-        equivalentH += (2 ** ((surfaceC - 23) / 10) * (timeS - beforeS)) / 3600;
-        if (closesH === 0 && equivalentH >= 54) closesH = timeS / 3600;
-        if (timeS > 24 * 3600 && coolH === 0 && surfaceC - roomC <= 5) coolH = timeS / 3600;
-        beforeS = timeS;
-      },
-    });
+    const surfaceRun = (cooling: Cooling, depthMm: number) => {
+      const stack = startStack({ room: [{ fromS: 0, temperatureC: 23 }], topHWPerM2K: cooling.topHWPerM2K, bottomHWPerM2K: cooling.bottomHWPerM2K }, { ...STACK_DEFAULTS, longestStepS: 600 });
+      pourOn(stack, { depthMm, mixC: 23, material: member.material, kinetics: member.kinetics, sideWPerM3K: cooling.sideWPerM3K }, 0);
+      const seen: { timeH: number; equivalentH: number; overK: number }[] = [];
+      let [equivalentH, beforeS] = [0, 0];
+      advance(stack, 6 * 86_400, {
+        watch: ({ timeS, surfaceC, roomC }) => {
+          equivalentH += (2 ** ((surfaceC - 23) / 10) * (timeS - beforeS)) / 3600;
+          seen.push({ timeH: timeS / 3600, equivalentH, overK: surfaceC - roomC });
+          beforeS = timeS;
+        },
+      });
+      return seen;
+    };
+    const bondH = surfaceRun(labelCooling(member), 60).find(({ timeH }) => timeH >= 54)!.equivalentH;
+    const here = surfaceRun(coolingIn(foam, member), 58);
+    const closesH = here.find(({ equivalentH }) => equivalentH >= bondH)!.timeH;
+    const coolH = here.find(({ timeH, overK }) => timeH > 24 && overK <= 5)!.timeH;
     expect(closesH).toBeLessThan(50);
     // The family's steps are longer: a quarter of an hour is the least that moves anything.
     expect(Math.abs(windows.closesMin! / 60 - closesH)).toBeLessThan(0.5);
