@@ -143,6 +143,21 @@ export function randomStack(seed: number, { changing = false, mostPlans = MOST_P
   return changing ? { ...stack, pourH: pick([0.5, 0.75]), scuffH: pick([0.25, 0.5]), watchH: pick([0, 0.4]), room: changingRoom(next, stack.start) } : stack;
 }
 
+/** Taller stacks than brute force can take, for the integer solver: no floaters, pins or cups, an even room. */
+export function middleStack(seed: number): Stack {
+  const small = randomStack(seed, { mostPlans: Infinity });
+  const next = mulberry32(Math.imul(seed + 1, 0x85ebca6b));
+  const formulas = small.formulas.map((formula) => ({ ...formula, minMm: 0.5, limitMm: Math.max(1, formula.limitMm) }));
+  let at = 0;
+  const layers = Array.from({ length: 3 + Math.floor(next() * 2) }, (_, i) => {
+    const fromMm = at;
+    at += 1 + Math.floor(next() * 3) / 2;
+    const from = small.layers[i % small.layers.length];
+    return { ...from, fromMm, toMm: at, planes: from.planes.slice(0, 1).map((plane) => ({ ...plane, paintH: 1 })) };
+  });
+  return { ...small, formulas, layers, floor: [], floaters: [], pinsMm: [], avoid: [], cupMin: null };
+}
+
 /** About as many as there are plans: the ways to cut, times the starts of each pour. */
 function plansOf(stack: Stack, slots: number): number {
   const product = (list: readonly number[]) => list.reduce((all, one) => all * one, 1);
