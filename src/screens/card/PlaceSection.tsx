@@ -1,13 +1,14 @@
 /** Where a figure or a bed is: up and deep, from the walls, how it is turned, how large, how it is held. */
 import type { BedFile, FigureFile, SceneFile } from '../../core/scene/edit/file.ts';
 import { setHold } from '../../core/scene/edit/hold.ts';
-import { setHeight, setPlaces, setScale, setTurn } from '../../core/scene/edit/move.ts';
+import { setPlaces, setScale, setTurn } from '../../core/scene/edit/move.ts';
 import { heightOf, holdOf } from '../../core/scene/edit/things.ts';
 import type { Hold } from '../../core/scene/scene.ts';
 import { usePiece } from '../shared/piece.ts';
 import { CardSection, ManyField } from './fields.tsx';
 import { deepOf, fromWalls, HOLDS, intoMold } from './place-words.ts';
 import { QuantityField } from './QuantityField.tsx';
+import { typedHeight } from './typed-height.ts';
 
 export function PlaceSection({ file, thing }: { readonly file: SceneFile; readonly thing: FigureFile | BedFile }) {
   const edit = usePiece((state) => state.edit);
@@ -18,8 +19,8 @@ export function PlaceSection({ file, thing }: { readonly file: SceneFile; readon
   return (
     <CardSection title="Place">
       <p className="sentence">
-        {lowest} <QuantityField inSentence strong label={`${lowest}, up from the floor`} kind="length" value={up} onCommit={(mm) => edit((before) => setHeight(before, thing.id, mm))} /> up,{' '}
-        <QuantityField inSentence strong label={`${lowest}, deep under the show face`} kind="length" value={deepOf(file, up)} onCommit={(mm) => edit((before) => setHeight(before, thing.id, deepOf(before, mm)))} /> deep
+        {lowest} <QuantityField inSentence strong label={`${lowest}, up from the floor`} kind="length" value={up} onCommit={(mm) => edit((before) => typedHeight(before, thing.id, mm))} /> up,{' '}
+        <QuantityField inSentence strong label={`${lowest}, deep under the show face`} kind="length" value={deepOf(file, up)} onCommit={(mm) => edit((before) => typedHeight(before, thing.id, deepOf(before, mm)))} /> deep
       </p>
       <p className="sentence">
         From left <QuantityField inSentence label="From the left wall" kind="length" value={leftMm} onCommit={(mm) => edit((before) => setPlaces(before, new Map([[thing.id, intoMold(before, { leftMm: mm })]])))} />, from front{' '}

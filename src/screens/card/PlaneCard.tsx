@@ -4,7 +4,7 @@ import { changeArt, putArt, takeArtOff } from '../../core/scene/edit/art.ts';
 import type { ArtFile, PlaneFile, SceneFile } from '../../core/scene/edit/file.ts';
 import { setPlaneHours } from '../../core/scene/edit/hold.ts';
 import { rename } from '../../core/scene/edit/keep.ts';
-import { ridersOf, setHeight } from '../../core/scene/edit/move.ts';
+import { ridersOf } from '../../core/scene/edit/move.ts';
 import { nameOf } from '../../core/scene/edit/things.ts';
 import { counted } from '../../core/units/format.ts';
 import { usePiece } from '../shared/piece.ts';
@@ -14,11 +14,12 @@ import { artFileProblem, PICTURES_ACCEPTED, readPicture } from './art-picture.ts
 import { deepOf, fromWalls, halfSizes, intoMold, standingWords } from './place-words.ts';
 import { QuantityField } from './QuantityField.tsx';
 import { useTrouble } from './trouble.ts';
+import { typedHeight } from './typed-height.ts';
 
 export function PlaneCard({ file, plane }: { readonly file: SceneFile; readonly plane: PlaneFile }) {
   const edit = usePiece((state) => state.edit);
   const riders = ridersOf(file, plane.id).length;
-  const height = (mm: number): boolean => edit((before) => setHeight(before, plane.id, mm, { riders: true }));
+  const height = (mm: number): boolean => edit((before) => typedHeight(before, plane.id, mm, { riders: true }));
   return (
     <>
       <CardHead kind="Painted plane" name={nameOf(plane)} words={standingWords(file, plane)} onName={(name) => edit((before) => rename(before, plane.id, name))} />

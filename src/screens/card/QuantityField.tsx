@@ -3,7 +3,7 @@
  * Enter or leaving commits, Escape puts back, arrow keys step. Bad input keeps its text and says what is expected.
  */
 import { useId, useState, type CSSProperties, type FocusEvent, type KeyboardEvent } from 'react';
-import { usePiece } from '../shared/piece.ts';
+import { usePiece, usePieceStore } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
 import { otherUnit, readQuantity, showQuantity, stepOf, type QuantityKind } from './typed-quantity.ts';
 
@@ -31,15 +31,15 @@ export function QuantityField({ label, value, kind, onCommit, inSentence = false
   const id = useId();
   const units = usePiece((state) => state.units);
   const readOnly = usePiece((state) => state.readOnly !== null);
-  const refusal = usePiece((state) => state.refusal);
+  const store = usePieceStore();
   const { said } = useWords();
   const [draft, setDraft] = useState<string | null>(null);
   const [typed, setTyped] = useState<{ readonly text: string; readonly value: number } | null>(null);
-  const [trouble, setTrouble] = useState<{ readonly text: string; readonly words: string | null } | null>(null);
+  const [trouble, setTrouble] = useState<{ readonly text: string; readonly words: string } | null>(null);
 
   const rest = value === null ? '' : typed && typed.value === value ? typed.text : showQuantity(value, kind, units);
   const text = draft ?? rest;
-  const problem = trouble && trouble.text === text ? (trouble.words ?? said(refusal ?? 'That can’t be set here.')) : null;
+  const problem = trouble && trouble.text === text ? trouble.words : null;
   const other = value === null || alone ? null : otherUnit(value, kind, units);
 
   const commit = (): void => {
@@ -53,7 +53,8 @@ export function QuantityField({ label, value, kind, onCommit, inSentence = false
       return;
     }
     if (read.value !== value && !onCommit(read.value)) {
-      setTrouble({ text: draft, words: null });
+      // Its own refusal, read now: the store's is soon another field's.
+      setTrouble({ text: draft, words: said(store.getState().refusal ?? 'That can’t be set here.') });
       return;
     }
     setTyped({ text: draft.trim(), value: read.value });

@@ -1,6 +1,6 @@
 /** The card's other fields: a word typed, one of a few, one of many, yes or no. */
 import { useId, useState, type KeyboardEvent, type ReactNode } from 'react';
-import { usePiece } from '../shared/piece.ts';
+import { usePiece, usePieceStore } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
 
 /** `place`: an id by which the section is gone to. */
@@ -27,18 +27,19 @@ export interface TextFieldProps {
 export function TextField({ label, value, onCommit, className, labelSeen = false, type = 'text' }: TextFieldProps) {
   const id = useId();
   const readOnly = usePiece((state) => state.readOnly !== null);
-  const refusal = usePiece((state) => state.refusal);
+  const store = usePieceStore();
   const { said } = useWords();
   const [draft, setDraft] = useState<string | null>(null);
-  const [refused, setRefused] = useState(false);
+  const [problem, setProblem] = useState<string | null>(null);
   const commit = (): void => {
     if (draft === null || draft === value) {
       setDraft(null);
-      setRefused(false);
+      setProblem(null);
       return;
     }
     const made = onCommit(draft);
-    setRefused(!made);
+    // Its own refusal, read now: the store's is soon another field's.
+    setProblem(made ? null : said(store.getState().refusal ?? 'That can’t be set here.'));
     if (made) setDraft(null);
   };
   const onKeyDown = (event: KeyboardEvent): void => {
@@ -46,14 +47,14 @@ export function TextField({ label, value, onCommit, className, labelSeen = false
     if (event.key === 'Enter') commit();
     if (event.key === 'Escape') {
       setDraft(null);
-      setRefused(false);
+      setProblem(null);
     }
   };
   return (
     <span className={`text-field ${className ?? ''}`}>
       <label htmlFor={id} className={labelSeen ? 'quantity-label' : 'hidden'}>{label}</label>
-      <input id={id} type={type} autoComplete="off" spellCheck={false} readOnly={readOnly} value={draft ?? value} aria-invalid={refused} aria-describedby={refused ? `${id}-problem` : undefined} onChange={(event) => { setDraft(event.target.value); setRefused(false); }} onBlur={commit} onKeyDown={onKeyDown} />
-      {refused && <span id={`${id}-problem`} role="alert" className="problem">{said(refusal ?? 'That can’t be set here.')}</span>}
+      <input id={id} type={type} autoComplete="off" spellCheck={false} readOnly={readOnly} value={draft ?? value} aria-invalid={problem !== null} aria-describedby={problem !== null ? `${id}-problem` : undefined} onChange={(event) => { setDraft(event.target.value); setProblem(null); }} onBlur={commit} onKeyDown={onKeyDown} />
+      {problem !== null && <span id={`${id}-problem`} role="alert" className="problem">{problem}</span>}
     </span>
   );
 }

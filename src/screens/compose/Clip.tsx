@@ -11,11 +11,13 @@ import { readQuantity, stepOf } from '../card/typed-quantity.ts';
 import { usePiece } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
 import { clipNumber, spokenHeight } from './clip-words.ts';
+import { typedHeight } from '../card/typed-height.ts';
 import { setTargetHeight, targetHeight, targetName, type HeightTarget } from './hands.ts';
 import type { HeightDrag } from './height-drag.ts';
 
-/** Fractions are wider than the room left of the wall: the clip then begins at the column's edge, px. */
-const IN_INCHES_PX = 4;
+/** The clip ends this far right of the wall's inside, px; where its numbers are wider than the room left of that, it begins at the column's edge and runs on. */
+const IN_THE_WALL_PX = 74;
+const FROM_EDGE_PX = 4;
 
 /** What was snapped to stands right of the clip, px from the wall. */
 const SNAP_AWAY_PX = 84;
@@ -75,7 +77,7 @@ export function Clip({ file, target, drag, yOf, leftPx, rightPx, narrow, widthPx
       return;
     }
     const to = typing.half === 'deep' ? deepOf(file, read.value) : read.value;
-    if (!edit((before) => setTargetHeight(before, target, to))) {
+    if (!edit((before) => (target.kind === 'thing' ? typedHeight(before, target.id, to, { riders: true }) : setTargetHeight(before, target, to)))) {
       setTyping({ ...typing, problem: '' });
       return;
     }
@@ -121,9 +123,11 @@ export function Clip({ file, target, drag, yOf, leftPx, rightPx, narrow, widthPx
   return (
     <div className={['clip', narrow && 'clip-narrow', halts && 'clip-halt', drag.dragging && 'dragging'].filter(Boolean).join(' ')} style={{ top: y }} role="group" aria-label={`Height of ${name}`}>
       <span className="clip-line" aria-hidden="true" style={{ left: leftPx, width: Math.max(0, rightPx - leftPx) }} />
-      <div className="clip-body" style={narrow ? { left: 2, width: widthPx - 4 } : units.length === 'in' ? { left: IN_INCHES_PX } : { right: `calc(100% - ${leftPx + 74}px)` }}>
-        {half('deep')}
-        {half('up')}
+      <div className="clip-place" style={narrow ? { left: 2, width: widthPx - 4 } : { left: FROM_EDGE_PX, minWidth: leftPx + IN_THE_WALL_PX - FROM_EDGE_PX }}>
+        <div className="clip-body">
+          {half('deep')}
+          {half('up')}
+        </div>
       </div>
       {drag.snappedTo && <span className="clip-snap" style={{ left: leftPx + SNAP_AWAY_PX }}>{drag.snappedTo}</span>}
       {typing !== null && typing.problem !== null && <p role="alert" className="clip-problem problem">{typing.problem || said(refusal ?? 'That can’t be set here.')}</p>}
