@@ -1,5 +1,6 @@
 /** `npm run bench`: every row is measured against a named baseline in the same run, on the same machine. */
 import { parseArgs } from 'node:util';
+import { bestBench } from './best.bench.ts';
 import { bodyBench } from './body.bench.ts';
 import { familyBench } from './family.bench.ts';
 import { heatBench } from './heat.bench.ts';
@@ -9,7 +10,7 @@ import { profileBench } from './profile.bench.ts';
 import { scenesBench } from './scenes.bench.ts';
 import type { BenchRow } from './rows.ts';
 
-const BENCHES: Readonly<Record<string, () => Promise<BenchRow[]>>> = { profile: profileBench, plan: planBench, heat: heatBench, family: familyBench, scenes: scenesBench, body: bodyBench, page: pageBench };
+const BENCHES: Readonly<Record<string, () => Promise<BenchRow[]>>> = { profile: profileBench, plan: planBench, best: bestBench, heat: heatBench, family: familyBench, scenes: scenesBench, body: bodyBench, page: pageBench };
 
 /**
  * `--only NAME` measures one of them. Exit code 0: a bench reports, it doesn't judge; 1: one could not be measured
