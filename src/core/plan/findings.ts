@@ -4,12 +4,13 @@ import { heatFindings } from './findings-heat.ts';
 import { formulaFindings } from './findings-formulas.ts';
 import { pourFindings } from './findings-pours.ts';
 import { solidFindings } from './findings-solids.ts';
+import { tintFindings } from './findings-tint.ts';
 import type { Finding, Severity } from './plan.ts';
 
 const RANK: Readonly<Record<Severity, number>> = { halt: 0, caution: 1, note: 2 };
 
 /** All findings of a plan; `notes` are those of reading the file. */
 export function findingsOf(planned: Planned, notes: readonly Finding[]): Finding[] {
-  const findings = [...solidFindings(planned), ...heatFindings(planned), ...pourFindings(planned), ...formulaFindings(planned), ...notes];
+  const findings = [...solidFindings(planned), ...heatFindings(planned), ...pourFindings(planned), ...formulaFindings(planned), ...tintFindings(planned), ...notes];
   return findings.sort((a, b) => RANK[a.severity] - RANK[b.severity]);
 }

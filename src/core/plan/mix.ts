@@ -1,8 +1,9 @@
 /** What to mix for a pour: parts, equal batches, cumulative scale readings, usable minutes. */
 import type { Mix } from '../resin/formula.ts';
+import { premixFor } from '../resin/premix.ts';
 import { rateAt } from '../cure/equivalent-time.ts';
 import type { Bench, Formula } from '../scene/scene.ts';
-import { divisionDigits } from '../units/format.ts';
+import { toDivision } from '../units/division.ts';
 import type { HeatJudge } from './heat-judge.ts';
 import type { Batch, PartAmount } from './plan.ts';
 
@@ -39,11 +40,13 @@ export function mixFor(request: MixRequest): Mixed {
   const mixMl = neededMl + count * bench.holdUpMl;
   const whole = partsOf(mixMl, formula, mix);
   const part = partsOf(mixMl / count, formula, mix);
+  const tintG = (part.mixG * request.tintPercent) / 100;
   const batch: Batch = {
     mixMl: mixMl / count,
     ...part,
     scaleStopsG: scaleStops(part.partA.g, mix.bPerAByMass, bench.scaleG),
-    tintG: (part.mixG * request.tintPercent) / 100,
+    tintG,
+    premix: premixFor({ dyeG: tintG, partAG: part.partA.g, bPerAByMass: mix.bPerAByMass, ...bench }),
     ...minutesOf(formula, part.mixG, request),
   };
   return { mixMl, ...whole, batches: Array.from({ length: count }, () => batch) };
@@ -88,10 +91,4 @@ function partsOf(mixMl: number, formula: Formula, mix: Mix): { mixG: number; par
     partA: { ml: aMl, g: aMl * formula.densityAGPerMl },
     partB: mix.bPerAByVolume === 0 ? { ml: 0, g: 0 } : { ml: bMl, g: bMl * formula.densityBGPerMl },
   };
-}
-
-function toDivision(grams: number, scaleG: number): number {
-  const steps = Math.round(grams / scaleG + ROUNDING_G);
-  const digits = divisionDigits(scaleG);
-  return digits < 4 ? Number((steps * scaleG).toFixed(digits)) : steps * scaleG;
 }

@@ -20,14 +20,14 @@ import { floatingOf } from './floating.ts';
 import type { HeatJudge } from './heat-judge.ts';
 import { movedBy, movesOf, pourHeat } from './heat-of-pour.ts';
 import { layPours, type Laid, type LaidPour } from './heat-rounds.ts';
-import { contentOf, fillAt, layersOf, type LayerAt } from './layers.ts';
+import { contentOf, layersOf, type LayerAt } from './layers.ts';
 import { bestPlan, type Prepared } from './best/best-plan.ts';
 import { comparePlans } from './best/compare.ts';
 import { deepestOf, fillsOf, noPlanProblem, withDensest } from './best/formulas.ts';
 import { latestOnTacky } from './best/latest.ts';
 import { layBest, type BestRequest } from './best/lay-best.ts';
 import { mixFor } from './mix.ts';
-import type { Finding, PlacementResult, Plan, PlanResult, Pour } from './plan.ts';
+import type { Finding, PlacementResult, Plan, PlanResult, Pour, PourTint } from './plan.ts';
 import { whyOf } from './reasons.ts';
 import { paceOf, scheduleOf, type PourJob, type Schedule } from './schedule.ts';
 import { costOf } from './shop/cost.ts';
@@ -36,6 +36,7 @@ import type { Slice } from './slices.ts';
 import { fewestPours } from './split.ts';
 import { stepsOf } from './steps.ts';
 import { floorPlanes, planesAt } from './stops.ts';
+import { tintsOf } from './tints.ts';
 
 const MM3_PER_ML = 1000;
 /** A Monday; said in a note when a scene names no start. */
@@ -117,7 +118,8 @@ function noBenchHours(scene: Scene): Extract<PlanResult, { ok: false }> {
 function madeOf(scene: Scene, given: Given, { laid, layers, prepared, startMin, heat, displacement, ...request }: BestRequest & Laying): Planned {
   const solids = scene.plan.formulas === null ? request.solids : solidsOf(scene, given);
   const whenPoured = displacementWhenPoured(scene, solids, displacement, given);
-  const pours = laid.pours.map((pour, i) => pourOf(pour, laid.schedule, { index: i + 1, scene, displacement, whenPoured: whenPoured(pour.slice), heat }));
+  const tints = tintsOf(scene, laid.pours.map(({ slice }) => slice));
+  const pours = laid.pours.map((pour, i) => pourOf(pour, laid.schedule, { index: i + 1, tint: tints[i], scene, displacement, whenPoured: whenPoured(pour.slice), heat }));
   const onThreads = solids.filter((solid) => solid.floats && solid.placement.hold === 'thread').map((solid) => solid.placement.id);
   return {
     scene, solids, displacement, layers, pours,
@@ -183,13 +185,14 @@ function displacementWhenPoured(scene: Scene, solids: readonly SolidAt[], all: D
 
 interface PourParts {
   readonly index: number;
+  readonly tint: PourTint | null;
   readonly scene: Scene;
   readonly displacement: Displacement;
   readonly whenPoured: Displacement;
   readonly heat: HeatJudge | null;
 }
 
-function pourOf({ slice, judged, stuck }: LaidPour, schedule: Schedule, { index, scene, displacement, whenPoured, heat }: PourParts): PlannedPour {
+function pourOf({ slice, judged, stuck }: LaidPour, schedule: Schedule, { index, tint, scene, displacement, whenPoured, heat }: PourParts): PlannedPour {
   const { layerAt, fromMm, toMm, formula } = slice;
   const times = schedule.pours[index - 1];
   const latest = times.route === 'wet-on-tacky' ? latestOnTacky(paceOf(scene), schedule.pours[index - 2]) : null;
@@ -199,7 +202,7 @@ function pourOf({ slice, judged, stuck }: LaidPour, schedule: Schedule, { index,
     formula,
     mix: mixOf(formula),
     bench: scene.bench,
-    tintPercent: fillAt(scene, (fromMm + toMm) / 2).tint?.percent ?? 0,
+    tintPercent: tint?.percent ?? 0,
     roomC: roomAt(scene.room, times.starts),
     heat,
   });
@@ -223,6 +226,7 @@ function pourOf({ slice, judged, stuck }: LaidPour, schedule: Schedule, { index,
     demold: formatLocalTime(times.demold),
     route: times.route,
     locks: slice.locks,
+    tint,
     heat: judged && heat ? pourHeat(judged, { depthMm: toMm - fromMm, times, model: heat.model }) : null,
     why: '',
     latestStart: latest === null ? null : formatLocalTime(latest),

@@ -2,6 +2,7 @@
 import type { Bubbles } from '../cure/bubbles.ts';
 import type { Softening } from '../cure/softening.ts';
 import type { Fix, HeatCause, HeatWords } from '../cure/verdict-types.ts';
+import type { Premix } from '../resin/premix.ts';
 import type { PlanGoal } from '../scene/scene.ts';
 
 export type Severity = 'halt' | 'caution' | 'note';
@@ -15,6 +16,8 @@ export interface Finding {
   readonly remedy: string;
   /** Indices of the pours it concerns; left out when it concerns the whole plan. */
   readonly pours?: readonly number[];
+  /** Of `cup-hot`: the most in one cup, g, and the room, °C, either of which would do by itself. */
+  readonly cooler?: { readonly mostG?: number; readonly roomC?: number };
 }
 
 export interface PartAmount {
@@ -81,6 +84,8 @@ export interface Batch {
   readonly scaleStopsG: readonly number[];
   /** Dye, weighed apart; 0 without a tint. */
   readonly tintG: number;
+  /** How to weigh it where it is too little for the scale; null: as it is, or on a finer one. */
+  readonly premix: Premix | null;
   readonly usableMin: number;
   /** Null under the label model. */
   readonly heat: CupHeat | null;
@@ -118,6 +123,15 @@ export interface PourHeat {
   readonly fixes: readonly Fix[];
 }
 
+export interface PourTint {
+  /** Dye in percent of the mix, by weight. */
+  readonly percent: number;
+  /** Share of light that passes the pour; null: there is no swatch. */
+  readonly passes: number | null;
+  /** Worked out from a target, not typed. */
+  readonly aimed: boolean;
+}
+
 export type Route = 'wet-on-tacky' | 'cure-scuff-wipe';
 
 export interface Pour {
@@ -146,6 +160,8 @@ export interface Pour {
   readonly demold: string;
   readonly route: Route | null;
   readonly locks: readonly string[];
+  /** Null: clear. */
+  readonly tint: PourTint | null;
   /** Null under the label model. */
   readonly heat: PourHeat | null;
   readonly why: string;

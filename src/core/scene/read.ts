@@ -78,6 +78,7 @@ function sceneFrom(doc: SceneDocument, problems: Problem[]): Scene {
     },
     bench: {
       ...doc.bench,
+      dyeScaleG: doc.bench.dyeScaleG ?? doc.bench.scaleG,
       startMin: doc.bench.start === undefined ? undefined : parseLocalTime(doc.bench.start)!,
       hours: doc.bench.hours.map(hoursFrom),
       exceptions: exceptionsOf(doc, refuse),
@@ -106,6 +107,9 @@ function checkFills(doc: SceneDocument, refuse: Refuse): void {
       refuse(`fills[${i}].toMm`, `found ${fill.toMm} mm; expected more than ${below} mm, where the fill below it ends. List fills from the floor up.`);
     }
     below = Math.max(below, fill.toMm);
+    if (fill.tint?.target && !fill.tint.swatch) {
+      refuse(`fills[${i}].tint.target`, 'has no swatch to be worked out from; expected "swatch" beside it: the percent of dye, the thickness and the share of light that passes a chip you poured, like { "percent": 0.1, "mm": 10, "passes": 0.9 }.');
+    }
   });
   const last = doc.fills[doc.fills.length - 1];
   if (Math.abs(last.toMm - doc.fillMm) > SAME_HEIGHT_MM) {

@@ -40,6 +40,27 @@ export interface Tint {
   readonly color: string;
   /** Mass of dye as percent of the mixed resin's mass. */
   readonly percent: number;
+  /** What the person's own swatch of this dye lets through. */
+  readonly swatch?: Swatch;
+  /** How clear the fill is to be; then `percent` is worked out for each pour. */
+  readonly target?: TintTarget;
+}
+
+/** A poured chip of known thickness and dye, held to the light. */
+export interface Swatch {
+  readonly percent: number;
+  readonly mm: number;
+  /** Share of light that passes it, between 0 and 1. */
+  readonly passes: number;
+}
+
+export interface TintTarget {
+  /** Share of light that passes the whole fill, straight through, between 0 and 1. */
+  readonly passes: number;
+  /** The same in every pour, or more in each pour farther from the show face. */
+  readonly how: 'even' | 'deepening';
+  /** A pour's dye over that of the one nearer the show face, where it deepens. */
+  readonly ratio: number;
 }
 
 export interface Fill {
@@ -205,6 +226,8 @@ export interface Bench {
   /** When the piece is wanted; undefined: whenever it is done. */
   readonly readyByMin?: number;
   readonly scaleG: number;
+  /** The scale dye is weighed on. */
+  readonly dyeScaleG: number;
   readonly holdUpMl: number;
   readonly allowanceFraction: number;
   readonly pourH: number;

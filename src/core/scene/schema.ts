@@ -54,6 +54,9 @@ const hoursLong = () => number(0, LIMITS.hoursOfTime, 'h');
 const density = () => number(0, LIMITS.densityGPerMl, 'g/mL', true);
 const temperature = () => number(-40, 120, '°C');
 
+/** A share of light: neither none of it nor all. */
+const share = () => number(0.0001, 0.9999);
+
 const oneOf = <const T extends string>(...allowed: readonly T[]) =>
   v.custom<T>((input) => typeof input === 'string' && (allowed as readonly string[]).includes(input), `one of ${allowed.map((word) => `"${word}"`).join(', ')}`);
 
@@ -94,6 +97,8 @@ const tint = v.looseObject({
     '#2f6f73',
   ),
   percent: v.optional(number(0, 10, '%'), 0),
+  swatch: v.optional(v.looseObject({ percent: number(0, 10, '%', true), mm: size(), passes: share() })),
+  target: v.optional(v.looseObject({ passes: share(), how: v.optional(oneOf('even', 'deepening'), 'even'), ratio: v.optional(number(1, 10), 2) })),
 });
 
 const fill = v.looseObject({ toMm: size(), formula: id, tint: v.optional(tint) });
@@ -202,6 +207,7 @@ const bench = v.looseObject({
   exceptions: v.optional(list(exception, LIMITS.hours), []),
   readyBy: v.optional(localTime),
   scaleG: v.optional(number(0, 1_000, 'g', true), 0.1),
+  dyeScaleG: v.optional(number(0, 1_000, 'g', true)),
   holdUpMl: v.optional(number(0, 1e5, 'mL'), 8),
   allowanceFraction: v.optional(number(0, 10), 0.05),
   pourH: v.optional(hoursLong(), 0.5),

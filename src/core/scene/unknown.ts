@@ -7,7 +7,6 @@ const KEPT_FOR_LATER: Readonly<Record<string, readonly string[]>> = {
   '': ['copies', 'poured', 'locked', 'strokes', 'pressMm'],
   placements: ['locked', 'strokes', 'pressMm'],
   fills: ['locked'],
-  'fills.tint': ['swatch', 'target'],
   room: ['humidity', 'box'],
 };
 

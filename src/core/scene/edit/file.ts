@@ -24,6 +24,8 @@ export type MoldFile = BoxMoldFile | RoundMoldFile;
 export interface TintFile {
   readonly color?: string;
   readonly percent?: number;
+  /** A clarity that the dye is worked out from; kept as the file has it. */
+  readonly target?: unknown;
 }
 export interface FillFile {
   readonly toMm: number;

@@ -81,12 +81,12 @@ export function setTint(file: SceneFile, at: number, tint: TintFile | null): Edi
   return done(patched(file, { fills: replacedAt(file.fills, at, patched(fill, { tint: tinted(fill.tint, tint) })) }), `fill to ${labelMm(fill.toMm)} ${tint === null ? 'left clear' : 'tinted'}`, 'tint');
 }
 
-/** A tint that carries more than color and amount (a swatch) keeps it when it is cleared. */
+/** A tint that carries more than color and amount (a swatch) keeps it when it is cleared; an amount takes the place of a target. */
 function tinted(old: TintFile | undefined, tint: TintFile | null): TintFile | undefined {
-  if (tint !== null) return old ? patched(old, tint) : tint;
+  if (tint !== null) return old ? patched(old, tint.percent === undefined ? tint : { ...tint, target: undefined }) : tint;
   if (!old) return undefined;
-  const more = Object.keys(old).some((key) => key !== 'color' && key !== 'percent');
-  return more ? patched(old, { percent: 0 }) : undefined;
+  const more = Object.keys(old).some((key) => key !== 'color' && key !== 'percent' && key !== 'target');
+  return more ? patched(old, { percent: 0, target: undefined }) : undefined;
 }
 
 function isOnTop(file: SceneFile, atMm: number): boolean {

@@ -70,8 +70,13 @@ describe('fills', () => {
     expect(okay(removeBoundary(file, 0, 'below')).file.fills).toEqual([{ ...file.fills[0], toMm: 55 }]);
   });
   it('keeps a swatch when a tint is cleared', () => {
-    const swatch = pond({ fills: [{ toMm: 55, formula: 'general', tint: { percent: 1, swatch: 'tea' } as { percent: number } }] });
-    expect(okay(setTint(swatch, 0, null)).file.fills[0].tint).toEqual({ percent: 0, swatch: 'tea' });
+    const tea = { percent: 0.1, mm: 10, passes: 0.9 };
+    const swatch = pond({ fills: [{ toMm: 55, formula: 'general', tint: { percent: 1, swatch: tea } as { percent: number } }] });
+    expect(okay(setTint(swatch, 0, null)).file.fills[0].tint).toEqual({ percent: 0, swatch: tea });
+    const aimed = pond({ fills: [{ toMm: 55, formula: 'general', tint: { percent: 0, swatch: tea, target: { passes: 0.5 } } as { percent: number } }] });
+    expect(okay(setTint(aimed, 0, null)).file.fills[0].tint).toEqual({ percent: 0, swatch: tea });
+    expect(okay(setTint(aimed, 0, { percent: 0.2 })).file.fills[0].tint).toEqual({ percent: 0.2, swatch: tea });
+    expect(okay(setTint(aimed, 0, { color: '#112233' })).file.fills[0].tint).toMatchObject({ target: { passes: 0.5 } });
     expect(okay(setTint(file, 0, null)).file.fills[0]).toEqual({ toMm: 30, formula: 'low-viscosity' });
     expect(reason(setTint(file, 0, { percent: 11 }))).toMatch(/^Tint: found 11; expected a number from 0 to 10 %/);
     expect(reason(setFormula(file, 0, 'treacle'))).toMatch(/^Formula: found "treacle"; expected one of/);
