@@ -48,7 +48,7 @@ for (const size of SIZES) {
     for (const target of await page.getByRole('button').or(page.getByRole('link')).all()) {
       const box = (await target.boundingBox())!;
       const name = (await target.getAttribute('aria-label')) ?? (await target.textContent());
-      const onGauge = / up$/.test(name ?? '');
+      const onGauge = / up(,|$)/.test(name ?? '');
       expect(box.height, `height of ${name}`).toBeGreaterThanOrEqual(onGauge ? 24 : LEAST_TARGET_PX);
       expect(box.width, `width of ${name}`).toBeGreaterThanOrEqual(LEAST_TARGET_PX);
     }

@@ -62,10 +62,11 @@ export const test = base.extend<{ watched: void }, Served>({
   ],
 });
 
-/** Opens the page and waits until the demo is planned. */
+/** Opens the page and waits until the demo is planned, its heat too. */
 export async function openPage(page: Page, address: string, hash = ''): Promise<void> {
   await page.goto(address + hash);
   await expect(page.getByRole('heading', { level: 1, name: 'Mill pond, evening' })).toBeVisible();
+  await expect(page.getByText('checking the heat …')).toHaveCount(0);
 }
 
 /** The plan of the command, in a process of its own. */

@@ -62,33 +62,37 @@ const LEAST_ROOM_C = 15;
 function hotCups(planned: Planned): Finding[] {
   return planned.pours.filter(({ batches }) => batches[0].heat?.hot).map((pour) => {
     const [{ mixG, heat }] = pour.batches;
+    const { mostG, roomC, words } = coolerCup(planned, pour);
     return {
       code: 'cup-hot',
       severity: 'halt' as const,
       subject: `pour ${pour.index}`,
       message: `A cup of ${grams(mixG)} for pour ${pour.index} may pass ${plain(CUP_HOT_C)}\u00a0°C before its ${plain(Math.floor(heat!.byLabelMin), 0)}\u00a0min are over.`,
-      remedy: coolerCup(planned, pour),
+      remedy: words,
+      cooler: { mostG, roomC },
       pours: [pour.index],
     };
   });
 }
 
 /** The fewest equal cups that stay cool, or the warmest room that the cup stays cool in; both are judged again. */
-function coolerCup({ scene, heat }: Planned, pour: PlannedPour): string {
+function coolerCup({ scene, heat }: Planned, pour: PlannedPour): { readonly words: string; readonly mostG?: number; readonly roomC?: number } {
   const { formulaUsed: formula, batches, mixMl, mixG } = pour;
   const hot = (batchG: number, roomC: number) => heat!.cup(formula, { batchG, roomC, usableMin: usableMinutes(formula, batchG, roomC) }).hot;
   const roomC = roomAt(scene.room, parseLocalTime(pour.starts)!);
   const neededMl = mixMl - batches.length * scene.bench.holdUpMl;
   const ways: string[] = [];
+  let mostG: number | undefined;
   for (let cups = batches.length + 1; cups <= MOST_TIMES_CUPS * batches.length; cups++) {
     const eachG = (neededMl / cups + scene.bench.holdUpMl) * (mixG / mixMl);
     if (hot(eachG, roomC)) continue;
-    ways.push(`Mix it in ${counted(cups, 'cup')} of ${grams(eachG)}, one after the other: set the most in one cup to ${plain(Math.ceil(eachG), 0)}\u00a0g.`);
+    mostG = Math.ceil(eachG);
+    ways.push(`Mix it in ${counted(cups, 'cup')} of ${grams(eachG)}, one after the other: set the most in one cup to ${plain(mostG, 0)}\u00a0g.`);
     break;
   }
   const coolC = Array.from({ length: 60 }, (_, i) => Math.ceil(roomC) - 1 - i).find((cooler) => cooler >= LEAST_ROOM_C && !hot(batches[0].mixG, cooler));
   if (coolC !== undefined) ways.push(`Cool the room and the bottles to ${plain(coolC)}\u00a0°C.`);
-  return ways.length > 0 ? either(ways) : 'Cool the bottles and the room, or choose a slower resin.';
+  return { words: ways.length > 0 ? either(ways) : 'Cool the bottles and the room, or choose a slower resin.', mostG, roomC: coolC };
 }
 
 /** What to read before the eyes tire; the plan lists every fix. */

@@ -9,6 +9,7 @@ import { labelFields, moreFields, type LabelFieldInfo } from '../../core/scene/e
 import { addFromShelf, formulaForShelf } from '../../core/scene/edit/shelf.ts';
 import type { Family } from '../../core/scene/scene.ts';
 import { plain } from '../../core/units/format.ts';
+import { HeatSection } from '../heat/HeatSection.tsx';
 import { useComposeUi } from '../compose/ui.ts';
 import { usePiece } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
@@ -40,6 +41,7 @@ export function FormulaCard({ file, id }: { readonly file: SceneFile; readonly i
         <summary>The rest, typical of its class</summary>
         {moreFields(formula).map((info) => <LabelField key={info.field} formula={formula} info={info} />)}
       </details>
+      <HeatSection file={file} id={id} />
       <ShelfSection file={file} id={id} />
       {uses === 0 && !isBuiltIn(id) && <p className="card-actions"><button type="button" className="link" onClick={() => { if (edit((before) => removeFormula(before, id))) showFormula(null); }}>Take it out of the piece</button></p>}
     </>

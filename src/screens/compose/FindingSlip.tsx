@@ -15,6 +15,9 @@ import { useWords } from '../shared/words.ts';
 import { subjectIds } from './finding-subject.ts';
 import { useComposeUi } from './ui.ts';
 
+/** Findings whose way out has numbers worth reading before it is pressed. */
+const TOLD: ReadonlySet<string> = new Set(['hot', 'near-runaway', 'cup-hot']);
+
 export function FindingSlip({ file, derived }: { readonly file: SceneFile; readonly derived: Derived }) {
   const { plan, scene, solids } = derived;
   const at = usePiece((state) => state.findingAt);
@@ -54,7 +57,7 @@ export function FindingSlip({ file, derived }: { readonly file: SceneFile; reado
         </p>
         <FirstLines key={message}>
           <p className="finding-message"><Rich text={message} names={names} /></p>
-          {remedy === null && <p className="soft"><Rich text={words} names={names} /></p>}
+          {(remedy === null || TOLD.has(finding.code)) && <p className="soft"><Rich text={words} names={names} /></p>}
         </FirstLines>
       </div>
       {finding.code === 'start-assumed' && <FirstDay />}

@@ -4,6 +4,7 @@ import { lengthIn } from '../../core/units/in-units.ts';
 import type { GaugeProps } from './Gauge.tsx';
 import { gaugeModel, gaugeWords, LINE_TAG_PX, TAG_PX, type GaugeBand, type GaugeModel } from './gauge-model.ts';
 import { Hatches, hatchId } from './hatches.tsx';
+import { SafeMarks, safeWords } from './SafeMarks.tsx';
 import './gauge.css';
 
 const LEFT_PX = 40;
@@ -13,7 +14,7 @@ const BAR_PX = 9;
 /** A number in a band lower than this would run into its neighbors. */
 const LEAST_NUMBER_PX = 20;
 
-export function BarGauge({ section, unit, leastHeightMm, tinted, leftward, halted, marked, mark, chosen, poured = Infinity, later, onChoose, widthPx, heightPx, hands }: GaugeProps) {
+export function BarGauge({ section, unit, leastHeightMm, tinted, leftward, halted, safe, marked, mark, chosen, poured = Infinity, later, onChoose, widthPx, heightPx, hands }: GaugeProps) {
   const prefix = useId();
   const mostRight = widthPx - 10;
   const model = useMemo(
@@ -55,6 +56,7 @@ export function BarGauge({ section, unit, leastHeightMm, tinted, leftward, halte
             </g>
           ))}
           <path d={`M${LEFT_PX - 8} ${top}H${LEFT_PX}V${floor}H${right}V${top}H${right + 8}`} className="mold" />
+          <SafeMarks bare bands={bands.filter(({ pour }) => pour <= poured)} safe={safe} chosen={chosen} unit={unit} wallAt={() => right + 2} />
           {bands.filter(({ pour }) => pour === chosen).map(({ pour, y, height }) => <rect key={pour} x={LEFT_PX} y={y} width={inner} height={height} className="this-pour" />)}
           {bands.filter(({ height }) => height >= LEAST_NUMBER_PX).map(({ pour, y, height }) => (
             <text key={pour} className={halted.has(pour) ? 'bar-number halo halt' : 'bar-number halo'} x={LEFT_PX + STAFF_PX + 16} y={y + height / 2 + 6} textAnchor="middle">{pour}</text>
@@ -67,7 +69,7 @@ export function BarGauge({ section, unit, leastHeightMm, tinted, leftward, halte
               type="button"
               className={['band-button', marked.has(pour) && mark && `band-${mark}`].filter(Boolean).join(' ')}
               aria-pressed={chosen === pour}
-              aria-label={`Pour ${pour}, ${lengthIn(depthMm, unit)}, from ${lengthIn(fromMm, unit)} to ${lengthIn(toMm, unit)} up${halted.has(pour) ? ', do not pour' : ''}`}
+              aria-label={`Pour ${pour}, ${lengthIn(depthMm, unit)}, from ${lengthIn(fromMm, unit)} to ${lengthIn(toMm, unit)} up${safeWords(depthMm, safe.get(pour), unit)}${halted.has(pour) ? ', do not pour' : ''}`}
               style={{ left: LEFT_PX, top: y, width: inner, height }}
               onClick={() => onChoose(pour)}
             />

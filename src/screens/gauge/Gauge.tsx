@@ -16,6 +16,8 @@ export interface GaugeProps {
   /** Ids of figures that look to the left. */
   readonly leftward: ReadonlySet<string>;
   readonly halted: ReadonlySet<number>;
+  /** Safe depth of each pour that heat was judged for, mm. */
+  readonly safe: ReadonlyMap<number, number>;
   /** Pours of the finding that is shown, and how to mark them. */
   readonly marked: ReadonlySet<number>;
   readonly mark: 'halt' | 'caution' | 'note' | null;

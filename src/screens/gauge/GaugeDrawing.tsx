@@ -4,13 +4,14 @@ import type { GaugeProps } from './Gauge.tsx';
 import type { GaugeBand, GaugeModel } from './gauge-model.ts';
 import { BREAK_HALF_PX } from './gauge-model.ts';
 import { Hatches, hatchId } from './hatches.tsx';
+import { SafeMarks } from './SafeMarks.tsx';
 
 const WALL_PX = 20;
 /** Free room over the resin that holds one line of words, and two, px. */
 const ONE_LINE_PX = 24;
 const TWO_LINES_PX = 46;
 
-export interface GaugeDrawingProps extends Pick<GaugeProps, 'section' | 'tinted' | 'halted' | 'chosen' | 'poured' | 'later' | 'unit'> {
+export interface GaugeDrawingProps extends Pick<GaugeProps, 'section' | 'tinted' | 'halted' | 'safe' | 'chosen' | 'poured' | 'later' | 'unit'> {
   readonly model: GaugeModel;
   readonly prefix: string;
   readonly widthPx: number;
@@ -20,7 +21,7 @@ export interface GaugeDrawingProps extends Pick<GaugeProps, 'section' | 'tinted'
 }
 
 export function GaugeDrawing(props: GaugeDrawingProps) {
-  const { section, model, prefix, tinted, halted, chosen, poured = Infinity, later, widthPx, heightPx, floorPx, label } = props;
+  const { section, model, prefix, tinted, halted, safe, chosen, poured = Infinity, later, widthPx, heightPx, floorPx, label } = props;
   const { left, right, top, floor, lean } = model;
   const inside = `M${left} ${top}L${left + lean} ${floor}H${right - lean}L${right} ${top}Z`;
   const walls = `M${left - WALL_PX} ${top}V${floor + floorPx - 1}H${right + WALL_PX}V${top}H${right}L${right - lean} ${floor}H${left + lean}L${left} ${top}Z`;
@@ -51,6 +52,7 @@ export function GaugeDrawing(props: GaugeDrawingProps) {
           {model.shapes.filter(({ kind }) => kind === 'figure').map(({ id, path }) => <path key={id} d={path} className={later?.has(id) ? 'figure later' : 'figure'} fillRule="evenodd" />)}
         </g>
       </g>
+      <SafeMarks bands={model.bands.filter(({ pour }) => pour <= poured)} safe={safe} chosen={chosen} unit={props.unit} wallAt={(y) => right - leanAt(model, y)} />
       <g clipPath={`url(#${prefix}-inside)`}><BreakLine model={model} /></g>
       {model.bands.filter(({ pour }) => halted.has(pour)).map((band) => <Boards key={band.pour} band={band} model={model} />)}
       <Staff model={model} />

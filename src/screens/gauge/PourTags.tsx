@@ -2,8 +2,9 @@
 import { lengthIn, lengthNumber } from '../../core/units/in-units.ts';
 import type { GaugeProps } from './Gauge.tsx';
 import type { GaugeTag } from './gauge-model.ts';
+import { safeWords } from './SafeMarks.tsx';
 
-export interface PourTagsProps extends Pick<GaugeProps, 'halted' | 'marked' | 'mark' | 'chosen' | 'onChoose' | 'unit'> {
+export interface PourTagsProps extends Pick<GaugeProps, 'halted' | 'safe' | 'marked' | 'mark' | 'chosen' | 'onChoose' | 'unit'> {
   readonly tags: readonly GaugeTag[];
   /** Number and depth on one line. */
   readonly lines: boolean;
@@ -11,7 +12,7 @@ export interface PourTagsProps extends Pick<GaugeProps, 'halted' | 'marked' | 'm
   readonly widthPx: number;
 }
 
-export function PourTags({ tags, lines, leftPx, widthPx, halted, marked, mark, chosen, onChoose, unit }: PourTagsProps) {
+export function PourTags({ tags, lines, leftPx, widthPx, halted, safe, marked, mark, chosen, onChoose, unit }: PourTagsProps) {
   return (
     <div role="group" aria-label="Pours on the gauge">
       {[...tags].reverse().map(({ pour, depthMm, fromMm, toMm, tagY }) => {
@@ -22,7 +23,7 @@ export function PourTags({ tags, lines, leftPx, widthPx, halted, marked, mark, c
             type="button"
             className={classes}
             aria-pressed={chosen === pour}
-            aria-label={`Pour ${pour}, ${lengthIn(depthMm, unit)}, from ${lengthIn(fromMm, unit)} to ${lengthIn(toMm, unit)} up${halted.has(pour) ? ', do not pour' : ''}`}
+            aria-label={`Pour ${pour}, ${lengthIn(depthMm, unit)}, from ${lengthIn(fromMm, unit)} to ${lengthIn(toMm, unit)} up${safeWords(depthMm, safe.get(pour), unit)}${halted.has(pour) ? ', do not pour' : ''}`}
             style={{ left: leftPx, top: tagY, minWidth: widthPx }}
             onClick={() => onChoose(pour)}
           >

@@ -5,7 +5,9 @@ import type { Finding, Pour } from '../../core/plan/plan.ts';
 import type { LedgerRow } from '../../store/ledger.ts';
 import type { Wait } from '../../store/waits.ts';
 import { hatchOf } from '../../core/sheet/section.ts';
+import type { Scene } from '../../core/scene/scene.ts';
 import { hatchId } from '../gauge/hatches.tsx';
+import { HeatLine } from '../heat/HeatLine.tsx';
 import { pourRowId } from '../shared/choose-pour.ts';
 import { Rich } from '../shared/Rich.tsx';
 import { useWords, type Words } from '../shared/words.ts';
@@ -14,6 +16,7 @@ import { WaitStrip } from './WaitStrip.tsx';
 
 export interface PourRowProps {
   readonly pour: Pour;
+  readonly scene: Scene;
   readonly next: Pour | undefined;
   readonly formula: string;
   /** null: it must not be poured, and gets no amounts. */
@@ -34,7 +37,7 @@ export interface PourRowProps {
 }
 
 export function PourRow(props: PourRowProps) {
-  const { pour, formula, amounts, halts, wait, pxPerMin, names, chosen, tinted, onChoose, prefix } = props;
+  const { pour, scene, formula, amounts, halts, wait, pxPerMin, names, chosen, tinted, onChoose, prefix } = props;
   const { length, lengthNumber } = useWords();
   return (
     <li id={pourRowId(pour.index)} className={chosen ? 'pour-row chosen' : 'pour-row'}>
@@ -51,6 +54,7 @@ export function PourRow(props: PourRowProps) {
         <p><Rich text={pour.why} names={names} /></p>
       </div>
       {amounts === null ? <DoNotPour halts={halts} names={names} /> : <Amounts {...props} amounts={amounts} />}
+      <HeatLine pour={pour} scene={scene} />
       <div className="pour-wait">
         {amounts !== null && <WaitStrip wait={wait} pxPerMin={pxPerMin} prefix={prefix} />}
         {amounts !== null && <WaitWords {...props} />}

@@ -7,6 +7,7 @@ import { ledgerOf } from '../../store/ledger.ts';
 import type { Derived } from '../../store/piece-state.ts';
 import { tintedPours } from '../../store/drawn.ts';
 import { waitsOf } from '../../store/waits.ts';
+import { AboutHeat } from '../heat/AboutHeat.tsx';
 import { Hatches } from '../gauge/hatches.tsx';
 import { useDerived, usePiece } from '../shared/piece.ts';
 import { NARROW_PX, useViewport } from '../shared/viewport.ts';
@@ -54,6 +55,7 @@ export function PoursScreen() {
           <PourRow
             key={pour.index}
             pour={pour}
+            scene={scene}
             next={plan.pours[i + 1]}
             formula={scene.formulas.get(pour.formula)?.name ?? pour.formula}
             amounts={ledger.rows.get(pour.index) ?? null}
@@ -83,6 +85,7 @@ export function PoursScreen() {
           </dl>
         </div>
       )}
+      <AboutHeat />
       <details className="cautions">
         <summary>Cautions</summary>
         <ul>{plan.cautions.map((caution) => <li key={caution}>{words.planned(caution)}</li>)}</ul>

@@ -41,7 +41,7 @@ export function TopBar({ screen, onFiles }: TopBarProps) {
   );
 }
 
-function Summary({ derived: { plan, scene, about } }: { readonly derived: Derived }) {
+function Summary({ derived: { plan, scene, about, checkingHeat } }: { readonly derived: Derived }) {
   const stale = usePiece((state) => state.unplanned.length > 0);
   if (stale) return <p className="summary"><b>Not planned:</b> see what is in the way</p>;
   const halted = [...haltedPours(plan)];
@@ -50,7 +50,7 @@ function Summary({ derived: { plan, scene, about } }: { readonly derived: Derive
     <p className={halted.length > 0 ? 'summary halted' : 'summary'}>
       {about && 'about '}<b>{counted(plan.pours.length, 'pour')}</b>, {scene.mold.keep ? 'done' : 'out of the mold'} <b>{dayName(plan.finish)}</b>
       <span aria-hidden="true"> · </span>
-      {halted.length > 0 ? <b className="halt-text">do not pour{halted.length < plan.pours.length && ` ${which(halted)}`}</b> : 'no halts'}, <b>{cautions === 0 ? 'no cautions' : counted(cautions, 'caution')}</b>
+      {halted.length > 0 ? <b className="halt-text">do not pour{halted.length < plan.pours.length && ` ${which(halted)}`}</b> : checkingHeat ? 'checking the heat …' : 'no halts'}, <b>{cautions === 0 ? 'no cautions' : counted(cautions, 'caution')}</b>
     </p>
   );
 }

@@ -6,7 +6,7 @@ import type { Derived } from '../../store/piece-state.ts';
 import type { GaugeProps } from '../gauge/Gauge.tsx';
 import { usePiece } from './piece.ts';
 
-export type CommonGaugeProps = Pick<GaugeProps, 'tinted' | 'leftward' | 'halted' | 'marked' | 'mark' | 'chosen' | 'unit'>;
+export type CommonGaugeProps = Pick<GaugeProps, 'tinted' | 'leftward' | 'halted' | 'safe' | 'marked' | 'mark' | 'chosen' | 'unit'>;
 
 export function useGaugeProps({ plan, scene }: Pick<Derived, 'plan' | 'scene'>): CommonGaugeProps {
   const finding = usePiece((state) => plan.findings[state.findingAt]);
@@ -15,6 +15,7 @@ export function useGaugeProps({ plan, scene }: Pick<Derived, 'plan' | 'scene'>):
   const tinted = useMemo(() => tintedPours(scene, plan), [scene, plan]);
   const leftward = useMemo(() => leftwardFigures(scene), [scene]);
   const halted = useMemo(() => haltedPours(plan), [plan]);
+  const safe = useMemo(() => new Map(plan.pours.flatMap(({ index, heat }) => (heat ? [[index, heat.safeDepthMm] as const] : []))), [plan]);
   const marked = useMemo(() => markedPours(plan, finding), [plan, finding]);
-  return { tinted, leftward, halted, marked, mark: finding?.severity ?? null, chosen, unit };
+  return { tinted, leftward, halted, safe, marked, mark: finding?.severity ?? null, chosen, unit };
 }

@@ -42,9 +42,9 @@ export function SheetScreen() {
             </label>
           ))}
         </fieldset>
-        <button type="button" className="button main" aria-disabled={saving} onClick={() => void save()}>Save the PDF</button>
+        <button type="button" className="button main" aria-disabled={saving || derived.checkingHeat} onClick={() => void save()}>Save the PDF</button>
         <p className="soft sheet-count" role="status">
-          {saving ? 'Writing the PDF …' : sheet.kind === 'ready' ? `${counted(sheet.document.pages.length, 'page')}. Print at 100 %: the fill marks are true to the millimeter.` : sheet.kind === 'failed' ? 'The sheet could not be laid out.' : 'Laying out the sheet …'}
+          {derived.checkingHeat ? 'Checking the heat …' : saving ? 'Writing the PDF …' : sheet.kind === 'ready' ? `${counted(sheet.document.pages.length, 'page')}. Print at 100 %: the fill marks are true to the millimeter.` : sheet.kind === 'failed' ? 'The sheet could not be laid out.' : 'Laying out the sheet …'}
         </p>
       </div>
       {sheet.kind === 'ready' && <SheetPages document={sheet.document} />}

@@ -4,9 +4,10 @@ import { plain } from '../../units/format.ts';
 import type { Finding, Layer, Plan } from '../../plan/plan.ts';
 import type { Bounds } from '../../solid/solid.ts';
 import { STOP_TOLERANCE_MM } from '../tolerance.ts';
-import { fillRange, fillTo, moveBoundary } from './fills.ts';
+import { fillRange, fillTo, moveBoundary, setFormula } from './fills.ts';
 import { done, refused, type EditResult, type SceneFile } from './file.ts';
-import { formulaIn, formulasOf } from './formulas.ts';
+import { formulaIn, formulasOf, setLabelValue } from './formulas.ts';
+import { coolRoom } from './heat-model.ts';
 import { setHold } from './hold.ts';
 import { likelyUnit, setMeshUnit, unitOf } from './mesh-unit.ts';
 import { raise, setHeight, shift } from './move.ts';
@@ -40,6 +41,8 @@ export function remedyFor(finding: Finding, file: SceneFile, plan: Plan, bounds?
     case 'outside-mold': return inside(finding, file, bounds);
     case 'plane-cuts-figure': return clearPlane(finding, file, plan);
     case 'ratio-unconfirmed': return byVolume(finding, file);
+    case 'cup-hot': return lessInACup(finding, plan);
+    case 'hot': case 'near-runaway': return cooler(finding, plan);
     default: return null;
   }
 }
@@ -167,6 +170,25 @@ function byVolume({ subject }: Finding, file: SceneFile): Remedy | null {
       return done(patched(now, { formulas: replacedAt(formulasOf(now), at, changed) }), `${spoken(formula.name ?? id)} ${a}:${b} by volume`);
     },
   };
+}
+
+/** Smaller cups of that formula, or a cooler room: either was judged to do. */
+function lessInACup({ subject, cooler: ways }: Finding, plan: Plan): Remedy | null {
+  const pour = plan.pours.find(({ index }) => `pour ${index}` === subject);
+  const { mostG, roomC } = ways ?? {};
+  if (pour && mostG !== undefined) return { words: `Set the most in one cup to ${plain(mostG, 0)}\u00a0g`, apply: (now) => setLabelValue(now, pour.formula, 'maxBatchG', mostG) };
+  return roomC === undefined ? null : { words: `Set the room to ${plain(roomC)}\u00a0°C`, apply: (now) => coolRoom(now, roomC) };
+}
+
+/** The room, or another formula in its fill: what the plan has judged to help. Splitting it has done itself, waiting is the bench's. */
+function cooler({ subject }: Finding, plan: Plan): Remedy | null {
+  const pour = plan.pours.find(({ index }) => `pour ${index}` === subject);
+  const room = pour?.heat?.fixes.find(({ kind }) => kind === 'cool')?.amount;
+  if (typeof room === 'number') return { words: `Set the room to ${plain(room)}\u00a0°C`, apply: (now) => coolRoom(now, room) };
+  const formula = pour?.heat?.fixes.find(({ kind }) => kind === 'formula')?.amount;
+  if (!pour || typeof formula !== 'string') return null;
+  const middleMm = (pour.fromMm + pour.toMm) / 2;
+  return { words: 'Pour a deep-pour resin in this fill', apply: (now) => setFormula(now, now.fills.findIndex(({ toMm }) => middleMm < toMm), formula) };
 }
 
 /** Two ids joined by a comma; either may hold one itself. */
