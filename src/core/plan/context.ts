@@ -47,6 +47,10 @@ export interface Planned {
   readonly startAssumed: boolean;
   /** What shorter drying would save; null where no plane dries longer. */
   readonly quickDrying: { readonly dryH: number; readonly savedMin: number } | null;
+  /** What one longer day at the bench would save; null: nothing worth it, or not asked. */
+  readonly longerDay: { readonly untilMin: number; readonly savedMin: number } | null;
+  /** When it is wanted, when it is done, and how late one may start; null: no wish. */
+  readonly wanted: { readonly readyByMin: number; readonly finishMin: number; readonly latestStartMin: number | null } | null;
 }
 
 /** A placement's name, or its id. */

@@ -4,7 +4,7 @@
  */
 import { roomAt } from '../cure/equivalent-time.ts';
 import { mixOf } from '../resin/formula.ts';
-import type { Plane, Scene, SolidPlacement } from '../scene/scene.ts';
+import type { Scene, SolidPlacement } from '../scene/scene.ts';
 import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
 import { displacementOf, type Displacement } from '../solid/displacement.ts';
 import { moldVolumeBelow } from '../solid/mold.ts';
@@ -18,18 +18,21 @@ import type { Planned, PlannedPour, SolidAt } from './context.ts';
 import { findingsOf } from './findings.ts';
 import { floatingOf } from './floating.ts';
 import type { HeatJudge } from './heat-judge.ts';
-import { movedBy, movesOf, pourHeat } from './heat-of-pour.ts';
+import { pourHeat } from './heat-of-pour.ts';
 import { layPours, type Laid, type LaidPour } from './heat-rounds.ts';
 import { contentOf, layersOf, type LayerAt } from './layers.ts';
-import { bestPlan, type Prepared } from './best/best-plan.ts';
+import type { Prepared } from './best/best-plan.ts';
+import { driesLonger, latestStart, longerDay, quickDrying } from './best/changes.ts';
 import { comparePlans } from './best/compare.ts';
 import { deepestOf, fillsOf, noPlanProblem, withDensest } from './best/formulas.ts';
 import { latestOnTacky } from './best/latest.ts';
 import { layBest, type BestRequest } from './best/lay-best.ts';
+import { replanning, type ReplanOf } from './best/replan.ts';
 import { mixFor } from './mix.ts';
 import type { Finding, PlacementResult, Plan, PlanResult, Pour, PourTint } from './plan.ts';
 import { whyOf } from './reasons.ts';
-import { paceOf, scheduleOf, type PourJob, type Schedule } from './schedule.ts';
+import { paceOf, type Schedule } from './schedule.ts';
+import { planRun } from './runs/run.ts';
 import { costOf } from './shop/cost.ts';
 import { shoppingOf } from './shop/shopping.ts';
 import type { Slice } from './slices.ts';
@@ -41,8 +44,6 @@ import { tintsOf } from './tints.ts';
 const MM3_PER_ML = 1000;
 /** A Monday; said in a note when a scene names no start. */
 const ASSUMED_START = '2000-01-03T08:00';
-/** Drying that thin washes of acrylic can do with in moving dry air, hours (common practice, no source). */
-const QUICK_DRY_H = 8;
 /** Far beyond any piece; a slip in a depth would ask for a million. */
 const MOST_POURS = 500;
 
@@ -65,7 +66,7 @@ export interface Given {
 /** Plans a scene, or says by path why it can't be: a pour that fits no bench hours, a mold without room, hundreds of pours. */
 export function planScene(scene: Scene, given: Given): PlanResult {
   try {
-    return planned(scene, given);
+    return planRun(scene, (paced) => planned(paced, given));
   } catch (error) {
     if (error instanceof SolidError) return refused('placements', error.message);
     throw error;
@@ -129,24 +130,22 @@ function madeOf(scene: Scene, given: Given, { laid, layers, prepared, startMin, 
     unlockable: [...onThreads, ...laid.unlockable],
     crowded: laid.crowded,
     startAssumed: given.startMin === undefined && scene.bench.startMin === undefined,
-    quickDrying: quickDryingOf(scene, laid, floorPlanes(scene, layers[0].fromMm), { startMin, prepared }),
+    ...changesOf(scene, given, { laid, floor: floorPlanes(scene, layers[0].fromMm), startMin, prepared }),
   };
 }
 
-/** The same calendar with every plane dry after the quick time; what heat moved stays moved by as much. */
-function quickDryingOf(scene: Scene, { pours, schedule }: Laid, floor: readonly Plane[], { startMin, prepared }: { readonly startMin: number; readonly prepared: Prepared | null }): Planned['quickDrying'] {
-  const quick = (planes: readonly Plane[]) => planes.map((plane) => ({ ...plane, dryH: Math.min(plane.dryH, QUICK_DRY_H) }));
-  const above = pours.map(({ slice }) => (slice.toMm === slice.layerAt.toMm ? planesAt(scene, slice.layerAt.top) : []));
-  const slower = [...floor, ...above.flat()].some((plane) => plane.dryH > QUICK_DRY_H);
-  if (!slower) return null;
-  if (prepared && scene.plan.goal !== 'even') {
-    const problem = { ...prepared.problem, floor: quick(floor), layers: prepared.problem.layers.map((layer) => ({ ...layer, planes: quick(layer.planes) })) };
-    const replanned = bestPlan({ ...prepared, problem, layers: prepared.layers.map((lined, i) => ({ ...lined, layer: problem.layers[i] })) }, scene.plan.goal);
-    return replanned.ok ? { dryH: QUICK_DRY_H, savedMin: schedule.finish - replanned.found.finishMin } : null;
-  }
-  const jobs = pours.map(({ slice }, i): PourJob => ({ formula: slice.formula, planesAbove: quick(above[i]) }));
-  const sooner = scheduleOf(paceOf(scene), jobs, quick(floor), { startMin, moved: (label, i) => movedBy(label, movesOf(schedule.pours[i])) });
-  return sooner && { dryH: QUICK_DRY_H, savedMin: schedule.finish - sooner.finish };
+/** What small changes would save, and what a wanted finish leaves. */
+function changesOf(scene: Scene, { compare = false }: Given, of: ReplanOf): Pick<Planned, 'quickDrying' | 'longerDay' | 'wanted'> {
+  const { laid, floor, startMin } = of;
+  const finishMin = laid.schedule.finish;
+  const replan = replanning(scene, of);
+  const planes = [...floor, ...laid.pours.flatMap(({ slice }) => (slice.toMm === slice.layerAt.toMm ? planesAt(scene, slice.layerAt.top) : []))];
+  const { readyByMin } = scene.bench;
+  return {
+    quickDrying: planes.some(({ dryH }) => driesLonger(dryH)) ? quickDrying(replan) : null,
+    longerDay: compare ? longerDay(scene, { startMin, finishMin }, replan) : null,
+    wanted: readyByMin === undefined ? null : { readyByMin, finishMin, latestStartMin: finishMin > readyByMin ? null : latestStart(scene, { startMin, readyByMin }, replan) },
+  };
 }
 
 function solidsOf(scene: Scene, given: Given): SolidAt[] {
@@ -203,6 +202,7 @@ function pourOf({ slice, judged, stuck }: LaidPour, schedule: Schedule, { index,
     mix: mixOf(formula),
     bench: scene.bench,
     tintPercent: tint?.percent ?? 0,
+    run: scene.run,
     roomC: roomAt(scene.room, times.starts),
     heat,
   });
@@ -262,6 +262,7 @@ function written(planned: Planned, notes: readonly Finding[], goals: Plan['goals
     cost: costOf(scene, { shopping, steps, pours: pours.length }),
     cautions: cautionsFor(planned.heat !== null),
     findings,
+    copies: scene.run.copies,
     goal: planned.goal,
     goals,
   };

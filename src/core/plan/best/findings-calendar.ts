@@ -1,0 +1,67 @@
+/** Findings about the person's own week: a longer day that buys days, a wanted finish, a room someone sleeps in. */
+import { listed, span } from '../../units/format.ts';
+import { formatLocalTime, parseLocalTime } from '../../units/time.ts';
+import { clockOf, dayAndTime, dayName } from '../../units/when.ts';
+import type { Planned } from '../context.ts';
+import type { Finding } from '../plan.ts';
+import { curesInSleep } from './from-scene.ts';
+
+export function calendarFindings(planned: Planned): Finding[] {
+  return [...readyBy(planned), ...sleep(planned), ...longer(planned)];
+}
+
+function longer({ longerDay }: Planned): Finding[] {
+  if (!longerDay) return [];
+  const until = formatLocalTime(longerDay.untilMin);
+  return [
+    {
+      code: 'longer-day',
+      severity: 'note',
+      subject: 'bench',
+      message: `Staying until ${clockOf(until)} on ${dayName(until)} would bring the end ${span(longerDay.savedMin)} closer.`,
+      remedy: 'Give that day its own hours under the bench’s exceptions to plan with it.',
+    },
+  ];
+}
+
+function readyBy({ wanted, goal }: Planned): Finding[] {
+  if (!wanted) return [];
+  const by = dayAndTime(formatLocalTime(wanted.readyByMin));
+  if (wanted.latestStartMin !== null) {
+    return [
+      {
+        code: 'ready-by',
+        severity: 'note',
+        subject: 'bench',
+        message: `To have it by ${by}, start by ${dayAndTime(formatLocalTime(wanted.latestStartMin))}.`,
+        remedy: 'Leave a few days: a room that is colder than planned makes everything later.',
+      },
+    ];
+  }
+  return [
+    {
+      code: 'ready-by',
+      severity: 'caution',
+      subject: 'bench',
+      message: `It is done ${span(wanted.finishMin - wanted.readyByMin)} after ${by}, when you want it.`,
+      remedy: goal === 'soonest' ? 'Start earlier, lengthen the bench hours, or choose a quicker formula.' : 'Start earlier, lengthen the bench hours, or plan for the soonest end.',
+    },
+  ];
+}
+
+function sleep({ scene, pours }: Planned): Finding[] {
+  const hours = scene.room.sleep;
+  if (!hours) return [];
+  const during = pours.filter(({ starts, opens }) => curesInSleep(hours, parseLocalTime(starts)!, parseLocalTime(opens)!)).map(({ index }) => index);
+  if (during.length === 0) return [];
+  return [
+    {
+      code: 'cures-in-sleep',
+      severity: 'caution',
+      subject: 'room',
+      message: `${during.length === 1 ? `Pour ${during[0]} goes` : `Pours ${listed(during.map(String))} go`} from liquid to tacky while someone sleeps in the room.`,
+      remedy: 'Cure it in another room, or plan for a goal: those wait for hours in which nobody sleeps there.',
+      pours: during,
+    },
+  ];
+}

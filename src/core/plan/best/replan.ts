@@ -1,0 +1,44 @@
+/** When a plan would be done if one thing were different: planned again for the same goal, with what heat moved left as it is. */
+import type { Plane, Scene } from '../../scene/scene.ts';
+import { movedBy, movesOf } from '../heat-of-pour.ts';
+import type { Laid } from '../heat-rounds.ts';
+import { paceOf, scheduleOf, type Pace, type PourJob } from '../schedule.ts';
+import { planesAt } from '../stops.ts';
+import { bestPlan, type Prepared } from './best-plan.ts';
+import { clockOf } from './clock.ts';
+
+/** What is different; what is left out stays. */
+export interface Change {
+  readonly pace?: Pace;
+  readonly startMin?: number;
+  /** No plane dries longer than this. */
+  readonly dryH?: number;
+}
+
+/** The finish, minutes; null: no plan. */
+export type Replan = (change: Change) => number | null;
+
+export interface ReplanOf {
+  readonly laid: Laid;
+  readonly floor: readonly Plane[];
+  readonly startMin: number;
+  /** As the search had it; null: the even plan. */
+  readonly prepared: Prepared | null;
+}
+
+export function replanning(scene: Scene, { laid, floor, startMin, prepared }: ReplanOf): Replan {
+  const { goal } = scene.plan;
+  return (change) => {
+    const dried = (planes: readonly Plane[]) => planes.map((plane) => ({ ...plane, dryH: Math.min(plane.dryH, change.dryH ?? Infinity) }));
+    const pace = change.pace ?? prepared?.problem.pace ?? paceOf(scene);
+    const from = change.startMin ?? startMin;
+    if (prepared && goal !== 'even') {
+      const layers = prepared.problem.layers.map((layer) => ({ ...layer, planes: dried(layer.planes) }));
+      const problem = { ...prepared.problem, pace, startMin: from, floor: dried(floor), layers };
+      const again = bestPlan({ ...prepared, problem, clock: clockOf(pace), layers: prepared.layers.map((lined, i) => ({ ...lined, layer: layers[i] })) }, goal);
+      return again.ok ? again.found.finishMin : null;
+    }
+    const jobs = laid.pours.map(({ slice }): PourJob => ({ formula: slice.formula, planesAbove: slice.toMm === slice.layerAt.toMm ? dried(planesAt(scene, slice.layerAt.top)) : [] }));
+    return scheduleOf(pace, jobs, dried(floor), { startMin: from, moved: (label, i) => movedBy(label, movesOf(laid.schedule.pours[i])) })?.finish ?? null;
+  };
+}
