@@ -33,14 +33,14 @@ export function closerPours(scene: Scene, plan: Plan, { pours }: Pick<BodyHeat, 
     const rangeC = heat.rangeC.map((c) => Math.max(c, roomC + (c - roomC) * factor)) as unknown as readonly [number, number];
     const sinceMin = atS / 60 - (parseLocalTime(pour.starts)! - parseLocalTime(plan.pours[0].starts)!);
     const where = `Warmest ${mm(Math.max(0, place[2]))} up, after about ${span(Math.max(0, sinceMin))}.`;
-    return [{ pour, warmerK, rangeC, words: `${comparison(warmerK, rangeC)} ${where}` }];
+    return [{ pour, warmerK, rangeC, words: `${comparison(warmerK, rangeC, heat.rangeC)} ${where}` }];
   });
 }
 
-function comparison(warmerK: number, rangeC: readonly [number, number]): string {
-  if (warmerK >= SAME_K) return `${plain(warmerK)}\u00a0°C warmer than the plan reckons: count on ${warmth(rangeC)}.`;
-  if (warmerK <= -SAME_K) return `${plain(-warmerK)}\u00a0°C cooler than the plan reckons; the plan stays as careful as it is.`;
-  return 'As warm as the plan reckons.';
+function comparison(warmerK: number, rangeC: readonly [number, number], plannedC: readonly [number, number]): string {
+  if (warmerK >= SAME_K) return `${plain(warmerK)}\u00a0°C warmer than the plan’s ${warmth(plannedC)}: count on ${warmth(rangeC)}.`;
+  if (warmerK <= -SAME_K) return `${plain(-warmerK)}\u00a0°C cooler than the plan’s ${warmth(plannedC)}; the plan stays as careful as it is.`;
+  return `As warm as the plan reckons, ${warmth(plannedC)}.`;
 }
 
 export interface CloserFigure {
