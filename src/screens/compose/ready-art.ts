@@ -1,5 +1,6 @@
 /** The piece's pictures as the mold view takes them: an address in memory, and their proportions once they are read. */
 import { useEffect, useState } from 'react';
+import { cleanSvg } from '../card/art-picture.ts';
 import type { ReadyArt } from './scene-now.ts';
 
 const PICTURE = /\.(png|jpe?g|webp|svg)$/i;
@@ -13,7 +14,9 @@ export function useReadyArt(files: ReadonlyMap<string, Blob>): ReadonlyMap<strin
     const pictures = [...files].filter(([path]) => PICTURE.test(path));
     void Promise.all(
       pictures.map(async ([path, blob]) => {
-        const url = URL.createObjectURL(blob);
+        const picture = await shown(path, blob);
+        if (gone) return [];
+        const url = URL.createObjectURL(picture);
         urls.push(url);
         const highPerWide = await proportions(url);
         return highPerWide === null ? [] : [[path, { url, highPerWide }] as const];
@@ -27,6 +30,14 @@ export function useReadyArt(files: ReadonlyMap<string, Blob>): ReadonlyMap<strin
     };
   }, [files]);
   return ready;
+}
+
+/**
+ * A drawing that came with a scene is cleaned like one that is put on by hand, and gets the type that files out of a
+ * zip have not: without it a browser shows no SVG. Its bytes in the piece stay as they came.
+ */
+async function shown(path: string, blob: Blob): Promise<Blob> {
+  return /\.svg$/i.test(path) ? new Blob([cleanSvg(await blob.text())], { type: 'image/svg+xml' }) : blob;
 }
 
 /** Height over width; null of what is no picture. An SVG without a size is square. */
