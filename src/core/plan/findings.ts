@@ -4,6 +4,7 @@ import { heatFindings } from './findings-heat.ts';
 import { formulaFindings } from './findings-formulas.ts';
 import { pourFindings } from './findings-pours.ts';
 import { solidFindings } from './findings-solids.ts';
+import { runFindings } from './runs/run.ts';
 import { tintFindings } from './findings-tint.ts';
 import type { Finding, Severity } from './plan.ts';
 
@@ -11,6 +12,6 @@ const RANK: Readonly<Record<Severity, number>> = { halt: 0, caution: 1, note: 2 
 
 /** All findings of a plan; `notes` are those of reading the file. */
 export function findingsOf(planned: Planned, notes: readonly Finding[]): Finding[] {
-  const findings = [...solidFindings(planned), ...heatFindings(planned), ...pourFindings(planned), ...formulaFindings(planned), ...tintFindings(planned), ...notes];
+  const findings = [...solidFindings(planned), ...heatFindings(planned), ...pourFindings(planned), ...formulaFindings(planned), ...tintFindings(planned), ...runFindings(planned.scene, planned.pours), ...notes];
   return findings.sort((a, b) => RANK[a.severity] - RANK[b.severity]);
 }

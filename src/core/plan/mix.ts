@@ -2,7 +2,7 @@
 import type { Mix } from '../resin/formula.ts';
 import { premixFor } from '../resin/premix.ts';
 import { rateAt } from '../cure/equivalent-time.ts';
-import type { Bench, Formula } from '../scene/scene.ts';
+import type { Bench, Formula, Run } from '../scene/scene.ts';
 import { toDivision } from '../units/division.ts';
 import type { HeatJudge } from './heat-judge.ts';
 import type { Batch, PartAmount } from './plan.ts';
@@ -18,6 +18,8 @@ export interface MixRequest {
   readonly mix: Mix;
   readonly bench: Bench;
   readonly tintPercent: number;
+  /** How many pieces share the cups. `netMl` is one piece's. */
+  readonly run: Run;
   /** The room's temperature when the pour starts. */
   readonly roomC: number;
   /** Null: the label alone. */
@@ -32,11 +34,13 @@ export interface Mixed {
   readonly batches: readonly Batch[];
 }
 
-/** Net ÷ (1 − shrinkage) × (1 + allowance) + hold-up per batch, in the fewest equal batches. */
+/** Net ÷ (1 − shrinkage) × (1 + allowance) + hold-up per batch, in the fewest equal batches; for a run, in the fewest that are poured in time. */
 export function mixFor(request: MixRequest): Mixed {
   const { formula, mix, bench } = request;
-  const neededMl = (request.netMl / (1 - formula.shrinkageFraction)) * (1 + bench.allowanceFraction);
-  const count = fewestBatches(neededMl, bench.holdUpMl, mix.densityGPerMl, formula.maxBatchG);
+  const { copies } = request.run;
+  const neededMl = copies * (request.netMl / (1 - formula.shrinkageFraction)) * (1 + bench.allowanceFraction);
+  const fewest = fewestBatches(neededMl, bench.holdUpMl, mix.densityGPerMl, formula.maxBatchG);
+  const count = copies === 1 ? fewest : pouredInTime(neededMl, fewest, request);
   const mixMl = neededMl + count * bench.holdUpMl;
   const whole = partsOf(mixMl, formula, mix);
   const part = partsOf(mixMl / count, formula, mix);
@@ -48,8 +52,25 @@ export function mixFor(request: MixRequest): Mixed {
     tintG,
     premix: premixFor({ dyeG: tintG, partAG: part.partA.g, bPerAByMass: mix.bPerAByMass, ...bench }),
     ...minutesOf(formula, part.mixG, request),
+    molds: copies / count,
+    workMin: copies === 1 ? null : workMinutes(request.run, count),
   };
   return { mixMl, ...whole, batches: Array.from({ length: count }, () => batch) };
+}
+
+/** The fewest cups that are each poured while usable; where even a cup for each piece is not, as many as there are pieces. */
+function pouredInTime(neededMl: number, fewest: number, request: MixRequest): number {
+  const { formula, mix, bench, run } = request;
+  for (let count = fewest; count < run.copies; count++) {
+    const batchG = (neededMl / count + bench.holdUpMl) * mix.densityGPerMl;
+    if (workMinutes(run, count) <= minutesOf(formula, batchG, request).usableMin) return count;
+  }
+  return Math.max(fewest, run.copies);
+}
+
+/** Minutes to mix a cup and pour its share of the molds; the last of them may be finished from the next cup. */
+function workMinutes({ copies, mixMin, moldMin }: Run, cups: number): number {
+  return mixMin + moldMin * Math.ceil(copies / cups - ROUNDING_G);
 }
 
 /** By the label, and fewer where the cup would thicken or get hot sooner. */

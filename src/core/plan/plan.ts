@@ -87,6 +87,10 @@ export interface Batch {
   /** How to weigh it where it is too little for the scale; null: as it is, or on a finer one. */
   readonly premix: Premix | null;
   readonly usableMin: number;
+  /** Molds it fills; under 1 where a mold takes several cups. */
+  readonly molds: number;
+  /** Minutes to mix it and pour it out; null: one piece alone, which is not timed. */
+  readonly workMin: number | null;
   /** Null under the label model. */
   readonly heat: CupHeat | null;
 }
@@ -224,6 +228,8 @@ export interface Cost {
   readonly quoteWithTax: number | null;
   /** What is paid out for it: kits bought, consumables and the rest. */
   readonly toSpend: number | null;
+  /** For one of the copies. */
+  readonly perPiece: { readonly total: number | null; readonly quoteWithTax: number | null };
   /** Formulas without a price in that currency. */
   readonly missing: readonly string[];
 }
@@ -244,6 +250,8 @@ export interface Plan {
   readonly cost: Cost | null;
   readonly cautions: readonly string[];
   readonly findings: readonly Finding[];
+  /** How many are made at once. Heights, gross, displaced and net are one piece's; mixes, shopping and cost are for all. */
+  readonly copies: number;
   /** What the plan is best at. */
   readonly goal: PlanGoal;
   /** What each goal's plan would come to; null: not asked for. */

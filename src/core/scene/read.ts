@@ -87,6 +87,7 @@ function sceneFrom(doc: SceneDocument, problems: Problem[]): Scene {
     plan: wishesOf(doc, formulas, refuse),
     stock: stockOf(doc, formulas, refuse),
     labor: doc.labor ?? null,
+    run: { copies: doc.copies, mixMin: doc.bench.mixMin, moldMin: doc.bench.moldMin },
   };
 }
 

@@ -264,7 +264,7 @@ export interface StockKit {
   readonly price?: KitPrice;
 }
 
-/** What the person's work and the rest of a piece cost, in the person's currency. */
+/** What the person's work and the rest cost for all copies together, in the person's currency. */
 export interface Labor {
   /** The prices' own where it is not said. */
   readonly currency?: string;
@@ -272,7 +272,7 @@ export interface Labor {
   /** All of them; undefined: those of the plan, and `finishH`. */
   readonly hours?: number;
   readonly finishH: number;
-  /** Cups, gloves, wipes, paper for the whole piece; beside `plan.pourCost` and `plan.scuffCost`. */
+  /** Cups, gloves, wipes, paper for all of it; beside `plan.pourCost` and `plan.scuffCost`. */
   readonly consumables: number;
   readonly other: readonly { readonly name: string; readonly amount: number }[];
   /** Share of pieces that are lost. */
@@ -281,6 +281,15 @@ export interface Labor {
   readonly marginFraction: number;
   /** On top of the price. */
   readonly taxFraction: number;
+}
+
+/** How many of the piece are made at once, and how long sharing out a cup takes. */
+export interface Run {
+  readonly copies: number;
+  /** Minutes to weigh and mix a cup. */
+  readonly mixMin: number;
+  /** Minutes to pour one mold. */
+  readonly moldMin: number;
 }
 
 export interface Scene {
@@ -302,4 +311,5 @@ export interface Scene {
   readonly plan: PlanWishes;
   readonly stock: readonly StockKit[];
   readonly labor: Labor | null;
+  readonly run: Run;
 }

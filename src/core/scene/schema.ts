@@ -18,6 +18,7 @@ export const LIMITS = {
   /** Pins, and spans to avoid. */
   lines: 200,
   stock: 500,
+  copies: 500,
   /** Sizes of kits that one formula is sold in. */
   sizes: 12,
   textLength: 2_000,
@@ -213,6 +214,9 @@ const bench = v.looseObject({
   pourH: v.optional(hoursLong(), 0.5),
   scuffH: v.optional(hoursLong(), 0.5),
   watchH: v.optional(hoursLong(), 0.5),
+  // Two or three minutes a mold and six to mix a cup (common practice, no source).
+  mixMin: v.optional(number(0, 1_440, 'min'), 6),
+  moldMin: v.optional(number(0, 1_440, 'min'), 2.5),
 });
 
 /** A height, or a span of heights. */
@@ -238,6 +242,7 @@ const stockKit = v.looseObject({
   bestBefore: v.optional(date),
   price: v.optional(v.looseObject(kitPrice)),
 });
+const copies = v.custom<number>((input) => typeof input === 'number' && Number.isInteger(input) && input >= 1 && input <= LIMITS.copies, `a whole number from 1 to ${LIMITS.copies}`);
 const labor = v.looseObject({
   currency: v.optional(text()),
   perHour: v.optional(number(0, 1e9), 0),
@@ -271,6 +276,7 @@ export const SCENE_SCHEMA = v.looseObject({
   plan: v.optional(plan, {}),
   stock: v.optional(list(stockKit, LIMITS.stock), []),
   labor: v.optional(labor),
+  copies: v.optional(copies, 1),
 });
 
 export type SceneDocument = v.InferOutput<typeof SCENE_SCHEMA>;

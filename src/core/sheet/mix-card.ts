@@ -24,7 +24,8 @@ export function mixCard(sheet: SheetContext, pour: Pour, widthMm: number): Block
   const formula = formulaOf(sheet, pour.formula);
   const groups = alike(pour.batches);
   const title = count === 1 ? `Mix card: one cup, ${ml(pour.batches[0].mixMl)}` : `Mix card: ${counted(count, 'cup')}${groups.length === 1 ? `, ${ml(pour.batches[0].mixMl)} each` : ''}`;
-  const toTheLine = pour.netMl / (1 - formula.shrinkageFraction);
+  const { copies } = scene.run;
+  const toTheLine = (copies * pour.netMl) / (1 - formula.shrinkageFraction);
   const spare = toTheLine * scene.bench.allowanceFraction;
   const holdUp = count * scene.bench.holdUpMl;
   const usable = Math.floor(Math.min(...pour.batches.map(({ usableMin }) => usableMin)));
@@ -33,7 +34,7 @@ export function mixCard(sheet: SheetContext, pour: Pour, widthMm: number): Block
     ...groups.flatMap((group) => cardRows(sheet, group, count, widthMm)),
     gap(1.2),
     paragraph([{ text: `Out of the cup within ${plain(usable, 0)}\u00a0min`, face: 'bold' }, ' of adding part B.'], widthMm, lettering, { pt: SMALL_PT, afterMm: 0.6 }),
-    paragraph([`${plain(toTheLine)} to the line, ${plain(spare)} spare, ${plain(holdUp)} in the ${count === 1 ? 'cup' : 'cups'}: ${plain(pour.mixMl)}\u00a0mL (${fluidOunces(pour.mixMl)}).`], widthMm, lettering, { pt: SMALL_PT, afterMm: 0.6 }),
+    paragraph([`${copies > 1 ? `${plain(copies, 0)} molds, ` : ''}${plain(toTheLine)} to the ${copies > 1 ? 'lines' : 'line'}, ${plain(spare)} spare, ${plain(holdUp)} in the ${count === 1 ? 'cup' : 'cups'}: ${plain(pour.mixMl)}\u00a0mL (${fluidOunces(pour.mixMl)}).`], widthMm, lettering, { pt: SMALL_PT, afterMm: 0.6 }),
   ];
 }
 

@@ -15,7 +15,7 @@ export interface CostRequest {
 }
 
 /** Null where the scene says neither a price nor anything of labor. A price that is missing leaves the sums that need it null. */
-export function costOf({ labor, plan }: Pick<Scene, 'labor' | 'plan'>, { shopping, steps, pours }: CostRequest): Cost | null {
+export function costOf({ labor, plan, run }: Pick<Scene, 'labor' | 'plan' | 'run'>, { shopping, steps, pours }: CostRequest): Cost | null {
   const priced = shopping.some(({ currency }) => currency !== null);
   if (!priced && labor === null) return null;
   const currency = labor?.currency ?? shopping.find((row) => row.currency !== null)?.currency ?? null;
@@ -37,6 +37,7 @@ export function costOf({ labor, plan }: Pick<Scene, 'labor' | 'plan'>, { shoppin
     currency, resin, consumables, other, labor: work, reserve, total: all, quote, tax,
     quoteWithTax: quote === null ? null : total(quote, tax!),
     toSpend: resin && total(resin.bought, things),
+    perPiece: { total: all === null ? null : money(all / run.copies), quoteWithTax: quote === null ? null : money((quote + tax!) / run.copies) },
     missing,
   };
 }
