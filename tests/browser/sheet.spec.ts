@@ -33,3 +33,24 @@ test('lays the sheet out anew for another scene', async ({ page, address }) => {
   await drop(page, [text('other.scene.json', JSON.stringify(scene))]);
   await expect(page.getByRole('group', { name: /^Page 1: / })).toContainText('Another pond');
 });
+
+test('saves the days for a calendar and the pours for a spreadsheet', async ({ page, address }) => {
+  await openPage(page, address, '#sheet');
+  await expect(page.getByRole('group', { name: /^Page 1: / })).toBeVisible();
+  const saved = async (button: string) => {
+    await expect(page.getByRole('button', { name: button })).toHaveAttribute('aria-disabled', 'false');
+    const downloading = page.waitForEvent('download');
+    await page.getByRole('button', { name: button }).click();
+    const download = await downloading;
+    return { name: download.suggestedFilename(), text: readFileSync(await download.path(), 'utf8') };
+  };
+  const calendar = await saved('Save a calendar');
+  expect(calendar.name).toBe('Mill pond, evening.ics');
+  const { default: ICAL } = await import('ical.js');
+  const entries = new ICAL.Component(ICAL.parse(calendar.text)).getAllSubcomponents('vevent');
+  const table = await saved('Save a table');
+  expect(table.name).toBe('Mill pond, evening.csv');
+  const pours = table.text.split('\r\n').length - 2;
+  expect(pours).toBeGreaterThan(0);
+  expect(entries.filter((entry) => /: pour \d+$/.test(String(entry.getFirstPropertyValue('summary'))))).toHaveLength(pours);
+});

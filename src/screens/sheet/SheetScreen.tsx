@@ -1,4 +1,4 @@
-/** The build sheet as it will be printed, the choice of paper, and the way to its PDF. */
+/** The build sheet as it will be printed, the choice of paper, and the way to its PDF, to a calendar and to a table of pours. */
 import { useEffect } from 'react';
 import type { Paper } from '../../core/sheet/document.ts';
 import { counted } from '../../core/units/format.ts';
@@ -29,6 +29,16 @@ export function SheetScreen() {
     const bytes = await makePdf();
     if (bytes) download(fileNameOf(derived.scene.name, '.pdf'), new Blob([bytes as Uint8Array<ArrayBuffer>], { type: 'application/pdf' }));
   };
+  const { scene, plan } = derived;
+  const saveCalendar = async () => {
+    const { calendarFile } = await import('../../files/calendar.ts');
+    download(fileNameOf(scene.name, '.ics'), new Blob([calendarFile(plan, { piece: scene.id ?? scene.name, madeMs: Date.now() })], { type: 'text/calendar' }));
+  };
+  const saveTable = async () => {
+    const { poursCsv } = await import('../../files/csv.ts');
+    download(fileNameOf(scene.name, '.csv'), new Blob([poursCsv(scene, plan)], { type: 'text/csv' }));
+  };
+  const waiting = saving || derived.checkingHeat;
   return (
     <div className="sheet-screen">
       <div className="sheet-bar">
@@ -42,7 +52,9 @@ export function SheetScreen() {
             </label>
           ))}
         </fieldset>
-        <button type="button" className="button main" aria-disabled={saving || derived.checkingHeat} onClick={() => void save()}>Save the PDF</button>
+        <button type="button" className="button main" aria-disabled={waiting} onClick={() => void save()}>Save the PDF</button>
+        <button type="button" className="button" aria-disabled={waiting} onClick={() => !waiting && void saveCalendar()}>Save a calendar</button>
+        <button type="button" className="button" aria-disabled={waiting} onClick={() => !waiting && void saveTable()}>Save a table</button>
         <p className="soft sheet-count" role="status">
           {derived.checkingHeat ? 'Checking the heat …' : saving ? 'Writing the PDF …' : sheet.kind === 'ready' ? `${counted(sheet.document.pages.length, 'page')}. Print at 100 %: the fill marks are true to the millimeter.` : sheet.kind === 'failed' ? 'The sheet could not be laid out.' : 'Laying out the sheet …'}
         </p>
