@@ -25,7 +25,7 @@ export function simulatedHeat(testCups: readonly TestCup[], { members = 'all', f
     model: members === 'mean' ? 'simulated, one dimension, the middle of what the label allows' : 'simulated, one dimension',
     familyOf: family,
     cup: (formula, asked) => cupVerdict(formula, members === 'mean' ? middleOf(family(formula)) : family(formula), asked),
-    begin: (mold, room) => beginBuild(mold, room, { members }),
+    begin: (mold, room) => beginBuild(mold, room, { members, familyOf: family }),
   };
 }
 

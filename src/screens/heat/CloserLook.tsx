@@ -76,7 +76,7 @@ function Seen({ heat, hottestC, scene, plan }: Extract<Look, { kind: 'seen' }>) 
             <Slice one={one} heat={heat} scene={scene} widthPx={widthPx < NARROW_PX ? 246 : 460} />
           </li>
         ))}
-        {figures.map(({ name, over, words }) => <li key={name}><i>{name}</i> {over && <span className="mark mark-caution">caution</span>} gets to {words}.</li>)}
+        {figures.map(({ name, over, words }) => <li key={name}><i>{name}</i>{over && <> <span className="mark mark-caution">caution</span></>} gets to {words}.</li>)}
       </ul>
       {heat.stuckAtS !== null && <p>The resin ran away in this reckoning and it could not be followed further.</p>}
     </>
