@@ -9,6 +9,7 @@ import type { PlanJson, SceneJson } from './check-types.ts';
 import { minutesOf } from './check-time.ts';
 import { checkPlan } from './checker.ts';
 import { planJson } from './plan-json.ts';
+import { scene } from './planning.ts';
 import { randomScene } from './random-scenes.ts';
 
 const FIRST_SEED = 26_000;
@@ -29,10 +30,10 @@ describe('random scenes for a goal', () => {
     it(`${goal}: seeds ${FIRST_SEED} to ${FIRST_SEED + SCENES - 1} within every limit, and no worse than even`, { timeout: TIMEOUT_MS }, () => {
       const broken: string[] = [];
       for (let seed = FIRST_SEED; seed < FIRST_SEED + SCENES && broken.length < TOLD; seed++) {
-        const scene = randomScene(seed);
-        const asked = { ...scene, plan: { goal } } as SceneJson;
+        const drawn = randomScene(seed);
+        const asked = { ...drawn, plan: { goal } } as SceneJson;
         const plan = planJson(asked, booleans);
-        const problems = [...checkPlan(asked, plan), ...worseThanEven(goal, plan, planJson(scene, booleans))];
+        const problems = [...checkPlan(asked, plan), ...worseThanEven(goal, plan, planJson(drawn, booleans))];
         if (problems.length > 0) broken.push(`seed ${seed}: ${problems[0]}`);
       }
       expect(broken).toEqual([]);
@@ -42,14 +43,38 @@ describe('random scenes for a goal', () => {
   it('pins and avoided heights hold', { timeout: TIMEOUT_MS }, () => {
     const broken: string[] = [];
     for (let seed = FIRST_SEED; seed < FIRST_SEED + SCENES / 4; seed++) {
-      const scene = randomScene(seed);
-      const pin = Math.round(scene.fillMm * 0.37 * 10) / 10;
-      const from = Math.round(scene.fillMm * 0.6 * 10) / 10;
-      const asked = { ...scene, plan: { goal: 'fewest', pins: [pin], avoid: [{ fromMm: from, toMm: from + 0.7 }] } } as SceneJson;
+      const drawn = randomScene(seed);
+      const pin = Math.round(drawn.fillMm * 0.37 * 10) / 10;
+      const from = Math.round(drawn.fillMm * 0.6 * 10) / 10;
+      const asked = { ...drawn, plan: { goal: 'fewest', pins: [pin], avoid: [{ fromMm: from, toMm: from + 0.7 }] } } as SceneJson;
       const problems = checkPlan(asked, planJson(asked, booleans));
       if (problems.length > 0) broken.push(`seed ${seed}: ${problems[0]}`);
     }
     expect(broken).toEqual([]);
+  });
+});
+
+describe('a goal’s plan with a planted fault', () => {
+  const asked = { ...scene({ fillMm: 55 }), plan: { goal: 'fewest', pins: [12], avoid: [20] } } as unknown as SceneJson;
+  const planted = (change: (plan: { pours: Record<string, unknown>[]; finish: string }) => void) => {
+    const plan = structuredClone(planJson(asked, booleans));
+    change(plan as never);
+    return checkPlan(asked, plan);
+  };
+
+  it('is whole without one', () => {
+    expect(planted(() => undefined)).toEqual([]);
+  });
+
+  it.each<[string, (plan: { pours: Record<string, unknown>[] }) => void, RegExp]>([
+    ['a start before the window', ({ pours }) => (pours[1].starts = '2026-05-04T17:00'), /outside the window/],
+    ['a pin that no line keeps', ({ pours }) => { pours[0].toMm = 13; pours[0].depthMm = 13; pours[1].fromMm = 13; }, /no line is at 12 mm/],
+    ['a line where none may be', ({ pours }) => { pours[1].toMm = 20; pours[2].fromMm = 20; }, /a line is at 20 mm/],
+    ['a pour deeper than its label', ({ pours }) => { pours[1].toMm = 40; pours[1].depthMm = 28; pours[2].fromMm = 40; }, /28 mm deep, over the 25 mm/],
+    ['a route that is none of the two', ({ pours }) => (pours[1].route = null), /joins by null/],
+    ['a start outside bench hours', ({ pours }) => (pours[2].starts = '2026-05-05T03:00'), /outside bench hours/],
+  ])('%s turns the checker red', (_name, change, said) => {
+    expect(planted(change).join('\n')).toMatch(said);
   });
 });
 

@@ -268,7 +268,7 @@ export interface GoalRow {
   readonly currency: string | null;
   /** Mixed in all. */
   readonly mixG: number;
-  /** Largest depth over its limit. */
+  /** Largest depth over its label's. */
   readonly fullest: number;
   /** The warmest a pour of it may get; null: not simulated, the label's limits alone. */
   readonly warmestC: number | null;

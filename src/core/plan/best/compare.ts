@@ -32,8 +32,8 @@ export function comparePlans(scene: Scene, request: BestRequest, chosen: Chosen)
     }
     const found = bestPlan(ready, goal);
     if (!found.ok) continue;
-    const { pours, finishMin, fullest } = found.found;
-    rows.push({ ...expenses(scene, ready, pours), goal, pours: pours.length, finish: formatLocalTime(finishMin), fullest, warmestC: null });
+    const { pours, finishMin } = found.found;
+    rows.push({ ...expenses(scene, ready, pours), goal, pours: pours.length, finish: formatLocalTime(finishMin), fullest: fullestOf(scene, pours), warmestC: null });
   }
   return rows;
 }
@@ -51,9 +51,14 @@ function rowOf(scene: Scene, ready: Prepared, goal: PlanGoal, { pours, schedule 
     goal,
     pours: slices.length,
     finish: formatLocalTime(schedule.finish),
-    fullest: Math.max(...pours.map(({ slice, judged }) => (slice.toMm - slice.fromMm) / Math.min(slice.formula.maxDepthMm, judged?.verdict.safeDepthMm ?? Infinity))),
+    fullest: fullestOf(scene, slices),
     warmestC: warmest.includes(null) ? null : Math.max(...warmest.map(Number)),
   };
+}
+
+/** Of the label's depth, so that plans judged by heat and others can be compared. */
+function fullestOf({ formulas }: Scene, pours: Parameters<typeof spent>[1]): number {
+  return Math.max(...pours.map(({ fromMm, toMm, formula }) => (toMm - fromMm) / formulas.get(formula.id)!.maxDepthMm));
 }
 
 function expenses(scene: Scene, { problem }: Prepared, pours: Parameters<typeof spent>[1]): Pick<GoalRow, 'cost' | 'currency' | 'mixG'> {

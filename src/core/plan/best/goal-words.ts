@@ -15,6 +15,12 @@ export const GOAL_NAMES: Readonly<Record<PlanGoal, string>> = {
 /** Differences under these are not told: an hour, a gram, a cent, a hundredth of a limit, half a degree. */
 const TOLD = { min: 60, g: 1, money: 0.01, share: 0.01, degrees: 0.5 } as const;
 
+/** `Other goals`, and that their heat was not looked at where this plan's was. */
+export function otherGoalsHeading({ goals, goal }: Pick<Plan, 'goals' | 'goal'>): string {
+  const judged = goals?.find((row) => row.goal === goal)?.warmestC !== null;
+  return judged && goals?.some((row) => row.warmestC === null) ? 'Other goals, before their heat is checked' : 'Other goals';
+}
+
 /** A line for each other goal: `Soonest done: 2 d sooner, 2 pours more.` */
 export function otherGoals({ goals, goal }: Pick<Plan, 'goals' | 'goal'>): string[] {
   const ours = goals?.find((row) => row.goal === goal);
@@ -37,7 +43,7 @@ function differences(ours: GoalRow, other: GoalRow): string {
     const warmer = other.warmestC - ours.warmestC;
     if (Math.abs(warmer) >= TOLD.degrees) told.push(`${plain(Math.abs(warmer), 0)}\u00a0°C ${warmer > 0 ? 'warmer' : 'cooler'} at most`);
   } else if (Math.abs(other.fullest - ours.fullest) >= TOLD.share) {
-    told.push(`its deepest pour at ${percent(other.fullest, 0)} of what is safe instead of ${percent(ours.fullest, 0)}`);
+    told.push(`its fullest pour at ${percent(other.fullest, 0)} of the label’s depth instead of ${percent(ours.fullest, 0)}`);
   }
   return told.length > 0 ? listed(told) : 'the same';
 }
