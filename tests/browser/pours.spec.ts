@@ -115,3 +115,23 @@ test('a pour that must not be poured has the words and no amounts', async ({ pag
   await expect(last).not.toContainText('Stop the scale');
   await expect(page.getByRole('group', { name: 'Pours on the gauge' }).getByRole('button', { name: /do not pour/ })).toHaveCount(1);
 });
+
+test('tells of kits and cost, and of nothing where no price is known', async ({ page, address }) => {
+  await openPage(page, address, '#pours');
+  const kits = page.locator('summary', { hasText: 'Kits and cost' });
+  const scene = JSON.parse(readFileSync(DEMO, 'utf8'));
+  scene.formulas = scene.formulas.map((formula: object) => ({ ...formula, price: { kitMl: 1500, amount: 48, currency: 'USD' } }));
+  scene.labor = { perHour: 25, hours: 9, consumables: 14 };
+  scene.fills = scene.fills.map((fill: object) => ({ ...fill, formula: scene.formulas[0].id }));
+  scene.stock = [{ formula: scene.formulas[0].id, ml: 300 }];
+  await drop(page, [text('priced.scene.json', JSON.stringify(scene))]);
+  await kits.click();
+  const list = page.locator('details', { has: kits });
+  await expect(list).toContainText('Take 300\u00a0mL of the 300\u00a0mL on hand.');
+  await expect(list).toContainText('Work, 9\u00a0h at 25.00\u00a0USD: 225.00\u00a0USD');
+  for (const formula of scene.formulas) delete formula.price;
+  delete scene.labor;
+  delete scene.stock;
+  await drop(page, [text('unpriced.scene.json', JSON.stringify(scene))]);
+  await expect(kits).toHaveCount(0);
+});

@@ -12,7 +12,7 @@ import { LINE, SMALL_PT, TICK_BOX_MM } from './pen.ts';
 const READING_PT = 18;
 const ROW_MM = 7.9;
 /** Tick columns that fit before the words; more cups get a row of boxes under the card. */
-const MOST_TICK_COLUMNS = 4;
+const MOST_TICK_COLUMNS = 3;
 const TICK_PITCH_MM = 6;
 /** mm. Right edge of the `add` column, from the card's right. */
 const READING_MM = 25;
@@ -33,9 +33,19 @@ export function mixCard(sheet: SheetContext, pour: Pour, widthMm: number): Block
     heading(title, widthMm, lettering),
     ...groups.flatMap((group) => cardRows(sheet, group, count, widthMm)),
     gap(1.2),
+    ...premix(sheet, pour.batches[0], widthMm),
     paragraph([{ text: `Out of the cup within ${plain(usable, 0)}\u00a0min`, face: 'bold' }, ' of adding part B.'], widthMm, lettering, { pt: SMALL_PT, afterMm: 0.6 }),
     paragraph([`${copies > 1 ? `${plain(copies, 0)} molds, ` : ''}${plain(toTheLine)} to the ${copies > 1 ? 'lines' : 'line'}, ${plain(spare)} spare, ${plain(holdUp)} in the ${count === 1 ? 'cup' : 'cups'}: ${plain(pour.mixMl)}\u00a0mL (${fluidOunces(pour.mixMl)}).`], widthMm, lettering, { pt: SMALL_PT, afterMm: 0.6 }),
   ];
+}
+
+/** The readings with the dye premixed, where it is too little to weigh. */
+function premix({ lettering, scene }: SheetContext, { premix: mixed }: Batch, widthMm: number): Block[] {
+  if (!mixed) return [];
+  const digits = divisionDigits(scene.bench.scaleG);
+  const [a, withDye, all] = mixed.scaleStopsG.map((reading) => fixed(reading, digits));
+  const partB = all === undefined ? '' : `, part B to ${all}`;
+  return [paragraph([{ text: `Dye too little to weigh: premix it 1:${mixed.partsA} in part A.`, face: 'bold' }, ` Then part A to ${a}, premix to ${withDye}${partB} g.`], widthMm, lettering, { pt: SMALL_PT, afterMm: 0.6 })];
 }
 
 interface Group {
@@ -87,7 +97,7 @@ function cardRows({ scene }: SheetContext, { batch, first, cups }: Group, count:
   const rows = [head, row('empty cup, zero', '', grams(0))];
   if (afterB === undefined) rows.push(row('resin', grams(afterA), grams(afterA)));
   else rows.push(row('part A (resin)', grams(afterA), grams(afterA)), row('part B (hardener)', grams(afterB - afterA), grams(afterB)));
-  if (batch.tintG > 0) rows.push(row('dye, weighed apart, last', fixed(batch.tintG, batch.tintG < 10 ? 2 : 1), ''));
+  if (batch.tintG > 0) rows.push(row(columns > 1 ? 'dye, apart, last' : 'dye, weighed apart, last', fixed(batch.tintG, batch.tintG < 10 ? 2 : 1), ''));
   if (columns === 0) rows.push(cupBoxes(first, cups, widthMm));
   return rows;
 }

@@ -13,6 +13,7 @@ import { useDerived, usePiece } from '../shared/piece.ts';
 import { NARROW_PX, useViewport } from '../shared/viewport.ts';
 import { useWords } from '../shared/words.ts';
 import { FindingCard } from './FindingCard.tsx';
+import { KitsAndCost } from './KitsAndCost.tsx';
 import { inAllWords, PourRow, Volume } from './PourRow.tsx';
 import { PourSteps } from './PourSteps.tsx';
 import { totalShown, VOLUME_WORDS } from './volumes.ts';
@@ -76,7 +77,7 @@ export function PoursScreen() {
       </ol>
       {ledger.rows.size > 0 && (
         <div className="in-all">
-          <p><b>In all</b>{halted.size > 0 ? ', without what must not be poured' : ` ${inAllWords(plan.mold.fillVolumeMl, derived.displacedMl, derived.counts, words)}`}</p>
+          <p><b>In all</b>{plan.copies > 1 ? ` for ${plan.copies} copies (net is one’s)` : ''}{halted.size > 0 ? ', without what must not be poured' : ` ${inAllWords(plan.mold.fillVolumeMl, derived.displacedMl, derived.counts, words)}`}</p>
           <dl className="amounts">
             <div><dt>net {unit}</dt><dd><Volume {...totalShown(rows.map(({ netMl }) => netMl), volumeUnit)} /></dd></div>
             <div><dt>mix {unit}</dt><dd><Volume {...totalShown(rows.map(({ mixMl }) => mixMl), volumeUnit)} /></dd></div>
@@ -86,6 +87,7 @@ export function PoursScreen() {
         </div>
       )}
       <AboutHeat />
+      <KitsAndCost />
       <details className="cautions">
         <summary>Cautions</summary>
         <ul>{plan.cautions.map((caution) => <li key={caution}>{words.planned(caution)}</li>)}</ul>

@@ -73,6 +73,8 @@ export const HARD_SCENES: Readonly<Record<string, () => Made>> = {
     stock: [{ formula: 'low', ml: 200 }, { formula: 'low', ml: 90, bestBefore: '2026-01-01' }, { formula: 'low', partAMl: 60, partBMl: 60, opened: '2026-04-01', keepsDays: 90 }],
     labor: { perHour: 25, finishH: 6, consumables: 14, other: [{ name: LONG, amount: 20 }, { name: 'packing', amount: 6 }], lossFraction: 0.1, marginFraction: 0.35, taxFraction: 0.19 },
   }),
+  'dye too little to weigh, for nine copies': () => make({ ...sceneDocument({ fills: [{ toMm: 55, formula: 'low', tint: { percent: 0.005 } }] }), copies: 9 }),
+  'cups of over a kilogram, two to four of them': () => make({ ...sceneDocument({ fills: [{ toMm: 55, formula: 'low' }] }), copies: 8 }),
   'forty figures': () => make(sceneDocument({
     placements: Array.from({ length: 40 }, (_, i) => ({ id: `f${i}`, kind: 'figure', name: `Pebble number ${i}`, shape: { type: 'sphere', radiusMm: 3 }, xMm: -85 + (i % 10) * 18, yMm: -40 + Math.floor(i / 10) * 22, baseMm: 20, massG: 0.4, hold: 'rests' })),
   })),
