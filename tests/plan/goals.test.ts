@@ -3,6 +3,7 @@
  * windows, hours. By its own measure no goal does worse than the even plan. Seeds are in the titles.
  */
 import { beforeAll, describe, expect, it } from 'vitest';
+import { simulatedHeat } from '../../src/core/plan/heat-simulated.ts';
 import { openBooleans } from '../../src/files/booleans.ts';
 import type { Booleans } from '../../src/core/solid/solid.ts';
 import type { PlanJson, SceneJson } from './check-types.ts';
@@ -14,6 +15,8 @@ import { randomScene } from './random-scenes.ts';
 
 const FIRST_SEED = 26_000;
 const SCENES = Number(process.env.STILLPOOL_GOAL_SCENES ?? 60);
+/** Judging heat takes some tenths of a second a plan. */
+const HEATED = 8;
 const GOALS = ['fewest', 'soonest', 'coolest', 'cheapest'] as const;
 const TOLD = 5;
 /** Starts of a goal's plan are whole minutes; those of the even plan need not be. Minutes a pour. */
@@ -39,6 +42,20 @@ describe('random scenes for a goal', () => {
       expect(broken).toEqual([]);
     });
   }
+
+  it(`with heat simulated by the middle of each family: seeds ${FIRST_SEED} to ${FIRST_SEED + HEATED - 1} that have no bed`, { timeout: TIMEOUT_MS }, () => {
+    const broken: string[] = [];
+    for (let seed = FIRST_SEED; seed < FIRST_SEED + HEATED; seed++) {
+      const drawn = { ...randomScene(seed), heat: { model: 'simulated' } };
+      if (drawn.placements!.some(({ kind }) => kind === 'bed')) continue;
+      for (const goal of GOALS) {
+        const asked = { ...drawn, plan: { goal } } as SceneJson;
+        const problems = checkPlan(asked, planJson(asked, booleans, simulatedHeat([], { members: 'mean' })));
+        if (problems.length > 0) broken.push(`seed ${seed}, ${goal}: ${problems[0]}`);
+      }
+    }
+    expect(broken).toEqual([]);
+  });
 
   it('pins and avoided heights hold', { timeout: TIMEOUT_MS }, () => {
     const broken: string[] = [];
