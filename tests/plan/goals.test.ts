@@ -16,7 +16,7 @@ import { randomScene } from './random-scenes.ts';
 const FIRST_SEED = 26_000;
 const SCENES = Number(process.env.STILLPOOL_GOAL_SCENES ?? 60);
 /** Judging heat takes some tenths of a second a plan. */
-const HEATED = 8;
+const HEATED = 4;
 const GOALS = ['fewest', 'soonest', 'coolest', 'cheapest'] as const;
 const TOLD = 5;
 /** Starts of a goal's plan are whole minutes; those of the even plan need not be. Minutes a pour. */
