@@ -1,5 +1,5 @@
 /** The laid-out sheet as pages of SVG in mm: the same primitives that the PDF draws, its texts real texts. */
-import { memo, useId } from 'react';
+import { memo, useId, type CSSProperties } from 'react';
 import type { Face, HatchItem, PathItem, SheetDocument, SheetItem, SheetPage, TextItem, Tone } from '../../core/sheet/document.ts';
 import { MM_PER_POINT } from '../../core/sheet/document.ts';
 import { ringsOf } from '../../core/sheet/polygon.ts';
@@ -15,7 +15,7 @@ export const SheetPages = memo(function SheetPages({ document }: { readonly docu
   return (
     <ol className="sheet-pages" aria-label={document.title}>
       {document.pages.map((page, i) => (
-        <li key={i}>
+        <li key={i} className={`on-${document.paper}`} style={{ '--paper-width': `${document.widthMm}mm`, '--paper-height': `${document.heightMm}mm` } as CSSProperties}>
           <PageDrawing document={document} page={page} number={i + 1} />
         </li>
       ))}
