@@ -3,6 +3,8 @@ import { writeBundle } from '../../src/files/bundle.ts';
 import { DEMO, drop, expect, headlessPlan, onDisk, openPage, ROCK_POOL, test, text } from './served-page.ts';
 
 const thousands = (value: number, digits: number): string => value.toLocaleString('en-US', { minimumFractionDigits: digits, maximumFractionDigits: digits });
+/** Milliliters, the other unit under them. */
+const inBoth = (ml: number): RegExp => new RegExp(`^${thousands(ml, 1).replace('.', '\\.')}[\\d.]+\\sfl\\soz$`);
 
 test('opens on the demo, its pours and findings those of the headless plan', async ({ page, address }) => {
   await openPage(page, address, '#pours');
@@ -14,8 +16,8 @@ test('opens on the demo, its pours and findings those of the headless plan', asy
   for (const [i, pour] of plan.pours.entries()) {
     const stops = pour.batches[0].scaleStopsG;
     const amounts = rows.nth(i).getByRole('definition');
-    await expect(amounts.nth(0)).toHaveText(thousands(pour.netMl, 1));
-    await expect(amounts.nth(1)).toHaveText(thousands(pour.mixMl, 1));
+    await expect(amounts.nth(0)).toHaveText(inBoth(pour.netMl));
+    await expect(amounts.nth(1)).toHaveText(inBoth(pour.mixMl));
     await expect(amounts.nth(2)).toHaveText(thousands(stops[0] * pour.batches.length, 1));
     await expect(amounts.nth(3)).toHaveText(thousands((stops[1] - stops[0]) * pour.batches.length, 1));
     await expect(rows.nth(i)).toContainText(pour.why);
@@ -73,7 +75,7 @@ test('takes a dropped scene, and a bundle with its own mesh', async ({ page, add
   await expect(page.getByRole('heading', { level: 1, name: 'Mesh beside it' })).toBeVisible();
   // The same newt, so the same plan as the library's.
   const demo = headlessPlan(DEMO);
-  await expect(page.getByRole('definition').first()).toHaveText(thousands(demo.pours[0].netMl, 1));
+  await expect(page.getByRole('definition').first()).toHaveText(inBoth(demo.pours[0].netMl));
 });
 
 test('opens a scene by the file picker', async ({ page, address }) => {

@@ -56,7 +56,7 @@ export function BarGauge({ section, unit, leastHeightMm, tinted, leftward, halte
             </g>
           ))}
           <path d={`M${LEFT_PX - 8} ${top}H${LEFT_PX}V${floor}H${right}V${top}H${right + 8}`} className="mold" />
-          <SafeMarks bare bands={bands.filter(({ pour }) => pour <= poured)} safe={safe} chosen={chosen} unit={unit} wallAt={() => right + 2} />
+          <SafeMarks bands={bands.filter(({ pour }) => pour <= poured)} safe={safe} wallAt={() => right + 2} />
           {bands.filter(({ pour }) => pour === chosen).map(({ pour, y, height }) => <rect key={pour} x={LEFT_PX} y={y} width={inner} height={height} className="this-pour" />)}
           {bands.filter(({ height }) => height >= LEAST_NUMBER_PX).map(({ pour, y, height }) => (
             <text key={pour} className={halted.has(pour) ? 'bar-number halo halt' : 'bar-number halo'} x={LEFT_PX + STAFF_PX + 16} y={y + height / 2 + 6} textAnchor="middle">{pour}</text>

@@ -52,7 +52,7 @@ export function GaugeDrawing(props: GaugeDrawingProps) {
           {model.shapes.filter(({ kind }) => kind === 'figure').map(({ id, path }) => <path key={id} d={path} className={later?.has(id) ? 'figure later' : 'figure'} fillRule="evenodd" />)}
         </g>
       </g>
-      <SafeMarks bands={model.bands.filter(({ pour }) => pour <= poured)} safe={safe} chosen={chosen} unit={props.unit} wallAt={(y) => right - leanAt(model, y)} />
+      <SafeMarks bands={model.bands.filter(({ pour }) => pour <= poured)} safe={safe} wallAt={(y) => right - leanAt(model, y)} />
       <g clipPath={`url(#${prefix}-inside)`}><BreakLine model={model} /></g>
       {model.bands.filter(({ pour }) => halted.has(pour)).map((band) => <Boards key={band.pour} band={band} model={model} />)}
       <Staff model={model} />

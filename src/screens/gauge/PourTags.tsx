@@ -2,7 +2,7 @@
 import { lengthIn, lengthNumber } from '../../core/units/in-units.ts';
 import type { GaugeProps } from './Gauge.tsx';
 import type { GaugeTag } from './gauge-model.ts';
-import { safeWords } from './SafeMarks.tsx';
+import { safeDepthIn, safeWords } from './SafeMarks.tsx';
 
 export interface PourTagsProps extends Pick<GaugeProps, 'halted' | 'safe' | 'marked' | 'mark' | 'chosen' | 'onChoose' | 'unit'> {
   readonly tags: readonly GaugeTag[];
@@ -16,6 +16,7 @@ export function PourTags({ tags, lines, leftPx, widthPx, halted, safe, marked, m
   return (
     <div role="group" aria-label="Pours on the gauge">
       {[...tags].reverse().map(({ pour, depthMm, fromMm, toMm, tagY }) => {
+        const safeMm = safe.get(pour);
         const classes = ['tag', lines && 'tag-line', halted.has(pour) && 'tag-halt', marked.has(pour) && mark && `tag-${mark}`].filter(Boolean).join(' ');
         return (
           <button
@@ -23,12 +24,12 @@ export function PourTags({ tags, lines, leftPx, widthPx, halted, safe, marked, m
             type="button"
             className={classes}
             aria-pressed={chosen === pour}
-            aria-label={`Pour ${pour}, ${lengthIn(depthMm, unit)}, from ${lengthIn(fromMm, unit)} to ${lengthIn(toMm, unit)} up${safeWords(depthMm, safe.get(pour), unit)}${halted.has(pour) ? ', do not pour' : ''}`}
+            aria-label={`Pour ${pour}, ${lengthIn(depthMm, unit)}, from ${lengthIn(fromMm, unit)} to ${lengthIn(toMm, unit)} up${safeWords(depthMm, safeMm, unit)}${halted.has(pour) ? ', do not pour' : ''}`}
             style={{ left: leftPx, top: tagY, minWidth: widthPx }}
             onClick={() => onChoose(pour)}
           >
             <span className="tag-number">{pour}</span>
-            <span className="tag-depth">{lines ? lengthNumber(depthMm, unit) : lengthIn(depthMm, unit)}</span>
+            <span className="tag-depth">{lines ? lengthNumber(depthMm, unit) : chosen === pour && safeMm !== undefined ? `${lengthNumber(depthMm, unit)} of ${safeDepthIn(safeMm, unit)}` : lengthIn(depthMm, unit)}</span>
           </button>
         );
       })}

@@ -7,7 +7,7 @@ import { usePiece, usePieceStore } from '../shared/piece.ts';
 import { NARROW_PX, useViewport } from '../shared/viewport.ts';
 import { useWords } from '../shared/words.ts';
 import { chartShape, depthStrips, gapOf } from './chart-shape.ts';
-import { seriesTable, seriesWords } from './series-words.ts';
+import { BAND_WORDS, seriesTable, seriesWords } from './series-words.ts';
 
 const HEIGHT_PX = 190;
 const TOP_PX = 12;
@@ -36,7 +36,7 @@ function Drawn({ pour, series }: { readonly pour: Pour; readonly series: HeatSer
   const { widthPx } = useViewport();
   const timePx = widthPx < NARROW_PX ? 246 : 430;
   const { planned } = useWords();
-  const words = planned(seriesWords(series));
+  const words = pour.heat ? planned(seriesWords(pour.heat, series)) : '';
   const { band, middle, room, hours, degrees } = chartShape(series, { left: 34, right: timePx - 8, top: TOP_PX, bottom: BOTTOM_PX });
   return (
     <figure className="heat-chart">
@@ -62,7 +62,7 @@ function Drawn({ pour, series }: { readonly pour: Pour; readonly series: HeatSer
         </svg>
         <DepthColumn series={series} pour={pour} />
       </div>
-      <figcaption className="soft">{words}</figcaption>
+      <figcaption className="soft">{words} {BAND_WORDS}</figcaption>
       <Table series={series} pour={pour} />
     </figure>
   );

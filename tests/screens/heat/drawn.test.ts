@@ -43,10 +43,13 @@ describe('a pour’s chart', () => {
   });
 
   it('says the same in words and in a table', () => {
-    // The hump is under 3 K / 1.3 from h = 3·u with u·e^(1−u) = 3/(1.3·17): u = 4.31 by hand, 12.9 h: after the chart's end.
-    expect(seriesWords(SERIES)).toBe(`Warmest after about 3 h, 36 to 46${NBSP}°C.`.replace('3 h', `3${NBSP}h`));
-    const flat = { ...SERIES, lowC: hours.map(() => 23), middleC: hours.map(() => 23), highC: hours.map(() => 24) };
-    expect(seriesWords(flat)).toContain('It stays within');
+    const heat = { words: 'cool', rangeC: [36.5, 45.1], afterH: 3 } as const;
+    // Over the room by 1.3 · 17 · u·e^(1−u), u = h/3: still over 3 K at the chart's end, u = 4, where it is 4.4 K.
+    expect(seriesWords(heat, SERIES)).toBe(`Cool, 36 to 46${NBSP}°C at its warmest, after about 3${NBSP}h.`);
+    // Half as warm it is under 3 K from u·e^(1−u) = 0.27 on: u = 3.63 by hand, 10.9 h; the next sample is at 11 h.
+    const half = { ...SERIES, highC: hours.map((h) => 23 + 0.65 * hump(h)) };
+    expect(seriesWords(heat, half)).toContain(`Within 3${NBSP}°C of the room again after about 11${NBSP}h.`);
+    expect(seriesWords(heat, { ...SERIES, highC: hours.map(() => 24) })).toContain('It stays within');
     expect(seriesTable(SERIES).map(({ h }) => h)).toEqual([0, 1.5, 3, 4.5, 6, 7.5, 9, 10.5, 12]);
     expect(seriesTable(SERIES)[2]).toEqual({ h: 3, lowC: 36, highC: 46 });
   });
