@@ -1,22 +1,32 @@
 /** Numbers for people: sensible digits, the unit after a no-break space, comma thousands, a true minus. */
 
 const NBSP = '\u00a0';
+/** Significant digits that every decimal keeps in a double (IEEE 754); what lies behind them is noise of sums. */
+const DECIMAL_DIGITS = 15;
+
+/** To `digits` decimals as on paper, halves away from zero: 57.15 to 57.2, though the double lies just under it. No minus zero. */
+export function rounded(value: number, digits: number): number {
+  const [whole, exponent = '0'] = value.toPrecision(DECIMAL_DIGITS).split('e');
+  const shifted = Number(`${whole}e${Number(exponent) + digits}`);
+  const steps = Math.sign(shifted) * Math.round(Math.abs(shifted));
+  return Math.abs(steps) < Number.MAX_SAFE_INTEGER ? Number(`${steps}e${-digits}`) || 0 : value;
+}
 
 /** At most `digits` decimals, none that are zero: `20`, `9.8`, `1,320`. */
 export function plain(value: number, digits = 1): string {
-  const rounded = Number(value.toFixed(digits)) || 0;
-  const [whole, fraction] = Math.abs(rounded).toFixed(digits).split('.');
+  const shown = rounded(value, digits);
+  const [whole, fraction] = Math.abs(shown).toFixed(digits).split('.');
   const grouped = whole.replace(/\B(?=(\d{3})+$)/g, ',');
   const tail = fraction?.replace(/0+$/, '') ?? '';
-  return `${rounded < 0 ? '−' : ''}${grouped}${tail && `.${tail}`}`;
+  return `${shown < 0 ? '−' : ''}${grouped}${tail && `.${tail}`}`;
 }
 
 /** Exactly `digits` decimals, for columns that add up. */
 export function fixed(value: number, digits: number): string {
-  const [whole, fraction] = Math.abs(value).toFixed(digits).split('.');
+  const shown = rounded(value, digits);
+  const [whole, fraction] = Math.abs(shown).toFixed(digits).split('.');
   const grouped = whole.replace(/\B(?=(\d{3})+$)/g, ',');
-  const minus = value < 0 && Number(value.toFixed(digits)) !== 0 ? '−' : '';
-  return `${minus}${grouped}${fraction === undefined ? '' : `.${fraction}`}`;
+  return `${shown < 0 ? '−' : ''}${grouped}${fraction === undefined ? '' : `.${fraction}`}`;
 }
 
 export function mm(value: number, digits = 1): string {

@@ -1,5 +1,5 @@
 /** Volumes in the list of pours: in the chosen unit, with the other beside it, rounded so that columns add up. */
-import { fixed } from '../../core/units/format.ts';
+import { fixed, rounded } from '../../core/units/format.ts';
 import { fluidOunces } from '../../core/units/imperial.ts';
 import { ML_PER_FLUID_OUNCE } from '../../core/units/quantity.ts';
 import type { SwitchUnits } from '../../store/piece-state.ts';
@@ -22,9 +22,9 @@ export function volumeShown(ml: number, unit: VolumeUnit): ShownVolume {
 
 /** The sum of what the rows show. */
 export function totalShown(rowsMl: readonly number[], unit: VolumeUnit): ShownVolume {
-  const rounded = rowsMl.reduce((sum, ml) => sum + Number(inUnit(ml, unit).toFixed(DIGITS[unit])), 0);
+  const sum = rowsMl.reduce((all, ml) => all + rounded(inUnit(ml, unit), DIGITS[unit]), 0);
   const ml = rowsMl.reduce((sum, each) => sum + each, 0);
-  return { ...volumeShown(ml, unit), number: fixed(rounded, DIGITS[unit]) };
+  return { ...volumeShown(ml, unit), number: fixed(sum, DIGITS[unit]) };
 }
 
 const inUnit = (ml: number, unit: VolumeUnit): number => (unit === 'mL' ? ml : ml / ML_PER_FLUID_OUNCE);

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { counted, divisionDigits, fixed, grams, listed, ml, mm, percent, plain, span } from '../../../src/core/units/format.ts';
+import { counted, divisionDigits, fixed, grams, listed, ml, mm, percent, plain, rounded, span } from '../../../src/core/units/format.ts';
 
 const spaced = (text: string): string => text.replaceAll('\u00a0', '·');
 
@@ -17,11 +17,31 @@ describe('numbers for people', () => {
       fc.property(fc.double({ min: -1e9, max: 1e9, noNaN: true }), fc.integer({ min: 0, max: 4 }), (value, digits) => {
         for (const text of [plain(value, digits), fixed(value, digits)]) {
           const back = Number(text.replaceAll(',', '').replace('−', '-'));
-          // Half a unit of the last digit, and the double's own spacing.
-          expect(Math.abs(back - value)).toBeLessThanOrEqual(0.5 * 10 ** -digits + 2e-16 * Math.abs(value) + 1e-12);
+          // Half a unit of the last digit, and half of the 15th that is read (IEEE 754: every decimal of 15 digits survives a double).
+          expect(Math.abs(back - value)).toBeLessThanOrEqual(0.5 * 10 ** -digits + 5.1e-15 * Math.abs(value) + 1e-12);
         }
       }),
       { seed: 42, numRuns: 1000 },
+    );
+  });
+
+  // Decimals as written, rounded on paper; 2 1/4 in is 57.15 mm by definition (NIST SP 811: 25.4 mm an inch).
+  it.each([
+    [57.15, 1, '57.2'], [2.25 * 25.4, 1, '57.2'], [1.025, 2, '1.03'], [1.005, 2, '1.01'], [8.345, 2, '8.35'], [0.15, 1, '0.2'], [0.1 + 0.2 - 0.25, 1, '0.1'],
+    [57.149, 1, '57.1'], [-57.15, 1, '−57.2'], [2.5, 0, '3'], [1e-7, 7, '0.0000001'],
+  ])('rounds %d to %d digits as on paper: %s', (value, digits, text) => {
+    expect(plain(value, digits)).toBe(text);
+    expect(fixed(value, digits).replace(/\.?0+$/, '')).toBe(text.replace(/\.0+$/, ''));
+  });
+
+  it('rounds every decimal half up, by whole numbers (seed 7)', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 0, max: 10_000_000 }), fc.integer({ min: 1, max: 3 }), (thousandths, cut) => {
+        // 12,345 thousandths cut by one digit are 1,235 hundredths: integer arithmetic, no double in between.
+        const steps = Math.floor((thousandths + 5 * 10 ** (cut - 1)) / 10 ** cut);
+        expect(rounded(Number(`${thousandths}e-3`), 3 - cut)).toBe(Number(`${steps}e${cut - 3}`));
+      }),
+      { seed: 7, numRuns: 2000 },
     );
   });
 
