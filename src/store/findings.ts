@@ -1,4 +1,4 @@
-/** Which pours a finding concerns, and which must not be poured. */
+/** Which pours a finding concerns, which must not be poured, and which finding is read after a change. */
 import type { Finding, Plan, Severity } from '../core/plan/plan.ts';
 
 export { haltedPours } from '../core/plan/halts.ts';
@@ -19,6 +19,22 @@ export function markedPours(plan: Plan, finding: Finding | undefined): ReadonlyS
     return solid !== undefined && pour.fromMm < solid.topMm && pour.toMm > solid.baseMm;
   });
   return new Set(concerned.map(({ index }) => index));
+}
+
+const GRAVITY: Readonly<Record<Severity, number>> = { halt: 2, caution: 1, note: 0 };
+
+/**
+ * Index of the finding to show once `now` takes the place of `before`, of which `at` was shown: the same one, but a halt
+ * before anything lighter, and a caution that was not there before a note.
+ */
+export function findingShown(now: readonly Finding[], before: readonly Finding[], at: number): number {
+  const shown = before[at] as Finding | undefined;
+  const is = (other: Finding | undefined) => ({ code, subject }: Finding): boolean => code === other?.code && subject === other.subject;
+  const graver = now.findIndex((finding) => {
+    if (!shown || GRAVITY[finding.severity] <= GRAVITY[shown.severity]) return false;
+    return finding.severity === 'halt' || !before.some(is(finding));
+  });
+  return graver >= 0 ? graver : Math.max(0, now.findIndex(is(shown)));
 }
 
 export function countOf(plan: Plan, severity: Severity): number {

@@ -9,6 +9,7 @@ import type { Problem } from '../core/scene/read.ts';
 import { linksOf } from '../work/links.ts';
 import type { Answer, Editor, OpenedScene } from '../work/protocol.ts';
 import { FileAdding } from './adding-file.ts';
+import { findingShown } from './findings.ts';
 import type { HeldPiece, Snapshot } from './keeping/held-piece.ts';
 import type { Keeping } from './keeping/keeping.ts';
 import { sha256 } from './keeping/sha256.ts';
@@ -86,17 +87,14 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
         return;
       }
       const { derived } = deriving;
-      const shown = before?.plan.findings[findingAt];
-      const same = derived.plan.findings.findIndex(({ code, subject }) => code === shown?.code && subject === shown.subject);
-      // Halts come first: a new one takes the place of whatever lighter finding is being read.
-      const graver = derived.plan.findings[0]?.severity === 'halt' && shown?.severity !== 'halt';
+      const shown = findingShown(derived.plan.findings, before?.plan.findings ?? [], findingAt);
       // What was just added is in the document before it is in any answer.
       const ids = new Set((document?.placements ?? []).map(({ id }) => id));
       set({
         derived,
         unplanned: [],
         deriving: !idle,
-        findingAt: graver ? 0 : Math.max(0, same),
+        findingAt: shown,
         chosenPour: chosenPour !== null && chosenPour > derived.plan.pours.length ? null : chosenPour,
         selected: selected.every((id) => ids.has(id)) ? selected : selected.filter((id) => ids.has(id)),
         ...(idle && !adding.busy && { lookedAt: null }),
