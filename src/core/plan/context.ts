@@ -45,7 +45,7 @@ export interface Planned {
   /** Those of them that a line of their own could lock, but for the others. */
   readonly crowded: readonly string[];
   readonly startAssumed: boolean;
-  /** What shorter drying would save; null where no plane dries longer. */
+  /** What shorter drying would save, 0: the watching within bench hours eats it up; null where there is nothing to gain. */
   readonly quickDrying: { readonly dryH: number; readonly savedMin: number } | null;
   /** What one longer day at the bench would save; null: nothing worth it, or not asked. */
   readonly longerDay: { readonly untilMin: number; readonly savedMin: number } | null;

@@ -146,12 +146,9 @@ function routes({ schedule, pours }: Planned): Finding[] {
   });
 }
 
-/** Savings under this are not worth planning for, minutes. */
-const WORTH_TELLING_MIN = 60;
-
 function drying({ quickDrying, scene }: Planned): Finding[] {
   if (!quickDrying) return [];
-  const saves = quickDrying.savedMin >= WORTH_TELLING_MIN ? `bring the end ${span(quickDrying.savedMin)} closer` : 'bring the end no closer';
+  const saves = quickDrying.savedMin > 0 ? `bring the end ${span(quickDrying.savedMin)} closer` : 'bring the end no closer';
   return [
     {
       code: 'drying-days',

@@ -142,7 +142,7 @@ function changesOf(scene: Scene, { compare = false }: Given, of: ReplanOf): Pick
   const planes = [...floor, ...laid.pours.flatMap(({ slice }) => (slice.toMm === slice.layerAt.toMm ? planesAt(scene, slice.layerAt.top) : []))];
   const { readyByMin } = scene.bench;
   return {
-    quickDrying: planes.some(({ dryH }) => driesLonger(dryH)) ? quickDrying(replan) : null,
+    quickDrying: planes.some(({ dryH }) => driesLonger(dryH)) ? quickDrying(scene, replan) : null,
     longerDay: compare ? longerDay(scene, { startMin, finishMin }, replan) : null,
     wanted: readyByMin === undefined ? null : { readyByMin, finishMin, latestStartMin: finishMin > readyByMin ? null : latestStart(scene, { startMin, readyByMin }, replan) },
   };

@@ -3,7 +3,7 @@ import type { BenchException, BenchHours, Scene } from '../../scene/scene.ts';
 import { MINUTES_PER_DAY, weekdayOfDay } from '../../units/time.ts';
 import { benchCalendar, type Span } from '../bench-calendar.ts';
 import { paceOf } from '../schedule.ts';
-import type { Replan } from './replan.ts';
+import type { Change, Replan } from './replan.ts';
 
 /** Drying that thin washes of acrylic can do with in moving dry air, hours (common practice, no source). */
 const QUICK_DRY_H = 8;
@@ -22,11 +22,20 @@ export interface LongerDay {
   readonly savedMin: number;
 }
 
-/** What it would save if every plane dried after the quick time. */
-export function quickDrying(replan: Replan): { readonly dryH: number; readonly savedMin: number } | null {
-  const now = replan({});
-  const sooner = replan({ dryH: QUICK_DRY_H });
-  return now === null || sooner === null ? null : { dryH: QUICK_DRY_H, savedMin: now - sooner };
+/** Savings under this are not worth planning for, minutes. */
+const DRYING_WORTH_MIN = 60;
+
+/** What it would save if every plane dried after the quick time; 0 where only watching the pours within the bench hours eats it up, null where there is nothing to gain. */
+export function quickDrying(scene: Scene, replan: Replan): { readonly dryH: number; readonly savedMin: number } | null {
+  const savedWith = (change: Pick<Change, 'pace'>): number => {
+    const now = replan(change);
+    const sooner = replan({ ...change, dryH: QUICK_DRY_H });
+    return now === null || sooner === null ? 0 : now - sooner;
+  };
+  const savedMin = savedWith({});
+  if (savedMin >= DRYING_WORTH_MIN) return { dryH: QUICK_DRY_H, savedMin };
+  const pace = paceOf(scene);
+  return savedWith({ pace: { ...pace, watchedMin: pace.pourMin } }) >= DRYING_WORTH_MIN ? { dryH: QUICK_DRY_H, savedMin: 0 } : null;
 }
 
 export function driesLonger(dryH: number): boolean {

@@ -36,6 +36,14 @@ describe('acceptance cases for every goal', () => {
     expect(quick.pours[6].ends).toBe('2026-05-16T20:00');
   });
 
+  it.each([0, 0.5])('says nothing of quicker drying where the night is longer anyway (watching %d h)', (watchH) => {
+    // Scuffed by 08:30 and painted by 16:30, dry at 00:30 or at 04:30: hands are back at 08:00 either way.
+    const planes = [8, 14].map((atMm, i) => ({ id: `p${i}`, kind: 'plane', atMm, paintH: 8, dryH: 12 }));
+    const { pours, findings } = plan({ fillMm: 20, placements: planes, bench: { start: '2026-05-04T19:30', watchH } });
+    expect(pours).toHaveLength(3);
+    expect(findings.map(({ code }) => code)).not.toContain('drying-days');
+  });
+
   it('7, a floater: locked by the fewest pours as by the even ones', () => {
     const prism = { id: 'f', kind: 'figure', name: 'Prism', baseMm: 20, massG: 5.4, hold: 'rests', shape: { type: 'box', lengthMm: 20, widthMm: 20, heightMm: 20 } };
     const { pours } = plan({ fillMm: 40, placements: [prism], formulas: [{ ...TL, densityAGPerMl: 1.1, densityBGPerMl: 1.1 }] }, { goal: 'fewest' });
