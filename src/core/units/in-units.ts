@@ -56,7 +56,7 @@ export interface ProseOptions {
 /** A sentence with every length and volume in the chosen units. In mm and mL it stays as it is. */
 export function inUnits(text: string, units: ChosenUnits, { keep = [], plan = false }: ProseOptions = {}): string {
   if (units.length === 'mm' && units.volume === 'mL') return text;
-  return splitAtWords(text, keep).map((part, i) => (i % 2 === 1 ? part : converted(part, units, plan))).join('');
+  return splitAtWords(text, keep).map((part, i) => (i % 2 === 1 ? part : compared(part, units, plan))).join('');
 }
 
 /** Every second part is one of the words. Longer words win over shorter ones inside them; parts of words are left alone. */
@@ -74,6 +74,8 @@ const MM = String.raw`[\u00a0 ]mm(?![\w²³])`;
 const OVER = new RegExp(String.raw`(\b[Oo]ver )(${NUMBER})${MM}`, 'g');
 const LABELS = 'label’s ';
 const AT_MOST = new RegExp(String.raw`(${LABELS}|allows |may be |at most )(${NUMBER})${MM}`, 'g');
+/** Two lengths set against each other: where sixteenths don't tell them apart they stay in mm. */
+const COMPARED = new RegExp(String.raw`(${NUMBER}${MM} is over the label’s ${NUMBER}${MM})`);
 const SAFE = new RegExp(String.raw`(${NUMBER})${MM}(?= (?:is|are|that are) safe)`, 'g');
 const AT_LEAST = new RegExp(String.raw`(needs |at least |Leave )(${NUMBER})${MM}`, 'g');
 const SIZES = new RegExp(String.raw`(${NUMBER}(?: × ${NUMBER})+)${MM}`, 'g');
@@ -83,6 +85,15 @@ const AREA = new RegExp(String.raw`(${NUMBER})[\u00a0 ]mm²`, 'g');
 const VOLUME = new RegExp(String.raw`(${NUMBER})[\u00a0 ]mL(?!\w)`, 'g');
 const BARE_SPAN = new RegExp(String.raw`(\bfrom )(${NUMBER})( to )(${NUMBER})(?=,|\.$|\. |$)`, 'g');
 const BARE = new RegExp(String.raw`(\b(?:at|to) )(${NUMBER})(?=,|\.$|\. |$| and waits)`, 'g');
+
+function compared(text: string, units: ChosenUnits, plan: boolean): string {
+  return text.split(COMPARED).map((part, i) => (i % 2 === 1 && units.length === 'in' && sameSixteenth(part) ? part : converted(part, units, plan))).join('');
+}
+
+function sameSixteenth(comparison: string): boolean {
+  const [more, less] = [...comparison.matchAll(ONE)].map(([, n]) => nearest(valueOf(n)));
+  return more === less;
+}
 
 function converted(text: string, { length, volume }: ChosenUnits, plan: boolean): string {
   let words = text;
@@ -105,7 +116,11 @@ function converted(text: string, { length, volume }: ChosenUnits, plan: boolean)
   return volume === 'floz' ? words.replace(VOLUME, (_, n: string) => fluidOunces(valueOf(n))) : words;
 }
 
-/** The last sixteenth that is not over it; under one, hundredths of an inch. */
+/** A level that must not be passed: in inches the last sixteenth that is not over it; under one, hundredths of an inch. */
+export function atMostIn(mm: number, unit: ChosenUnits['length'], digits = 1): string {
+  return unit === 'mm' ? lengthIn(mm, unit, digits) : below(mm);
+}
+
 function below(mm: number): string {
   const sixteenths = Math.floor((mm + ON_SIXTEENTH_MM) / SIXTEENTH_MM);
   return sixteenths > 0 ? inches(sixteenths * SIXTEENTH_MM) : `${plain(Math.floor((mm / 25.4) * 100) / 100, 2)}${NBSP}in`;

@@ -1,7 +1,7 @@
 /** 1 in is 25.4 mm and 1 US fl oz is 29.5735 mL by definition (NIST SP 811, appendix B); sentences are the plan's own. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { atLeastIn, inUnits, lengthIn, lengthNumber, limitIn, sizesIn, splitAtWords, volumeIn } from '../../../src/core/units/in-units.ts';
+import { atLeastIn, atMostIn, inUnits, lengthIn, lengthNumber, limitIn, sizesIn, splitAtWords, volumeIn } from '../../../src/core/units/in-units.ts';
 
 const INCHES = { length: 'in', volume: 'floz' } as const;
 const METRIC = { length: 'mm', volume: 'mL' } as const;
@@ -22,6 +22,8 @@ describe('single amounts', () => {
         if (!limit.startsWith('just under ')) expect(inMm(limit)).toBeLessThanOrEqual(mm + 0.05 + 1e-9);
         expect(Number.parseFloat(limitIn(mm, 'mm'))).toBeLessThanOrEqual(mm + 1e-9);
         expect(inMm(atLeastIn(mm, 'in'))).toBeGreaterThanOrEqual(mm - 0.05 - 1e-9);
+        const mark = atMostIn(mm, 'in');
+        expect(mark.includes('.') ? Number.parseFloat(mark) * 25.4 : inMm(mark)).toBeLessThanOrEqual(mm + 0.05 + 1e-9);
       }),
       { seed: 7, numRuns: 500 },
     );
@@ -32,6 +34,9 @@ describe('sentences', () => {
   it.each([
     ['Within the label’s 25\u00a0mm. Stops at 20, where Lily shadows is painted.', 'Within the label’s limit of just under 1 in. Stops at 13⁄16 in, where Lily shadows is painted.'],
     ['Within the label’s 25.4\u00a0mm. Stops at 19.05 and waits.', 'Within the label’s 1 in. Stops at 3⁄4 in and waits.'],
+    ['25.4\u00a0mm is over the label’s 25\u00a0mm, so it is two pours of 12.7\u00a0mm.', '25.4 mm is over the label’s 25 mm, so it is two pours of 1⁄2 in.'],
+    ['28.6\u00a0mm is over the label’s 25\u00a0mm, so it is two.', '1 1⁄8 in is over the label’s limit of just under 1 in, so it is two.'],
+    ['40\u00a0mm is over the label’s 25.4\u00a0mm, so it is two.', '1 9⁄16 in is over the label’s 1 in, so it is two.'],
     ['Newt rises. Over 9.6\u00a0mm deep it could float.', 'Newt rises. Over 3⁄8 in deep it could float.'],
     ['Over 10.4\u00a0mm deep it could float.', 'Over 3⁄8 in deep it could float.'],
     ['Over 1.3\u00a0mm deep it could float.', 'Over 0.05 in deep it could float.'],

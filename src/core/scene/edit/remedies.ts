@@ -16,7 +16,7 @@ import { wayInside } from './room-in-mold.ts';
 import { heightOf, holdOf, isLocked, labelMm, nameOf, spoken, thing, tidy } from './things.ts';
 
 export interface Remedy {
-  /** What the press does: `Fill to 56`. */
+  /** What the press does: `Fill to 56 mm`. */
   readonly words: string;
   /** To be given the file it was found for, or a later one; refuses where it no longer fits. */
   apply(file: SceneFile): EditResult;
@@ -63,7 +63,7 @@ function thicker(finding: Finding, file: SceneFile, plan: Plan): Remedy | null {
 
 function higher(file: SceneFile, toMm: number): Remedy | null {
   const to = tidy(toMm);
-  return to + FREEBOARD_MM <= file.mold.heightMm + ROUNDING_MM ? { words: `Fill to ${plain(to, 2)}`, apply: (now) => fillTo(now, to) } : null;
+  return to + FREEBOARD_MM <= file.mold.heightMm + ROUNDING_MM ? { words: `Fill to ${labelMm(to)}`, apply: (now) => fillTo(now, to) } : null;
 }
 
 /** Moves everything that makes the stop at the top of a layer. */
@@ -76,7 +76,7 @@ function moveStop(file: SceneFile, layer: Layer, toMm: number): Remedy | null {
   const name = things[0] ? nameOf(things[0]) : 'the change of fill';
   const more = ids.length - 1 + (changesFill && things[0] ? 1 : 0);
   return {
-    words: `Set ${name}${more > 0 ? ' and what is level with it' : ''} to ${plain(toMm, 2)}`,
+    words: `Set ${name}${more > 0 ? ' and what is level with it' : ''} to ${labelMm(toMm)}`,
     apply(now) {
       let next = now;
       for (const id of ids) {
@@ -122,7 +122,7 @@ function lowerFill(finding: Finding, file: SceneFile, plan: Plan): Remedy | null
   if (!pour || pour.index !== plan.pours.length) return null;
   const to = Math.floor((file.fillMm - (FREEBOARD_MM - pour.fillMarkFromRimMm)) / FILL_STEP_MM + ROUNDING_MM) * FILL_STEP_MM;
   if (to < fillRange(file).minMm || to >= file.fillMm) return null;
-  return { words: `Fill to ${plain(to, 2)}`, apply: (now) => fillTo(now, to) };
+  return { words: `Fill to ${labelMm(to)}`, apply: (now) => fillTo(now, to) };
 }
 
 function inside({ subject }: Finding, file: SceneFile, bounds?: ReadonlyMap<string, Bounds>): Remedy | null {
@@ -153,7 +153,7 @@ function clearPlane({ subject }: Finding, file: SceneFile, plan: Plan): Remedy |
   const ways = [figure.baseMm, figure.topMm].filter((mm) => mm >= 0 && mm <= file.fillMm).sort((a, b) => Math.abs(a - plane.atMm) - Math.abs(b - plane.atMm));
   if (ways.length === 0) return null;
   const to = tidy(ways[0]);
-  return { words: `Set ${nameOf(plane)} to ${plain(to, 2)}`, apply: (now) => setHeight(now, planeId, to) };
+  return { words: `Set ${nameOf(plane)} to ${labelMm(to)}`, apply: (now) => setHeight(now, planeId, to) };
 }
 
 function byVolume({ subject }: Finding, file: SceneFile): Remedy | null {

@@ -39,17 +39,17 @@ const UNCONFIRMED = made({ fills: [{ toMm: 55, formula: 'TG' }], formulas: [{ ..
 
 describe('one press', () => {
   it.each([
-    ['layer-too-thin', 'of the top: fills higher', TOP_THIN, 'Fill to 56'],
-    ['layer-too-thin', 'between stops: moves the upper one up', MIDDLE_THIN, 'Set Plane p2 to 23'],
-    ['layer-too-thin', 'under a full rim: moves the stop down', TOP_THIN_FULL, 'Set Plane p1 to 55'],
+    ['layer-too-thin', 'of the top: fills higher', TOP_THIN, `Fill to 56${NBSP}mm`],
+    ['layer-too-thin', 'between stops: moves the upper one up', MIDDLE_THIN, `Set Plane p2 to 23${NBSP}mm`],
+    ['layer-too-thin', 'under a full rim: moves the stop down', TOP_THIN_FULL, `Set Plane p1 to 55${NBSP}mm`],
     ['cannot-lock', 'puts it on a rod', CANNOT_LOCK, 'Set Block f1 on a rod'],
     ['floats', 'fastens what stands', STANDS, 'Fasten Block f1 to what it stands on'],
-    ['above-fill', 'fills over what rests', ABOVE, 'Fill to 57'],
+    ['above-fill', 'fills over what rests', ABOVE, `Fill to 57${NBSP}mm`],
     ['above-fill', 'lowers it where the rim is near', ABOVE_TO_RIM, `Lower Block f1 by 2${NBSP}mm`],
     ['overfull', 'fills lower', OVERFULL, null],
     ['freeboard', 'fills lower', FREEBOARD, null],
-    ['plane-cuts-figure', 'sets the plane under it', CUTS, 'Set Plane p1 to 20'],
-    ['plane-cuts-figure', 'sets the plane over it', CUTS_ABOVE, 'Set Plane p1 to 30'],
+    ['plane-cuts-figure', 'sets the plane under it', CUTS, `Set Plane p1 to 20${NBSP}mm`],
+    ['plane-cuts-figure', 'sets the plane over it', CUTS_ABOVE, `Set Plane p1 to 30${NBSP}mm`],
     ['ratio-unconfirmed', 'takes it as by volume', UNCONFIRMED, 'It is 2:1 by volume'],
   ] as const)('on %s %s', (code, _what, file, words) => {
     const remedy = remedyOf(file, code)!;
