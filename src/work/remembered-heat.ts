@@ -73,7 +73,8 @@ export class RememberedHeat {
   async middle(scene: Scene, plan: Plan): Promise<{ hottestC: number[]; familyOf: (formula: Formula) => CureFamily }> {
     const chain = await this.#chain(scene, plan.pours, 'mean');
     const { familyOf } = this.#judge(await this.#fetched(), scene.testCups, 'mean', () => {}, () => {});
-    return { hottestC: chain.map(({ verdict }) => verdict.rangeC[1]), familyOf };
+    // A verdict's range doubts the depth as well; the look has it as it is.
+    return { hottestC: chain.map((judged) => Math.max(...judged.series().middleC)), familyOf };
   }
 
   async #chain(scene: Scene, pours: Plan['pours'], members: Members): Promise<JudgedPour[]> {

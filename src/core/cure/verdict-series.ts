@@ -1,5 +1,6 @@
 /** What a pour's chart shows: the hottest point through time as a band over the family, and the middle member through the depth. */
 import { memberAt, type Trial } from './build-run.ts';
+import { DEPTH_DOUBT } from './depth-doubt.ts';
 import { weightedQuantile } from './family-types.ts';
 import type { Ready } from './safe-depth.ts';
 import { advance, cloneStack, pourOn } from './stack.ts';
@@ -16,7 +17,10 @@ const CURED = 0.5;
 export interface HeatSeries {
   /** Since the pour. */
   readonly hours: readonly number[];
-  /** Hottest point of the pour at each moment: 5, 50 and 95 % of the family, °C. */
+  /**
+   * Hottest point of the pour at each moment, °C: half of the family, and its 5 and 95 %, each at as much less or more
+   * depth as a verdict's range doubts. Members peak at their own moments, so a range may go beyond the band's top.
+   */
   readonly lowC: readonly number[];
   readonly middleC: readonly number[];
   readonly highC: readonly number[];
@@ -27,14 +31,23 @@ export interface HeatSeries {
 
 /** Of the members as they stand ready to pour. */
 export function seriesOf(all: readonly Ready[], { trial, weights }: { trial: Trial; weights: readonly number[] }): HeatSeries {
-  const tracks = all.map((ready) => trackOf(ready, trial));
-  const endS = Math.min(LONGEST_S, Math.max(...tracks.map(({ overS }) => overS)));
+  const tracksAt = (depthShare: number) => all.map((ready) => trackOf(ready, { ...trial, depthMm: trial.depthMm * depthShare }));
+  const [tracks, thinner, thicker] = [tracksAt(1), tracksAt(1 / DEPTH_DOUBT), tracksAt(DEPTH_DOUBT)];
+  const endS = Math.min(LONGEST_S, Math.max(...thicker.map(({ overS }) => overS)));
   const seconds = Array.from({ length: MOMENTS }, (_, i) => (endS * i) / (MOMENTS - 1));
-  const at = seconds.map((s) => tracks.map((track) => along(track, s)));
+  const quantile = (of: readonly Track[], share: number) => seconds.map((s) => weightedQuantile(of.map((track) => along(track, s)), weights, share));
+  const [low, high] = [quantile(tracks, 0.05), quantile(tracks, 0.95)];
   const peaks = tracks.map(({ hottestC }) => Math.max(...hottestC));
   const middle = peaks.indexOf(weightedQuantile(peaks, weights, 0.5));
-  const quantiles = (share: number) => at.map((values) => weightedQuantile(values, weights, share));
-  return { hours: seconds.map((s) => s / 3600), lowC: quantiles(0.05), middleC: quantiles(0.5), highC: quantiles(0.95), roomC: seconds.map((s) => roomOf(trial, s)), depth: depthOf(all[middle], trial, tracks[middle]) };
+  return {
+    hours: seconds.map((s) => s / 3600),
+    // What is thinner is not cooler at every moment, nor the other warmer.
+    lowC: quantile(thinner, 0.05).map((c, i) => Math.min(c, low[i])),
+    middleC: quantile(tracks, 0.5),
+    highC: quantile(thicker, 0.95).map((c, i) => Math.max(c, high[i])),
+    roomC: seconds.map((s) => roomOf(trial, s)),
+    depth: depthOf(all[middle], trial, tracks[middle]),
+  };
 }
 
 interface Track {
