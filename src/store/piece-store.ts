@@ -405,6 +405,17 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
         set({ trouble: { title: 'The PDF can’t be written', problems: answer.problems, unchanged: false } });
         return null;
       },
+      async compareGoals() {
+        const { derived } = get();
+        if (!derived || derived.about || derived.checkingHeat) return null;
+        // Whatever else is asked meanwhile goes first.
+        while (get().derived === derived && !get().deriving) {
+          const answer = await deriver.ask<'compare'>({ kind: 'compare', scene: derived.scene });
+          if (answer.ok) return answer.value;
+          if (!answer.overtaken) return null;
+        }
+        return null;
+      },
       async heatSeries(pour) {
         const { derived } = get();
         if (!derived || derived.checkingHeat) return null;

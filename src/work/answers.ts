@@ -69,6 +69,8 @@ export class Answers {
         return this.#deriver.derive(request);
       case 'hurry':
         return given<'hurry'>(null);
+      case 'compare':
+        return this.#deriver.compare(request);
       case 'heat series':
         return given<'heat series'>(await this.#deriver.series(request));
       case 'heat task':

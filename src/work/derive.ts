@@ -93,6 +93,22 @@ export class Deriver {
     return { ok: true, value: { scene, plan: result.plan, silhouettes, solids, forms, about: planning.about(), checkingHeat } };
   }
 
+  /** The plan of a scene that was derived, beside those of the other goals. */
+  async compare({ scene }: RequestOf<'compare'>): Promise<Answer<'compare'>> {
+    const meshes = new Map<string, MeshReading>();
+    for (const placement of scene.placements) {
+      if (placement.kind === 'plane' || (placement.shape.type !== 'mesh' && placement.shape.type !== 'library')) continue;
+      meshes.set(placement.id, await this.#meshes.reading(placement.shape));
+    }
+    this.#remembered ??= new RememberedBooleans(await this.#booleans());
+    const { booleans } = this.#remembered.forPlanning(false);
+    const planned = await this.#planned(scene, { meshes, booleans, compare: true, pose: (placement, mesh) => this.#posed.pose(placement, mesh) }, 'whole');
+    if (planned === null) return { ok: false, overtaken: true, problems: [] };
+    if (!planned.result.ok) return planned.result;
+    const { goals, findings } = planned.result.plan;
+    return { ok: true, value: { goals: goals ?? [], longerDay: findings.find(({ code }) => code === 'longer-day') ?? null } };
+  }
+
   /** For the chart of one pour. */
   series({ planned: { scene, plan }, pour }: RequestOf<'heat series'>): Promise<HeatSeries> {
     return this.#heat.series(scene, plan, pour);

@@ -1,6 +1,6 @@
 /** What the page asks of its worker, and what comes back. Everything in it can be cloned between threads. */
 import type { HeatSeries } from '../core/cure/verdict-series.ts';
-import type { Plan } from '../core/plan/plan.ts';
+import type { Finding, Plan } from '../core/plan/plan.ts';
 import type { Problem } from '../core/scene/read.ts';
 import type { Scene } from '../core/scene/scene.ts';
 import type { Paper, SheetDocument } from '../core/sheet/document.ts';
@@ -67,6 +67,13 @@ export interface DerivedScene {
 /** What heat is asked of. */
 export type PlannedScene = Pick<DerivedScene, 'scene' | 'plan'>;
 
+/** A plan beside those of the other goals. */
+export interface Comparison {
+  readonly goals: NonNullable<Plan['goals']>;
+  /** The day on which staying longer would save most, if any would. */
+  readonly longerDay: Finding | null;
+}
+
 /** What a sheet is laid out from. */
 export type SheetScene = Pick<DerivedScene, 'scene' | 'plan' | 'silhouettes'>;
 
@@ -90,6 +97,8 @@ export type Request =
   | { readonly kind: 'derive'; readonly document: unknown; readonly live: boolean; readonly heat?: 'quick' | 'whole' }
   /** Something will follow: whatever can be left for later is. */
   | { readonly kind: 'hurry' }
+  /** What the other goals' plans would come to. Takes a search for each; left for any request that comes in meanwhile. */
+  | { readonly kind: 'compare'; readonly scene: Scene }
   /** Temperatures of a pour, counted from 1. */
   | { readonly kind: 'heat series'; readonly planned: PlannedScene; readonly pour: number }
   | { readonly kind: 'heat task'; readonly planned: PlannedScene }
@@ -105,6 +114,7 @@ export interface Gives {
   readonly measure: AddedMesh;
   readonly derive: DerivedScene;
   readonly hurry: null;
+  readonly compare: Comparison;
   readonly 'heat series': HeatSeries;
   /** For a look in three dimensions, null where there is nothing to look at; and how warm one dimension has each pour with the same resin, °C. */
   readonly 'heat task': { readonly task: HeatTask | null; readonly hottestC: readonly number[] };

@@ -4,6 +4,7 @@ import { isDefault } from '../../core/scene/edit/default.ts';
 import type { HoursFile, SceneFile } from '../../core/scene/edit/file.ts';
 import { usePiece } from '../shared/piece.ts';
 import { CardSection, TextField } from './fields.tsx';
+import { DaysSection } from './DaysSection.tsx';
 import { FirstDay } from './FirstDay.tsx';
 import { PLACES } from './PieceParts.tsx';
 import { QuantityField } from './QuantityField.tsx';
@@ -30,6 +31,7 @@ export function BenchSection({ file }: { readonly file: SceneFile }) {
       ))}
       {isDefault(file, 'bench.hours') && <p className="soft">These are the usual hours. Days are written like Mon-Fri or Sat,Sun.</p>}
       <button type="button" className="link" onClick={() => edit((before) => setHours(before, [...benchHours(before), { days: 'Sat,Sun', from: '10:00', to: '18:00' }]))}>Other hours on other days</button>
+      <DaysSection file={file} />
       {BENCH_FIELDS.map(({ field, words, unit }) => (
         <QuantityField
           key={field}

@@ -12,6 +12,7 @@ import { CardHead } from './CardParts.tsx';
 import { CardSection, FewField, ManyField, YesNo } from './fields.tsx';
 import { FillsSection } from './FillsSection.tsx';
 import { FormulasSection } from './FormulasSection.tsx';
+import { GoalSection } from './GoalSection.tsx';
 import { PieceParts, PLACES } from './PieceParts.tsx';
 import { QuantityField } from './QuantityField.tsx';
 import { RoomSection } from './RoomSection.tsx';
@@ -24,6 +25,7 @@ export function MoldCard({ file }: { readonly file: SceneFile }) {
       <PieceParts />
       <MoldSection file={file} />
       <FillsSection file={file} />
+      <GoalSection file={file} />
       <BenchSection file={file} />
       <RoomSection file={file} />
       <FormulasSection file={file} />

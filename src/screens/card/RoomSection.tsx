@@ -7,6 +7,7 @@ import { usePiece } from '../shared/piece.ts';
 import { CardSection, TextField } from './fields.tsx';
 import { PLACES } from './PieceParts.tsx';
 import { QuantityField } from './QuantityField.tsx';
+import { SleepSection } from './SleepSection.tsx';
 
 export function RoomSection({ file }: { readonly file: SceneFile }) {
   const edit = usePiece((state) => state.edit);
@@ -20,6 +21,7 @@ export function RoomSection({ file }: { readonly file: SceneFile }) {
         </p>
       ))}
       <TextField key={roomProfile(file).length} labelSeen type="datetime-local" label="Otherwise from" value="" onCommit={(from) => edit((before) => setRoomFrom(before, from, roomC(before)))} />
+      <SleepSection file={file} />
     </CardSection>
   );
 }

@@ -20,7 +20,7 @@ export interface TextFieldProps {
   readonly onCommit: (text: string) => boolean;
   readonly className?: string;
   readonly labelSeen?: boolean;
-  readonly type?: 'text' | 'datetime-local' | 'time';
+  readonly type?: 'text' | 'date' | 'datetime-local' | 'time';
 }
 
 /** A text that Enter or leaving commits and Escape puts back. */

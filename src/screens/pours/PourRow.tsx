@@ -12,6 +12,7 @@ import { pourRowId } from '../shared/choose-pour.ts';
 import { Rich } from '../shared/Rich.tsx';
 import { useWords, type Words } from '../shared/words.ts';
 import { VOLUME_WORDS, volumeShown, type ShownVolume, type VolumeUnit } from './volumes.ts';
+import { PourLine } from './PourLine.tsx';
 import { WaitStrip } from './WaitStrip.tsx';
 
 export interface PourRowProps {
@@ -55,6 +56,7 @@ export function PourRow(props: PourRowProps) {
       </div>
       {amounts === null ? <DoNotPour halts={halts} names={names} /> : <Amounts {...props} amounts={amounts} />}
       <HeatLine pour={pour} scene={scene} />
+      {amounts !== null && <PourLine {...props} />}
       <div className="pour-wait">
         {amounts !== null && <WaitStrip wait={wait} pxPerMin={pxPerMin} prefix={prefix} />}
         {amounts !== null && <WaitWords {...props} />}

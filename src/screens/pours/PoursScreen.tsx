@@ -14,6 +14,7 @@ import { NARROW_PX, useViewport } from '../shared/viewport.ts';
 import { useWords } from '../shared/words.ts';
 import { FindingCard } from './FindingCard.tsx';
 import { KitsAndCost } from './KitsAndCost.tsx';
+import { OtherGoals } from './OtherGoals.tsx';
 import { inAllWords, PourRow, Volume } from './PourRow.tsx';
 import { PourSteps } from './PourSteps.tsx';
 import { totalShown, VOLUME_WORDS } from './volumes.ts';
@@ -86,6 +87,7 @@ export function PoursScreen() {
           </dl>
         </div>
       )}
+      <OtherGoals />
       <AboutHeat />
       <KitsAndCost />
       <details className="cautions">

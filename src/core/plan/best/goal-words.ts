@@ -22,10 +22,15 @@ export function otherGoalsHeading({ goals, goal }: Pick<Plan, 'goals' | 'goal'>)
 }
 
 /** A line for each other goal: `Soonest done: 2 d sooner, 2 pours more.` */
-export function otherGoals({ goals, goal }: Pick<Plan, 'goals' | 'goal'>): string[] {
+export function otherGoals(plan: Pick<Plan, 'goals' | 'goal'>): string[] {
+  return besideGoal(plan).map(({ goal, words }) => `${GOAL_NAMES[goal]}: ${words}.`);
+}
+
+/** The other goals, each with what it would cost or save: `2 d sooner, 2 pours more`. */
+export function besideGoal({ goals, goal }: Pick<Plan, 'goals' | 'goal'>): { readonly goal: PlanGoal; readonly words: string }[] {
   const ours = goals?.find((row) => row.goal === goal);
   if (!ours) return [];
-  return goals!.filter((row) => row !== ours).map((row) => `${GOAL_NAMES[row.goal]}: ${differences(ours, row)}.`);
+  return goals!.filter((row) => row !== ours).map((row) => ({ goal: row.goal, words: differences(ours, row) }));
 }
 
 function differences(ours: GoalRow, other: GoalRow): string {

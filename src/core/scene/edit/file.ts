@@ -8,7 +8,7 @@
 import type { TestCup } from '../../cure/test-cup.ts';
 import { migrate } from '../migrate.ts';
 import { problemLine, readScene, type Problem } from '../read.ts';
-import type { Family, Hold, MoldMaterial, Shape } from '../scene.ts';
+import type { Family, Hold, MoldMaterial, PlanGoal, Shape } from '../scene.ts';
 
 interface MoldFileCommon {
   readonly heightMm: number;
@@ -117,21 +117,37 @@ export interface RoomEntryFile {
 export interface RoomFile {
   readonly temperatureC?: number;
   readonly profile?: readonly RoomEntryFile[];
+  readonly sleep?: readonly HoursFile[];
 }
 export interface HoursFile {
   readonly days: string;
   readonly from: string;
   readonly to: string;
 }
+/** Days with other hours than the week’s; without hours the bench is shut. */
+export interface ExceptionFile {
+  readonly on: string;
+  readonly until?: string;
+  readonly hours?: readonly Pick<HoursFile, 'from' | 'to'>[];
+}
 export interface BenchFile {
   readonly start?: string;
   readonly hours?: readonly HoursFile[];
+  readonly exceptions?: readonly ExceptionFile[];
+  readonly readyBy?: string;
   readonly scaleG?: number;
   readonly holdUpMl?: number;
   readonly allowanceFraction?: number;
   readonly pourH?: number;
   readonly scuffH?: number;
   readonly watchH?: number;
+}
+
+export type AvoidFile = number | { readonly fromMm: number; readonly toMm: number };
+export interface PlanFile {
+  readonly goal?: PlanGoal;
+  readonly pins?: readonly number[];
+  readonly avoid?: readonly AvoidFile[];
 }
 
 export interface SceneFile {
@@ -148,6 +164,8 @@ export interface SceneFile {
   readonly testCups?: readonly TestCup[];
   readonly room?: RoomFile;
   readonly bench?: BenchFile;
+  readonly plan?: PlanFile;
+  readonly copies?: number;
 }
 
 export interface Refused {
