@@ -1,12 +1,13 @@
 /** On a formula's card: by what pours are judged, and where its label contradicts itself. */
+import { lazy, Suspense } from 'react';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { heatModelOf, setHeatModel, type HeatModel } from '../../core/scene/edit/heat-model.ts';
 import { isDefault } from '../../core/scene/edit/default.ts';
 import { CardSection, FewField } from '../card/fields.tsx';
 import { Rich } from '../shared/Rich.tsx';
 import { usePiece } from '../shared/piece.ts';
-import { TestCups } from './TestCups.tsx';
 
+const TestCups = lazy(async () => ({ default: (await import('./TestCups.tsx')).TestCups }));
 const MODELS: readonly { readonly value: HeatModel; readonly words: string }[] = [
   { value: 'simulated', words: 'label and heat' },
   { value: 'label', words: 'label alone' },
@@ -35,7 +36,7 @@ export function HeatSection({ file, id }: { readonly file: SceneFile; readonly i
           </div>
         ))}
       </CardSection>
-      {model === 'simulated' && <TestCups key={id} file={file} id={id} />}
+      {model === 'simulated' && <Suspense fallback={null}><TestCups key={id} file={file} id={id} /></Suspense>}
     </>
   );
 }
