@@ -13,10 +13,8 @@ import type { StackState } from './stack.ts';
 
 /** The cautious end: this share of the family asks for less. */
 export const CAUTIOUS_SHARE = 0.05;
-/** What the solver may be off by at the temperature of concern, K: nothing under it is told from it. */
-export const SOLVER_K = 0.3;
-/** A ratio this near 1 is 1: a label's depth is rounded coarser. */
-const AS_GOOD_AS_ONE = 0.995;
+/** What the solver may be off by at the temperature of concern, K: nothing under it is told from it. A member is anchored within half of it. */
+export const SOLVER_K = 0.1;
 /** Found to this share of the depth, from the shallow side. */
 const FOUND_SHARE = 0.002;
 /** Where a search begins, of the depth known to be too much. */
@@ -76,8 +74,20 @@ export function safeRatio(all: readonly Ready[], asked: DepthAsked): DepthFound 
     foundWeight += weights[i];
     if (depths[i] < depths[least]) least = i;
   }
-  const ratio = weightedQuantile(depths, weights, CAUTIOUS_SHARE) / maxDepthMm;
-  return { ratio: ratio >= AS_GOOD_AS_ONE ? 1 : ratio, cautious: least };
+  return { ratio: agreeing(weightedQuantile(depths, weights, CAUTIOUS_SHARE), asked) / maxDepthMm, cautious: least };
+}
+
+/** A depth is found to a hair; on which side of it the pour itself lies its own peaks say. */
+function agreeing(foundMm: number, { concernC, trial: { depthMm }, weights, peaksC }: DepthAsked): number {
+  if (!peaksC) return foundMm;
+  const borne = hotWeightOf(peaksC, weights, concernC + SOLVER_K) < CAUTIOUS_SHARE;
+  if (borne) return Math.max(foundMm, depthMm);
+  return foundMm < depthMm ? foundMm : depthMm * (1 - FOUND_SHARE);
+}
+
+/** How much of the family is over a limit. */
+function hotWeightOf(peaksC: readonly number[], weights: readonly number[], limitC: number): number {
+  return peaksC.reduce((sum, peakC, i) => sum + (peakC > limitC ? weights[i] : 0), 0);
 }
 
 function tooHot({ ground, pour }: Ready, { concernC, trial }: DepthAsked, depthMm: number): boolean {

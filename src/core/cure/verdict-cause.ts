@@ -6,11 +6,13 @@ import { inPlace, memberAt, type BuildContext, type Trial } from './build-run.ts
 import { depthBorne, type DepthAsked, type Ready } from './safe-depth.ts';
 import { labelCooling, sectionOf, type Cooling } from './situation.ts';
 import { startStack } from './stack.ts';
-import { FAMILY_STACK } from './family-anchor.ts';
+import { FAMILY_STACK, hastened } from './family-anchor.ts';
 import type { BuildPour, HeatCause } from './verdict-types.ts';
 
-/** Taking something away has to give back this share of the depth, or it is not what matters. */
-const TELLING_SHARE = 0.01;
+/** What gives back less of the depth than a search finds it to is noise. */
+const TELLING_SHARE = 0.002;
+/** A ratio under this is none. */
+const LEAST_RATIO = 0.02;
 /** A pour deeper than its mold is wide by this is that of a tall narrow mold. */
 const NARROW = 1;
 /** The wide mold it is held against: as wide as this times its depth. */
@@ -27,18 +29,20 @@ export interface CauseAsked {
   /** Of the label's depth, for this member. */
   readonly ratio: number;
   readonly harsher: boolean;
+  /** In its words. */
+  readonly cool: boolean;
 }
 
 export function causeOf(asked: CauseAsked): HeatCause {
-  const { pour, ratio, harsher } = asked;
-  const { maxDepthMm } = pour.formula;
-  const narrow = isNarrow(asked);
-  if (!harsher) return narrow ? 'narrow mold' : 'depth';
-  const without = withoutEach(asked).map(([cause, share]): [HeatCause, number] => [cause, share / Math.max(ratio, 0.02)]);
+  const { pour, ratio, harsher, cool } = asked;
+  // A pour that keeps cool has no one to blame.
+  const ofItself = (): HeatCause => (!cool && isNarrow(asked) ? 'narrow mold' : 'depth');
+  if (!harsher) return ofItself();
+  const without = withoutEach(asked).map(([cause, share]): [HeatCause, number] => [cause, share / Math.max(ratio, LEAST_RATIO)]);
   const [cause, gain] = without.reduce((best, one) => (one[1] > best[1] ? one : best), ['depth', 0]);
-  const tooDeepBy = pour.depthMm / maxDepthMm;
-  if (gain < 1 + TELLING_SHARE || tooDeepBy > gain) return narrow ? 'narrow mold' : 'depth';
-  return cause;
+  if (pour.depthMm / pour.formula.maxDepthMm > gain) return ofItself();
+  // Where one thing alone is harsher than the label's, it is the cause however little it gives back.
+  return gain > 1 + TELLING_SHARE || without.length === 1 ? cause : ofItself();
 }
 
 /** Share of the label's depth that the member bears when one thing is as the label has it. */
@@ -56,6 +60,7 @@ function withoutEach({ ready: { ground, pour: member }, onPours, pour, trial, as
   if (member.cooling.bottomHWPerM2K < label.bottomHWPerM2K) causes.push(['insulating wall', share({ cooling: { ...member.cooling, bottomHWPerM2K: label.bottomHWPerM2K } })]);
   if (onPours) causes.push(['warm layer below', share({ fresh: true })]);
   if (trial.mixC > Math.max(roomC, atC)) causes.push(['cup', share({ here: { ...trial, mixC: Math.max(roomC, atC) } })]);
+  if (member.family.hastenedBy > 1) causes.push(['cup', depthBorne({ ground, pour: { ...member, law: hastened(member.law, 1 / member.family.hastenedBy) } }, asked, { mostMm: maxDepthMm, fromMm: maxDepthMm }) / maxDepthMm]);
   return causes;
 }
 

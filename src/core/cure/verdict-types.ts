@@ -33,6 +33,7 @@ export interface JudgeOptions {
 
 export type HeatWords = 'cool' | 'warm' | 'hot' | "can't be told";
 
+/** `cup`: the mix comes warm out of it, or a test cup went faster than the label. */
 export type HeatCause = 'depth' | 'room' | 'narrow mold' | 'warm layer below' | 'insulating wall' | 'cup';
 
 /** Moments of a pour as its simulated warmth has them, scene minutes; null where the label's stands. */

@@ -79,7 +79,7 @@ function judged(standing: Standing, pour: BuildPour): JudgedPour {
   const { context, slots } = standing;
   const trial = trialOf(context, pour);
   const assessed = assess(standing, pour, trial);
-  const { runs, ready, weights, asked, found, rangeC, words, safeDepthMm } = assessed;
+  const { runs, ready, weights, asked, asLabel, found, rangeC, words, safeDepthMm } = assessed;
   const { family } = pour;
   const over = (value: (run: MemberRun) => number, share: number) => weightedQuantile(runs.map(value), weights, share);
   const { cautious } = found;
@@ -90,8 +90,9 @@ function judged(standing: Standing, pour: BuildPour): JudgedPour {
     afterH: over(({ peakAtS }) => peakAtS, MIDDLE) / 3600,
     safeDepthMm,
     harsher,
-    cause: causeOf({ context, ready: ready[cautious], onPours: slots[cautious].ended !== null, pour, trial, asked, ratio: found.ratio, harsher }),
-    tooWarmRoomC: tooWarmRoom(ready[cautious], { trial, concernC: family.concernC, mixFollows: pour.mixC === undefined }),
+    cause: causeOf({ context, ready: ready[cautious], onPours: slots[cautious].ended !== null, pour, trial, asked, ratio: found.ratio, harsher, cool: words === 'cool' }),
+    // The label itself says that its depth is borne in its room.
+    tooWarmRoomC: Math.max(asLabel && pour.depthMm <= safeDepthMm ? trial.room[0].temperatureC : -Infinity, tooWarmRoom(ready, { trial, concernC: family.concernC, weights, peaksC: runs.map(({ peakC }) => peakC), mixFollows: pour.mixC === undefined })),
     windows: windowsOf(context, pour, assessed),
     bubbles: bubblesOf(smallestBubbleMm(pour.depthMm, over(({ fluidityPerPa }) => fluidityPerPa, MIDDLE), memberAt(family, 0).material.densityKgPerM3)),
     softens: softensOf(context.room, pour, runs.map(({ slot, midConversion }) => ({ kinetics: memberAt(family, slot.place).kinetics, alpha: midConversion })), weights),

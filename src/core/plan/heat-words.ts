@@ -44,7 +44,7 @@ export function causeWords(cause: PourHeat['cause'], mold: Mold): string {
     case 'narrow mold': return 'the mold is narrow and its walls hold the heat';
     case 'warm layer below': return 'what lies below is still warm';
     case 'insulating wall': return `${WALL_WORDS[mold.material]} holds the heat`;
-    case 'cup': return 'the mix is warm when it is poured';
+    case 'cup': return 'in a cup it warms faster than the label has it';
   }
 }
 

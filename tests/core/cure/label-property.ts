@@ -8,6 +8,9 @@ import { tightened, type MovableTimes } from '../../../src/core/cure/windows.ts'
 import type { Formula, Room } from '../../../src/core/scene/scene.ts';
 import { drawnLabel, ownMold } from './random-labels.ts';
 
+/** Of the label's depth: what the solver's own tenth of a kelvin is worth next to the cliff. */
+const FOUND_SHARE = 0.995;
+
 export function labelFlaw(seed: number): string | null {
   const family = familyOf(drawnLabel(seed).label);
   return ownSituationFlaw(seed, family) ?? looserThanLabel(seed, family);
@@ -20,8 +23,9 @@ function ownSituationFlaw(seed: number, family: CureFamily): string | null {
   const pours = [{ fromMin: 0, depthMm: label.maxDepthMm, formula: label, family }];
   const [known] = judgeBuild({ mold: ownMold(), room, pours });
   const [solved] = judgeBuild({ mold: { ...ownMold(), wallMm: 8.7501 }, room, pours });
-  for (const verdict of [known, solved]) {
-    if (verdict.safeDepthMm !== label.maxDepthMm || verdict.harsher) return `safe to ${verdict.safeDepthMm} of ${label.maxDepthMm} mm`;
+  if (known.harsher) return 'harsher than itself';
+  for (const [verdict, least] of [[known, 1], [solved, FOUND_SHARE]] as const) {
+    if (!(verdict.safeDepthMm >= least * label.maxDepthMm)) return `safe to ${verdict.safeDepthMm} of ${label.maxDepthMm} mm`;
     if (verdict.words === 'hot') return `hot: ${verdict.rangeC.join(' to ')} °C`;
   }
   return null;
