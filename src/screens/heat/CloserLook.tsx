@@ -17,6 +17,8 @@ type Look =
   | { readonly kind: 'said'; readonly words: string };
 
 const NO_NAMES: readonly string[] = [];
+/** °C at the hottest point; over it a pour is too hot (what labels are anchored on). */
+const CONCERN_C = 60;
 
 export function CloserLook() {
   const store = usePieceStore();
@@ -65,10 +67,10 @@ function Seen({ heat, hottestC, scene, plan }: Extract<Look, { kind: 'seen' }>) 
   const { widthPx } = useViewport();
   const pours = useMemo(() => closerPours(scene, plan, heat, hottestC), [scene, plan, heat, hottestC]);
   const figures = useMemo(() => closerFigures(scene, heat), [scene, heat]);
-  const warmer = pours.filter(({ warmerK }) => warmerK >= 1);
+  const warmer = pours.filter(({ warmerK, rangeC }) => warmerK >= 1 && rangeC[1] > CONCERN_C);
   return (
     <>
-      {warmer.length > 0 && <p><b>Warmer than the plan reckons.</b> Keep the room cooler, or set a stop lower so that {warmer.length === 1 ? `pour ${warmer[0].pour.index} gets` : 'these pours get'} thinner.</p>}
+      {warmer.length > 0 && <p><b>Warmer than the plan reckons, over {CONCERN_C}{'\u00a0'}°C.</b> Keep the room cooler, or set a stop lower so that {warmer.length === 1 ? `pour ${warmer[0].pour.index} gets` : 'these pours get'} thinner.</p>}
       <ul className="closer-pours">
         {pours.map((one) => (
           <li key={one.pour.index}>
