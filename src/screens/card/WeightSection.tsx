@@ -2,10 +2,11 @@
 import { useState } from 'react';
 import type { BedFile, FigureFile } from '../../core/scene/edit/file.ts';
 import { liesInside } from '../../core/scene/edit/room-in-mold.ts';
-import { setMaterial, setMeasuredDensity, setWeight, useWay as bringIntoForce, weightState } from '../../core/scene/edit/weigh.ts';
+import { setScale } from '../../core/scene/edit/move.ts';
+import { setMaterial, setMeasuredDensity, setWeight, useWay as bringIntoForce, waterContradicts, weightState } from '../../core/scene/edit/weigh.ts';
 import { materialWords } from '../../core/resin/material-words.ts';
 import { MATERIALS } from '../../core/resin/materials.ts';
-import { grams } from '../../core/units/format.ts';
+import { grams, plain } from '../../core/units/format.ts';
 import type { PlacementResult } from '../../core/plan/plan.ts';
 import { usePiece } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
@@ -20,6 +21,7 @@ const EXAMPLE_ML = 8;
 
 export function WeightSection({ thing, result, about }: { readonly thing: FigureFile | BedFile; readonly result: PlacementResult | undefined; readonly about: boolean }) {
   const edit = usePiece((state) => state.edit);
+  const readOnly = usePiece((state) => state.readOnly !== null);
   const words = useWords();
   const [waterMl, setWaterMl] = useState<number | null>(null);
   const [dryG, setDryG] = useState<number | null>(null);
@@ -31,6 +33,9 @@ export function WeightSection({ thing, result, about }: { readonly thing: Figure
   const gaps = thing.kind === 'bed' ? (thing.voidFraction ?? 0) : 0;
   const liftG = result?.liftG ?? null;
   const massG = result?.massG ?? null;
+  // Between loose grains the water comes in.
+  const bareMl = volumeMl === null || about ? null : volumeMl * (1 - gaps);
+  const contradiction = waterMl === null || bareMl === null ? null : waterContradicts(waterMl, bareMl);
   const roughly = about ? 'about ' : '';
   /** Both values make a density; one alone waits for the other. */
   const measure = (volume: number | null, mass: number | null): boolean => {
@@ -59,6 +64,13 @@ export function WeightSection({ thing, result, about }: { readonly thing: Figure
           <b>Measure it in water</b>
           <QuantityField alone label="The water rose by" kind="volume" value={waterMl} placeholder={words.volume(EXAMPLE_ML)} onCommit={(volume) => measure(volume, dryG)} />
           <QuantityField alone label="and it weighed" kind="mass" value={dryG} placeholder="9.2 g" onCommit={(mass) => measure(waterMl, mass)} />
+          {contradiction && waterMl !== null && bareMl !== null && (
+            <div role="alert" className="problem">
+              <p>The water rose by {words.volume(waterMl)}, but the shape as it is set in takes up {words.volume(bareMl)}. One of them is not the real thing’s.</p>
+              <p>{thing.shape.type === 'mesh' ? 'Check what its numbers are, under “Its file”, and its size; or measure again.' : 'Check its size; or measure again.'}</p>
+              {!readOnly && <button type="button" className="link" onClick={() => edit((before) => setScale(before, thing.id, (thing.scale ?? 1) * contradiction.sizeTimes))}>Make it {plain((thing.scale ?? 1) * contradiction.sizeTimes * 100, 1)}&nbsp;% of how it came, as the water says</button>}
+            </div>
+          )}
           {thing.densityGPerMl !== undefined && weight.inForce !== 'measured' && <button type="button" className="link" onClick={() => edit((before) => bringIntoForce(before, thing.id, 'measured'))}>Go by this</button>}
         </div>
         <div className={weight.inForce === 'material' ? 'way in-force' : 'way'}>

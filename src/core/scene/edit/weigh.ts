@@ -59,6 +59,18 @@ export function setMeasuredDensity(file: SceneFile, id: string, measured: { read
   return withSolid(file, id, { densityGPerMl: massG / volumeMl, massG: undefined }, `${plain(massG / volumeMl, 3)}\u00a0g/mL, measured in water`, 'density');
 }
 
+/** Water read off a kitchen or lab cylinder agrees with a true shape within this share (common practice, no source). */
+const WATER_AGREES = 0.1;
+
+/**
+ * Where what the water rose by, mL, contradicts the shape it is set in with, mL: how many times longer, wider and higher the
+ * shape would have to be (cube root of the volumes' ratio). Null where they agree.
+ */
+export function waterContradicts(waterMl: number, shapeMl: number): { readonly sizeTimes: number } | null {
+  if (!(waterMl > 0) || !(shapeMl > 0) || Math.abs(shapeMl - waterMl) <= WATER_AGREES * waterMl) return null;
+  return { sizeTimes: Math.cbrt(waterMl / shapeMl) };
+}
+
 export interface MeasuredShape {
   readonly volumeMl: number;
   /** Of the object as it stands, mm. */

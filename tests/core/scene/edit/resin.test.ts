@@ -11,7 +11,7 @@ import { newPiece, type NewPiece } from '../../../../src/core/scene/edit/new-pie
 import { setRoomC, setRoomFrom } from '../../../../src/core/scene/edit/room.ts';
 import { addFromShelf, formulaForShelf } from '../../../../src/core/scene/edit/shelf.ts';
 import { thing } from '../../../../src/core/scene/edit/things.ts';
-import { setMaterial, setMeasuredDensity, setMeasuredShape, setWeight, useWay, weightState } from '../../../../src/core/scene/edit/weigh.ts';
+import { setMaterial, setMeasuredDensity, setMeasuredShape, setWeight, useWay, waterContradicts, weightState } from '../../../../src/core/scene/edit/weigh.ts';
 import { outlineOf } from '../../../../src/core/scene/outline.ts';
 import { setAt, type FieldValue } from '../../../../src/core/scene/edit/set-at.ts';
 import { readScene } from '../../../../src/core/scene/read.ts';
@@ -212,4 +212,18 @@ describe('a document', () => {
     expect(sceneFile({ ...file, fillMm: -1 }).ok).toBe(false);
     expect(sceneFile({ ...file, version: 2 }).ok).toBe(false);
   });
+});
+
+/** Volumes go with the cube of the size (Euclid, Elements XI 33): a cube of 20 mm is 8 mL, one of 10 mm is 1 mL. */
+describe('water against the drawn shape', () => {
+  it('tells how large the shape would have to be', () => {
+    expect(waterContradicts(1, 8)?.sizeTimes).toBeCloseTo(0.5, 12);
+    expect(waterContradicts(8, 1)?.sizeTimes).toBeCloseTo(2, 12);
+  });
+  it('agrees within a tenth of the water, which is how well it is read', () => {
+    expect([waterContradicts(10, 10), waterContradicts(10, 11), waterContradicts(10, 9)]).toEqual([null, null, null]);
+    expect(waterContradicts(10, 11.1)).not.toBeNull();
+    expect(waterContradicts(10, 8.9)).not.toBeNull();
+  });
+  it('says nothing of what is not known', () => expect([waterContradicts(0, 8), waterContradicts(8, 0), waterContradicts(Number.NaN, 8)]).toEqual([null, null, null]));
 });
