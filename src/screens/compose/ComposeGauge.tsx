@@ -11,10 +11,10 @@ import { GaugeHands } from './GaugeHands.tsx';
 import { sectionNow } from './scene-now.ts';
 import { useComposeUi } from './ui.ts';
 
-export function ComposeGauge({ file, derived }: { readonly file: SceneFile; readonly derived: Derived }) {
+export function ComposeGauge({ file, derived, topBarPx }: { readonly file: SceneFile; readonly derived: Derived; readonly topBarPx: number }) {
   const common = useGaugeProps(derived);
   const choosePour = usePiece((state) => state.choosePour);
-  const { narrow, widthPx, heightPx } = gaugeSpace(useViewport(), true);
+  const { narrow, widthPx, heightPx } = gaugeSpace(useViewport(), topBarPx);
   const rimFromMm = useComposeUi((ui) => ui.rimFromMm);
   const section = useMemo(() => sectionNow(derived, file), [derived, file]);
   return (

@@ -1,5 +1,5 @@
 /** Compose: the gauge, the mold to look into, and the card of what is selected. */
-import { useEffect, type KeyboardEvent as ReactKeyboardEvent } from 'react';
+import { useEffect, type CSSProperties, type KeyboardEvent as ReactKeyboardEvent } from 'react';
 import { moldMaterialWords } from '../../core/resin/material-words.ts';
 import { addPlane } from '../../core/scene/edit/place.ts';
 import { duplicate, remove } from '../../core/scene/edit/keep.ts';
@@ -11,6 +11,7 @@ import { currentView } from '../../view/current-view.ts';
 import type { SeenFrom } from '../../view/props.ts';
 import { Card } from '../card/Card.tsx';
 import { usePiece, usePieceStore } from '../shared/piece.ts';
+import { useTopBarPx } from '../shared/top-bar-px.ts';
 import { leaveWheelToPage } from '../shared/wheel.ts';
 import { useWords } from '../shared/words.ts';
 import { ComposeGauge } from './ComposeGauge.tsx';
@@ -39,16 +40,17 @@ export function ComposeScreen() {
   const showOutline = useComposeUi((ui) => ui.showOutline);
   const onKeys = usePageKeys();
   const { said } = useWords();
+  const topBarPx = useTopBarPx();
   if (file === null || derived === null) return null;
   return (
-    <div className="compose">
+    <div className="compose" style={{ '--top-bar': `${topBarPx}px` } as CSSProperties}>
       <nav aria-label="Shortcuts">
         <button type="button" className="skip button" onClick={() => {
           showOutline(true);
           requestAnimationFrame(() => document.getElementById('outline')?.focus());
         }}>Go to the outline: the whole piece as text</button>
       </nav>
-      <ComposeGauge file={file} derived={derived} />
+      <ComposeGauge file={file} derived={derived} topBarPx={topBarPx} />
       <main className="compose-main">
         <header className="mold-head">
           <MoldLine file={file} />
@@ -61,7 +63,7 @@ export function ComposeScreen() {
           <MoldPicture file={file} derived={derived} />
         </div>
         <div className="hint-row">
-          <p className="hint"><i>{hintFor(file, selected)}</i></p>
+          <p className="hint">{!outline && <i>{hintFor(file, selected)}</i>}</p>
           {selected.length > 0 && <SnapSwitch />}
         </div>
         {unplanned.length > 0 && <div role="alert" className="unplanned">{unplanned.map((problem) => <p key={problem.path + problem.message}>{said(problemLine(problem))}</p>)}</div>}

@@ -64,7 +64,7 @@ export function GaugeHands({ file, model, narrow, widthPx }: GaugeHandsProps) {
   const carried: HeightTarget | null = last !== undefined && thing(file, last) ? { kind: 'thing', id: last } : line !== null && file.fills[line] ? { kind: 'line', at: line } : null;
   const bars = narrow ? figureBars(model) : [];
   const things: readonly Press[] = narrow
-    ? bars.map(({ id, x, y, width, height }) => press(file, { kind: 'thing', id }, units, x - 8, x + width + 7, y, y + Math.max(LEAST_PX, height)))
+    ? bars.map(({ id, x, y, width, height }) => press(file, { kind: 'thing', id }, units, x - 8, x + width + 7, Math.max(0, y), y + Math.max(LEAST_PX, height)))
     : model.shapes.flatMap(({ id, path, topY, baseY }) => {
         const box = pathBox(path);
         const grow = Math.max(0, LEAST_PX - (baseY - topY)) / 2;

@@ -15,7 +15,7 @@ export function GaugeColumn() {
   const { chosen } = common;
   const choosePour = usePiece((state) => state.choosePour);
   const later = useMemo(() => (chosen === null ? undefined : laterThan(plan, chosen)), [plan, chosen]);
-  const { widthPx, heightPx } = gaugeSpace(useViewport(), false);
+  const { widthPx, heightPx } = gaugeSpace(useViewport(), null);
   return (
     <Gauge
       {...common}

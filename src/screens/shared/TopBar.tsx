@@ -46,11 +46,14 @@ function Summary({ derived: { plan, scene, about, checkingHeat } }: { readonly d
   if (stale) return <p className="summary"><b>Not planned:</b> see what is in the way</p>;
   const halted = [...haltedPours(plan)];
   const cautions = countOf(plan, 'caution');
+  const allClear = halted.length === 0 && cautions === 0 && !checkingHeat;
   return (
-    <p className={halted.length > 0 ? 'summary halted' : 'summary'}>
-      {about && 'about '}<b>{counted(plan.pours.length, 'pour')}</b>, {scene.mold.keep ? 'done' : 'out of the mold'} <b>{dayName(plan.finish)}</b>
-      <span aria-hidden="true"> · </span>
-      {halted.length > 0 ? <b className="halt-text">do not pour{halted.length < plan.pours.length && ` ${which(halted)}`}</b> : checkingHeat ? 'checking the heat …' : 'no halts'}, <b>{cautions === 0 ? 'no cautions' : counted(cautions, 'caution')}</b>
+    <p className="summary">
+      {about && 'about '}<b>{counted(plan.pours.length, 'pour')}</b>, {scene.mold.keep ? 'done' : <>out<span className="where-roomy"> of the mold</span></>} <b>{dayName(plan.finish)}</b>
+      <span className={allClear ? 'where-roomy' : undefined}>
+        <span aria-hidden="true"> · </span>
+        {halted.length > 0 ? <b className="halt-text">do not pour{halted.length < plan.pours.length && ` ${which(halted)}`}</b> : checkingHeat ? 'checking the heat …' : 'no halts'}, <b>{cautions === 0 ? 'no cautions' : counted(cautions, 'caution')}</b>
+      </span>
     </p>
   );
 }

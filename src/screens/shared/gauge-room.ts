@@ -4,8 +4,8 @@ import { NARROW_PX, WIDE_PX, type Viewport } from './viewport.ts';
 const COLUMN_PX = { wide: 420, middle: 340, narrow: 108 } as const;
 /** px of the window that the gauge does not take: the top bar, of two rows under 1200 px, and the space around it. */
 const AROUND_PX = { wide: 98, middle: 124, narrow: 212 } as const;
-/** The same with a slip at the bottom of a phone, whose own height is counted apart, px. */
-const AROUND_OVER_SLIP_PX = 130;
+/** Around the gauge between the top bar and a slip, which are counted apart, px. */
+const BETWEEN_PX = 24;
 const LEAST_PX = { wide: 480, middle: 480, narrow: 320 } as const;
 /** Over a slip the gauge may be lower rather than lie under it, px. */
 const LEAST_OVER_SLIP_PX = 200;
@@ -24,12 +24,12 @@ export interface GaugeSpace {
   readonly heightPx: number;
 }
 
-/** `overSlip`: at phone width a slip lies at the window's bottom. */
-export function gaugeSpace(viewport: Viewport, overSlip: boolean): GaugeSpace {
+/** `topBarPx`: how high the bar is over a gauge that shares a phone's window with a slip; null where there is no slip. */
+export function gaugeSpace(viewport: Viewport, topBarPx: number | null): GaugeSpace {
   const size = viewport.widthPx >= WIDE_PX ? 'wide' : viewport.widthPx >= NARROW_PX ? 'middle' : 'narrow';
   const narrow = size === 'narrow';
-  const slips = narrow && overSlip;
-  const free = viewport.heightPx - (slips ? AROUND_OVER_SLIP_PX + slipPx(viewport) : AROUND_PX[size]);
+  const slips = narrow && topBarPx !== null;
+  const free = viewport.heightPx - (slips ? topBarPx + BETWEEN_PX + slipPx(viewport) : AROUND_PX[size]);
   const least = slips ? LEAST_OVER_SLIP_PX : LEAST_PX[size];
   return { narrow, widthPx: COLUMN_PX[size], heightPx: Math.min(MOST_PX[size], Math.max(least, free)) };
 }
