@@ -35,7 +35,10 @@ export function madeHeat(say: Say, { hotOverG = Infinity, ...family }: Partial<C
       return { verdict: verdictOf(pour.formula, { share, rangeC, cause, windows }), then: on([...below, pour]), fixes: () => fixes };
     },
   });
-  const cup: HeatJudge['cup'] = (_formula, { batchG, roomC, usableMin }) => ({ endC: [roomC, roomC + batchG / 10], hot: roomC > 20 && batchG > hotOverG, usableMin: roomC > 20 && batchG > hotOverG ? usableMin / 2 : usableMin, words: 'A cup.' });
+  const cup: HeatJudge['cup'] = (_formula, { batchG, roomC, usableMin }) => {
+    const hot = roomC > 20 && batchG > hotOverG;
+    return { endC: [roomC, roomC + batchG / 10], hot, passesMin: hot ? usableMin / 2 : null, usableMin: hot ? usableMin / 2 : usableMin, words: 'A cup.' };
+  };
   return { model: 'made for a test', cup, familyOf: (formula) => familyOf(formula, family), begin: () => on([]), judged: () => count };
 }
 
@@ -55,5 +58,5 @@ function verdictOf({ maxDepthMm }: Formula, { share, rangeC, cause, windows }: R
 }
 
 function familyOf({ id }: Formula, family: Partial<CureFamily>): CureFamily {
-  return { formulaId: id, members: [], weights: [], meanIndex: 0, concernC: 60, hastenedBy: 1, contradictions: [], narrowedBy: null, ...family };
+  return { formulaId: id, members: [], weights: [], meanIndex: 0, concernC: 60, hastenedBy: 1, hotCups: [], contradictions: [], narrowedBy: null, ...family };
 }

@@ -91,8 +91,8 @@ function lawFor({ laws }: BuildContext, { family, formula, place }: { family: Cu
   if (known) return known;
   const member = memberAt(family, place);
   const law = tabulated(member.kinetics);
-  // The label's own law: a resin that a test cup found faster is gone sooner than its label says.
-  const fresh = { law: hastened(law, family.hastenedBy), bondS: labelBondS(member, formula, law) };
+  // The label's own law: a resin that a test cup found faster is gone sooner than its label says, at any temperature.
+  const fresh = { law: hastened(law, family.hastenedBy), bondS: labelBondS(member, formula, law) / family.hastenedBy };
   made.set(place, fresh);
   return fresh;
 }

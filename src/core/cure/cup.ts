@@ -4,15 +4,16 @@
  */
 import type { Formula } from '../scene/scene.ts';
 import { cupCooling, runCup } from './cup-run.ts';
-import { weightedQuantile, type CureFamily } from './family-types.ts';
+import { CUP_HOT_C, weightedQuantile, type CureFamily, type Member } from './family-types.ts';
 import { thickAlpha } from './label-times.ts';
+import { massShare } from './usable-minutes.ts';
 
-/** A cup over this before its usable minutes end is too hot (design), °C. */
-export const CUP_HOT_C = 50;
 const LOW = 0.05;
 const HIGH = 0.95;
-/** A cup this much over its room is warm to the hand, K. */
-const WARM_K = 8;
+/** A cup over this is warm to the hand (from memory), °C. */
+const WARM_C = 32;
+/** Smaller cups are looked at by this factor apart: what one of them may not, no larger one may. */
+const SMALLER_BY = 1.4;
 
 export interface CupAsked {
   readonly batchG: number;
@@ -21,50 +22,75 @@ export interface CupAsked {
   readonly mixC?: number;
   /** By the label's rule. */
   readonly usableMin: number;
+  /** Minutes until its pour is done, where they are known. */
+  readonly workMin?: number;
 }
 
 export interface CupVerdict {
   /** 5–95 % of its middle over the family when its usable minutes end, °C. */
   readonly endC: readonly [number, number];
-  /** Over 50 °C before its usable minutes end, at the cautious end. */
+  /** Over 50 °C before its usable minutes end, at the cautious end; or a smaller cup is, or a measured one was. */
   readonly hot: boolean;
+  /** When it passes 50 °C, at the cautious end; null: not before its pour is done. */
+  readonly passesMin: number | null;
   /** Never over what was given: sooner where the mix would be thick or hot. */
   readonly usableMin: number;
   readonly words: string;
 }
 
 /** Light-cured resin makes no heat before the lamp: its minutes stay. */
-export function cupVerdict(formula: Formula, family: CureFamily, { batchG, roomC, mixC = roomC, usableMin }: CupAsked): CupVerdict {
-  if (formula.family === 'uv') return { endC: [Math.min(mixC, roomC), Math.max(mixC, roomC)], hot: false, usableMin, words: 'Stays liquid until it is lit: keep it covered.' };
-  const runs = family.members.map((member) => {
-    const { kinetics, material, topHWPerM2K, cupRate } = member;
-    const thick = thickAlpha(kinetics.gelAlpha);
-    let endC = mixC;
-    let spentS = mixC > CUP_HOT_C ? 0 : Infinity;
-    let hot = mixC > CUP_HOT_C;
-    let goodS = 0;
-    const cooling = cupCooling({ massG: batchG, kind: 'plastic', filmHWPerM2K: topHWPerM2K }, material);
-    runCup({ kinetics, rate: cupRate * family.hastenedBy, heatCapacityJPerKgK: material.heatCapacityJPerKgK, cooling, roomC, mixC }, usableMin * 60, (timeS, middleC, alpha) => {
-      endC = middleC;
-      if (middleC > CUP_HOT_C) hot = true;
-      // The last moment at which it was still good.
-      if (spentS === Infinity && (middleC > CUP_HOT_C || alpha >= thick)) spentS = goodS;
-      goodS = timeS;
-      return false;
-    });
-    return { endC, hot, spentMin: spentS / 60 };
-  });
-  const over = (values: readonly number[], share: number) => weightedQuantile(values, family.weights, share);
-  const ends = runs.map((run) => run.endC);
-  const endC: [number, number] = [over(ends, LOW), over(ends, HIGH)];
-  const hotWeight = runs.reduce((sum, run, i) => sum + (run.hot ? family.weights[i] : 0), 0);
-  const hot = hotWeight > LOW;
-  const usable = Math.min(usableMin, over(runs.map(({ spentMin }) => spentMin), LOW));
-  return { endC, hot, usableMin: usable, words: wordsFor({ endC, hot, roomC }) };
+export function cupVerdict(formula: Formula, family: CureFamily, { batchG, roomC, mixC = roomC, usableMin, workMin = 0 }: CupAsked): CupVerdict {
+  if (formula.family === 'uv') return { endC: [Math.min(mixC, roomC), Math.max(mixC, roomC)], hot: false, passesMin: null, usableMin, words: 'Stays liquid until it is lit: keep it covered.' };
+  const { members, weights, hastenedBy, hotCups } = family;
+  const over = (values: readonly number[], share: number) => weightedQuantile(values, weights, share);
+  // The label's own minutes, before more resin shortens them: a large cup is not milder for being given less time.
+  const labelMin = usableMin / massShare(formula, batchG);
+  const minutesIn = (massG: number) => labelMin * massShare(formula, massG);
+  const standing = { batchG, roomC, mixC, hastenedBy };
+  const runs = members.map((member) => cupOf(member, standing, { endMin: usableMin, untilMin: Math.max(labelMin, workMin) }));
+  const passesIn = (minutes: readonly number[], withinMin: number) => over(minutes, LOW) < withinMin;
+  const smallerIsHot = () =>
+    smallerThan(batchG, formula).some((massG) => passesIn(members.map((member) => cupOf(member, { ...standing, batchG: massG }, { endMin: 0, untilMin: minutesIn(massG) }).passesMin), minutesIn(massG)));
+  const measured = hotCups.filter(({ massG }) => batchG >= massG).map(({ afterMin }) => afterMin);
+  const passes = runs.map(({ passesMin }) => passesMin);
+  const passesMin = Math.min(over(passes, LOW), ...measured);
+  const hot = measured.length > 0 || passesIn(passes, usableMin) || (passesMin < labelMin && smallerIsHot());
+  const endC: [number, number] = [over(runs.map((run) => run.endC), LOW), over(runs.map((run) => run.endC), HIGH)];
+  const spentMin = Math.min(over(runs.map((run) => run.spentMin), LOW), ...measured);
+  const told = { endC, hot, passesMin: passesMin < Infinity ? passesMin : null };
+  return { ...told, usableMin: Math.min(usableMin, spentMin), words: wordsFor(told) };
 }
 
-function wordsFor({ endC, hot, roomC }: { endC: readonly [number, number]; hot: boolean; roomC: number }): string {
-  if (hot) return `This much in one cup can pass ${CUP_HOT_C} °C before it is poured. Mix it in smaller cups, or cool the bottles first.`;
-  if (endC[1] > roomC + WARM_K) return `The cup gets warm, up to ${Math.round(endC[1])} °C: pour it out promptly.`;
+/** No smaller than the label's own cup: there its minutes are longest already. */
+function smallerThan(batchG: number, { potLifeMassG }: Formula): number[] {
+  const masses: number[] = [];
+  for (let massG = potLifeMassG; massG < batchG; massG *= SMALLER_BY) masses.push(massG);
+  return masses;
+}
+
+/** One member's cup: °C when its minutes end, when it passes 50 °C, and the last moment at which it was still good. Never: Infinity. */
+function cupOf({ kinetics, material, topHWPerM2K, cupRate }: Member, { batchG, roomC, mixC, hastenedBy }: { readonly batchG: number; readonly roomC: number; readonly mixC: number; readonly hastenedBy: number }, { endMin, untilMin }: { readonly endMin: number; readonly untilMin: number }) {
+  const thick = thickAlpha(kinetics.gelAlpha);
+  const cooling = cupCooling({ massG: batchG, kind: 'plastic', filmHWPerM2K: topHWPerM2K }, material);
+  let [beforeMin, beforeC, endC] = [0, mixC, mixC];
+  let passesMin = mixC > CUP_HOT_C ? 0 : Infinity;
+  let spentMin = passesMin;
+  runCup({ kinetics, rate: cupRate * hastenedBy, heatCapacityJPerKgK: material.heatCapacityJPerKgK, cooling, roomC, mixC }, untilMin * 60, (timeS, middleC, alpha) => {
+    const min = timeS / 60;
+    const between = (share: number) => beforeMin + share * (min - beforeMin);
+    if (beforeMin < endMin) endC = min <= endMin ? middleC : beforeC + ((endMin - beforeMin) / (min - beforeMin)) * (middleC - beforeC);
+    if (passesMin === Infinity && middleC > CUP_HOT_C) passesMin = between((CUP_HOT_C - beforeC) / (middleC - beforeC));
+    if (spentMin === Infinity && (middleC > CUP_HOT_C || alpha >= thick)) spentMin = beforeMin;
+    [beforeMin, beforeC] = [min, middleC];
+    return passesMin < Infinity && min >= endMin;
+  });
+  return { endC, passesMin, spentMin };
+}
+
+function wordsFor({ endC, hot, passesMin }: Pick<CupVerdict, 'endC' | 'hot' | 'passesMin'>): string {
+  const passes = passesMin === null ? '' : `${CUP_HOT_C} °C after ${Math.floor(passesMin)} min`;
+  if (hot) return `Too much for one cup here: it can pass ${passes}.`;
+  if (passes) return `The cup can pass ${passes}: pour it out by then and spread it.`;
+  if (endC[1] > WARM_C) return `The cup gets warm, up to ${Math.round(endC[1])} °C: pour it out promptly.`;
   return 'The cup stays cool while it is poured.';
 }

@@ -14,8 +14,21 @@ export interface Member {
   readonly topHWPerM2K: number;
   /** The same under the mold, where a bench hinders the air. */
   readonly underHWPerM2K: number;
-  /** In a cup the pot life holds: how many times faster it goes there than the depth makes it go. */
+  /**
+   * In a cup the pot life holds: how many times faster it goes there than the depth makes it go. Slower than that by
+   * more than times are known to it never is: a long pot life on a label does not cool what its small depth says is hot.
+   */
   readonly cupRate: number;
+}
+
+/** A cup over this before its usable minutes end is too hot (design), °C. */
+export const CUP_HOT_C = 50;
+
+/** A test cup that passed 50 °C within the minutes its label gives it: none as large is mixed. */
+export interface HotCup {
+  readonly massG: number;
+  /** When it passed 50 °C. */
+  readonly afterMin: number;
 }
 
 /** A label value that the depth's heat does not bear out. */
@@ -23,7 +36,7 @@ export interface Contradiction {
   readonly field: 'potLifeMin' | 'bondOpensH' | 'demoldH' | 'testCup';
   /** For people: what the label says against what its depth makes one expect. */
   readonly words: string;
-  /** How many times longer (over 1) or shorter (under 1) the depth makes one expect it. */
+  /** How many times longer (over 1) or shorter (under 1) the depth makes one expect it; 1 where there is no such number. */
   readonly factor: number;
 }
 
@@ -62,6 +75,7 @@ export interface CureFamily {
   readonly concernC: number;
   /** How many times faster than its label test cups found it; 1 where none did. Never under 1: cups only tighten. */
   readonly hastenedBy: number;
+  readonly hotCups: readonly HotCup[];
   readonly contradictions: readonly Contradiction[];
   /** Null: no test cup. */
   readonly narrowedBy: Narrowed | null;

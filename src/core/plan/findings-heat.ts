@@ -1,5 +1,5 @@
 /** Findings about heat: pours too deep for where they are poured or near to it, what can't bear their warmth, labels that contradict themselves. */
-import { CUP_HOT_C } from '../cure/cup.ts';
+import { CUP_HOT_C } from '../cure/family-types.ts';
 import { roomAt } from '../cure/equivalent-time.ts';
 import { materialWords } from '../resin/material-words.ts';
 import type { Fix, FixKind } from '../cure/verdict-types.ts';
@@ -15,7 +15,7 @@ import type { Finding } from './plan.ts';
 
 export function heatFindings(planned: Planned): Finding[] {
   if (!planned.heat) return [];
-  return [...hotPours(planned), ...hotCups(planned), ...nearPours(planned), ...softFigures(planned), ...softMold(planned), ...labels(planned)];
+  return [...hotPours(planned), ...hotCups(planned), ...warmingCups(planned), ...nearPours(planned), ...softFigures(planned), ...softMold(planned), ...labels(planned)];
 }
 
 function hotPours({ scene, pours }: Planned): Finding[] {
@@ -59,27 +59,56 @@ function nearPours({ scene, pours }: Planned): Finding[] {
 const MOST_TIMES_CUPS = 3;
 const LEAST_ROOM_C = 15;
 
+/** One for each formula: what helps one of its cups helps them all. */
 function hotCups(planned: Planned): Finding[] {
-  return planned.pours.filter(({ batches }) => batches[0].heat?.hot).map((pour) => {
-    const [{ mixG, heat }] = pour.batches;
-    const { mostG, roomC, words } = coolerCup(planned, pour);
+  return byFormula(planned.pours.filter(({ batches }) => batches[0].heat?.hot)).map((pours) => {
+    const { mostG, roomC, words } = coolerCup(planned, pours);
+    const measured = planned.heat!.familyOf(pours[0].formulaUsed).hotCups.find(({ massG }) => pours.some(({ batches }) => batches[0].mixG >= massG));
+    const cups = cupsOf(pours);
+    const message = measured
+      ? `A test cup of ${grams(measured.massG)} passed ${plain(CUP_HOT_C)}\u00a0°C after ${plain(Math.floor(measured.afterMin), 0)}\u00a0min, while its label still had it poured. ${cups.words}, as large or larger, can do so too.`
+      : `${cups.words} may pass ${plain(CUP_HOT_C)}\u00a0°C after ${plain(Math.floor(cups.passesMin), 0)}\u00a0min: too much in one cup here.`;
+    return { code: 'cup-hot', severity: 'halt', subject: `pour ${pours[0].index}`, message, remedy: words, cooler: { mostG, roomC }, pours: pours.map(({ index }) => index) };
+  });
+}
+
+/** Cups that are not too much, as long as nobody lingers. */
+function warmingCups({ pours }: Planned): Finding[] {
+  return byFormula(pours.filter(({ batches: [{ heat }] }) => heat && !heat.hot && heat.passesMin !== null)).map((warming) => {
+    const cups = cupsOf(warming);
     return {
-      code: 'cup-hot',
-      severity: 'halt' as const,
-      subject: `pour ${pour.index}`,
-      message: `A cup of ${grams(mixG)} for pour ${pour.index} may pass ${plain(CUP_HOT_C)}\u00a0°C before its ${plain(Math.floor(heat!.byLabelMin), 0)}\u00a0min are over.`,
-      remedy: words,
-      cooler: { mostG, roomC },
-      pours: [pour.index],
+      code: 'cup-warms',
+      severity: 'note' as const,
+      subject: `pour ${warming[0].index}`,
+      message: `${cups.words} may pass ${plain(CUP_HOT_C)}\u00a0°C after ${plain(Math.floor(cups.passesMin), 0)}\u00a0min, before the pour is done.`,
+      remedy: 'Pour each cup out by then, and spread what is left of it thin.',
+      pours: warming.map(({ index }) => index),
     };
   });
 }
 
-/** The fewest equal cups that stay cool, or the warmest room that the cup stays cool in; both are judged again. */
-function coolerCup({ scene, heat }: Planned, pour: PlannedPour): { readonly words: string; readonly mostG?: number; readonly roomC?: number } {
-  const { formulaUsed: formula, batches, mixMl, mixG } = pour;
-  const hot = (batchG: number, roomC: number) => heat!.cup(formula, { batchG, roomC, usableMin: usableMinutes(formula, batchG, roomC) }).hot;
-  const roomC = roomAt(scene.room, parseLocalTime(pour.starts)!);
+function byFormula(pours: readonly PlannedPour[]): PlannedPour[][] {
+  const ids = [...new Set(pours.map(({ formulaUsed }) => formulaUsed.id))];
+  return ids.map((id) => pours.filter(({ formulaUsed }) => formulaUsed.id === id));
+}
+
+/** `A cup of 335.2 g for pour 1`, or of several pours the largest; and when the first of them is too hot. */
+function cupsOf(pours: readonly PlannedPour[]): { readonly words: string; readonly passesMin: number } {
+  const passesMin = Math.min(...pours.map(({ batches: [{ heat }] }) => heat!.passesMin ?? Infinity));
+  const largest = grams(largestG(pours));
+  return { words: `${pours.length === 1 ? `A cup of ${largest}` : `Cups of up to ${largest}`} for ${poursNamed(pours)}`, passesMin };
+}
+
+function largestG(pours: readonly PlannedPour[]): number {
+  return Math.max(...pours.map(({ batches: [{ mixG }] }) => mixG));
+}
+
+/** The fewest equal cups that stay cool in the warmest room of these pours, or the warmest room that their largest cup stays cool in; both are judged again. */
+function coolerCup({ scene, heat }: Planned, pours: readonly PlannedPour[]): { readonly words: string; readonly mostG?: number; readonly roomC?: number } {
+  const roomOf = ({ starts }: PlannedPour) => roomAt(scene.room, parseLocalTime(starts)!);
+  const roomC = Math.max(...pours.map(roomOf));
+  const [{ formulaUsed: formula, batches, mixMl, mixG }] = pours.filter((pour) => roomOf(pour) === roomC).sort((a, b) => b.batches[0].mixG - a.batches[0].mixG);
+  const hot = (batchG: number, atC: number) => heat!.cup(formula, { batchG, roomC: atC, usableMin: usableMinutes(formula, batchG, atC) }).hot;
   const neededMl = mixMl - batches.length * scene.bench.holdUpMl;
   const ways: string[] = [];
   let mostG: number | undefined;
@@ -90,9 +119,10 @@ function coolerCup({ scene, heat }: Planned, pour: PlannedPour): { readonly word
     ways.push(`Mix it in ${counted(cups, 'cup')} of ${grams(eachG)}, one after the other: set the most in one cup to ${plain(mostG, 0)}\u00a0g.`);
     break;
   }
-  const coolC = Array.from({ length: 60 }, (_, i) => Math.ceil(roomC) - 1 - i).find((cooler) => cooler >= LEAST_ROOM_C && !hot(batches[0].mixG, cooler));
+  const biggestG = largestG(pours);
+  const coolC = Array.from({ length: 60 }, (_, i) => Math.ceil(roomC) - 1 - i).find((cooler) => cooler >= LEAST_ROOM_C && !hot(biggestG, cooler));
   if (coolC !== undefined) ways.push(`Cool the room and the bottles to ${plain(coolC)}\u00a0°C.`);
-  return { words: ways.length > 0 ? either(ways) : 'Cool the bottles and the room, or choose a slower resin.', mostG, roomC: coolC };
+  return { words: ways.length > 0 ? either(ways) : 'Choose a slower resin, or pour thinner, from smaller cups.', mostG, roomC: coolC };
 }
 
 /** What to read before the eyes tire; the plan lists every fix. */
@@ -178,12 +208,14 @@ function labels({ scene, layers, heat }: Planned): Finding[] {
   return [...new Set(layers.map(({ formula }) => formula))].flatMap((id): Finding[] => {
     const formula = scene.formulas.get(id)!;
     const { contradictions, narrowedBy } = heat!.familyOf(formula);
-    const notes = contradictions.map(({ field, words, factor }): Finding => ({
+    // What a class is typically like contradicts no label.
+    const told = contradictions.filter(({ field }) => field === 'testCup' || !formula.typical.includes(field));
+    const notes = told.map(({ field, words, factor }): Finding => ({
       code: 'label-contradiction',
       severity: 'note',
       subject: `formula ${id}`,
       message: `${formula.name}: ${words}`,
-      remedy: `They are apart by a factor of ${plain(Math.max(factor, 1 / factor))}. ${field === 'testCup' ? 'The stricter one counts.' : 'The plan keeps to both; a test cup tells more.'}`,
+      remedy: [factor === 1 ? '' : `They are apart by a factor of ${plain(Math.max(factor, 1 / factor))}.`, field === 'testCup' ? 'The stricter one counts.' : narrowedBy ? 'The plan keeps to both.' : 'The plan keeps to both; a test cup tells more.'].filter(Boolean).join(' '),
     }));
     if (!narrowedBy) return notes;
     return [...notes, { code: 'test-cup', severity: 'note', subject: `formula ${id}`, message: `${formula.name}: ${narrowedBy.words}`, remedy: 'Measure more cups, warmer and larger ones too, to know more. None allows more depth than the label.' }];

@@ -1,14 +1,15 @@
 /** What to mix for a pour: parts, equal batches, cumulative scale readings, usable minutes. */
 import type { Mix } from '../resin/formula.ts';
 import { premixFor } from '../resin/premix.ts';
-import { rateAt } from '../cure/equivalent-time.ts';
+import { usableMinutes } from '../cure/usable-minutes.ts';
 import type { Bench, Formula, Run } from '../scene/scene.ts';
 import { toDivision } from '../units/division.ts';
 import type { HeatJudge } from './heat-judge.ts';
 import type { Batch, PartAmount } from './plan.ts';
 
-/** Share of the pot life that a batch may take to be poured (common practice, no source). */
-const POT_LIFE_SHARE = 0.7;
+export { usableMinutes };
+
+const HOUR_MIN = 60;
 /** Sums in grams carry noise far below this. */
 const ROUNDING_G = 1e-9;
 
@@ -51,7 +52,7 @@ export function mixFor(request: MixRequest): Mixed {
     scaleStopsG: scaleStops(part.partA.g, mix.bPerAByMass, bench.scaleG),
     tintG,
     premix: premixFor({ dyeG: tintG, partAG: part.partA.g, bPerAByMass: mix.bPerAByMass, ...bench }),
-    ...minutesOf(formula, part.mixG, request),
+    ...minutesOf(formula, part.mixG, request, count),
     molds: copies / count,
     workMin: copies === 1 ? null : workMinutes(request.run, count),
   };
@@ -63,7 +64,7 @@ function pouredInTime(neededMl: number, fewest: number, request: MixRequest): nu
   const { formula, mix, bench, run } = request;
   for (let count = fewest; count < run.copies; count++) {
     const batchG = (neededMl / count + bench.holdUpMl) * mix.densityGPerMl;
-    if (workMinutes(run, count) <= minutesOf(formula, batchG, request).usableMin) return count;
+    if (workMinutes(run, count) <= minutesOf(formula, batchG, request, count).usableMin) return count;
   }
   return Math.max(fewest, run.copies);
 }
@@ -73,17 +74,14 @@ function workMinutes({ copies, mixMin, moldMin }: Run, cups: number): number {
   return mixMin + moldMin * Math.ceil(copies / cups - ROUNDING_G);
 }
 
-/** By the label, and fewer where the cup would thicken or get hot sooner. */
-function minutesOf(formula: Formula, batchG: number, { roomC, heat }: Pick<MixRequest, 'roomC' | 'heat'>): Pick<Batch, 'usableMin' | 'heat'> {
+/** By the label, and fewer where the cup would thicken or get hot sooner. A cup is looked at until its pour is done. */
+function minutesOf(formula: Formula, batchG: number, request: MixRequest, cups: number): Pick<Batch, 'usableMin' | 'heat'> {
+  const { roomC, heat, run, bench } = request;
   const byLabelMin = usableMinutes(formula, batchG, roomC);
   if (!heat) return { usableMin: byLabelMin, heat: null };
-  const { endC, hot, usableMin, words } = heat.cup(formula, { batchG, roomC, usableMin: byLabelMin });
-  return { usableMin: Math.min(usableMin, byLabelMin), heat: { endC, hot, byLabelMin, words } };
-}
-
-/** Usable minutes of one batch, °C and grams as given (common practice, no source). */
-export function usableMinutes(formula: Formula, batchG: number, roomC: number): number {
-  return POT_LIFE_SHARE * (formula.potLifeMin / rateAt(roomC, formula.atC)) * Math.min(1, formula.potLifeMassG / batchG) ** (1 / 3);
+  const workMin = run.copies === 1 ? bench.pourH * HOUR_MIN : workMinutes(run, cups);
+  const { endC, hot, passesMin, usableMin, words } = heat.cup(formula, { batchG, roomC, usableMin: byLabelMin, workMin });
+  return { usableMin: Math.min(usableMin, byLabelMin), heat: { endC, hot, passesMin, byLabelMin, words } };
 }
 
 /** Cumulative readings: part A rounded to the scale, then that reading with its part B, rounded. */

@@ -68,8 +68,10 @@ export interface Layer {
 export interface CupHeat {
   /** 5–95 % of its middle when the label's usable minutes end, °C. */
   readonly endC: readonly [number, number];
-  /** Over 50 °C before they end, at the cautious end. */
+  /** Over 50 °C before they end, or a smaller cup is: at the cautious end. */
   readonly hot: boolean;
+  /** When it passes 50 °C at the cautious end; null: not before its pour is done. */
+  readonly passesMin: number | null;
   /** Usable minutes by the label alone; `usableMin` is never over them. */
   readonly byLabelMin: number;
   readonly words: string;
@@ -120,6 +122,8 @@ export interface PourHeat {
   readonly harsher: boolean;
   /** The room, held from the pour on, that would be too much for its depth, °C. */
   readonly tooWarmRoomC: number;
+  /** The room when it is poured, °C. */
+  readonly roomC: number;
   readonly movedMin: Moves;
   readonly bubbles: Bubbles;
   readonly softens: Softening;

@@ -1,5 +1,6 @@
 /** The cup before it is poured: more resin is hotter and sooner, and no label's own cup is too hot in its own minutes. */
 import { describe, expect, it } from 'vitest';
+import { familyOf } from '../../../src/core/cure/family.ts';
 import { cupVerdict } from '../../../src/core/cure/cup.ts';
 import { cupCooling, runCup } from '../../../src/core/cure/cup-run.ts';
 import { usableMinutes } from '../../../src/core/plan/mix.ts';
@@ -49,8 +50,9 @@ describe('a cup', () => {
     expect(verdict.hot).toBe(true);
     expect(verdict.usableMin).toBeLessThan(60);
     expect(verdict.usableMin).toBeGreaterThan(10);
-    expect(verdict.words).toMatch(/smaller cups/);
-    expect(asked(400, verdict.usableMin).hot).toBe(false);
+    expect(verdict.words).toMatch(/can pass 50 °C after \d+ min/);
+    expect(verdict.passesMin!).toBeGreaterThan(verdict.usableMin);
+    expect(asked(400, usableMinutes(GENERAL, 400, 23)).hot).toBe(false);
   });
 
   it('mixed from warm bottles in a warm room is hotter, and never given more minutes', () => {
@@ -63,6 +65,42 @@ describe('a cup', () => {
 
   it('mixed at over 50 °C is hot at once', () => {
     expect(asked(100, 10, 23, 55)).toMatchObject({ hot: true, usableMin: 0 });
+  });
+
+  it.each(['general', 'low-viscosity', 'coating', 'deep-pour'] as const)('%s: that is too much stays too much with more in it, and in a warmer room', (name) => {
+    const [formula, family] = [classFormula(name), classFamily(name)];
+    const hot = (batchG: number, roomC: number) => cupVerdict(formula, family, { batchG, roomC, usableMin: usableMinutes(formula, batchG, roomC), workMin: 30 }).hot;
+    const masses = [30, 68, 120, 218, 319, 600, 847, 1700, 3360, 4969];
+    for (const roomC of [26, 29, 31, 33, 35]) {
+      const hots = masses.map((grams) => hot(grams, roomC));
+      if (hots.includes(true)) expect(hots.slice(hots.indexOf(true)), `${roomC} °C`).not.toContain(false);
+      masses.forEach((grams, i) => expect(!hots[i] || hot(grams, roomC + 2), `${grams} g at ${roomC} °C`).toBe(true));
+    }
+  });
+
+  it('whose minutes end in time but whose pour goes on says when it passes 50 °C', () => {
+    const usableMin = usableMinutes(GENERAL, 400, 23);
+    const verdict = cupVerdict(GENERAL, classFamily('general'), { batchG: 400, roomC: 23, usableMin, workMin: 60 });
+    expect(verdict.hot).toBe(false);
+    expect(verdict.passesMin!).toBeGreaterThan(usableMin);
+    expect(verdict.passesMin!).toBeLessThan(60);
+    expect(verdict.words).toBe(`The cup can pass 50 °C after ${Math.floor(verdict.passesMin!)} min: pour it out by then and spread it.`);
+  });
+
+  it('of a label whose long pot life its small depth does not bear out goes by the depth', () => {
+    // 3 mm at most, thick after ten hours: a resin that nears 60 °C in 3 mm is no resin that stays cool in a cup.
+    const formula = { ...GENERAL, maxDepthMm: 3, minDepthMm: 1, potLifeMin: 600 };
+    const usableMin = usableMinutes(formula, 100, 23);
+    const verdict = cupVerdict(formula, familyOf(formula), { batchG: 100, roomC: 23, usableMin });
+    expect(usableMin).toBe(420);
+    expect(verdict.hot).toBe(true);
+    expect(verdict.usableMin).toBeLessThan(60);
+  });
+
+  it('is called by how warm it is to the hand, not by how much it rose', () => {
+    const words = (roomC: number) => cupVerdict(GENERAL, classFamily('general'), { batchG: 60, roomC, usableMin: 12 }).words;
+    expect(words(10)).toMatch(/stays cool/);
+    expect(words(36)).not.toMatch(/stays cool/);
   });
 
   it('of light-cured resin makes no heat', () => {

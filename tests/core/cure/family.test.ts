@@ -4,15 +4,20 @@ import { cupCooling, runCup } from '../../../src/core/cure/cup-run.ts';
 import { CONCERN_C, FAMILY_STACK, labelPeakAtC } from '../../../src/core/cure/family-anchor.ts';
 import { draftsOf } from '../../../src/core/cure/family-priors.ts';
 import { familyOf } from '../../../src/core/cure/family.ts';
-import { weightedQuantile, type Member } from '../../../src/core/cure/family-types.ts';
+import { cupVerdict } from '../../../src/core/cure/cup.ts';
+import { weightedQuantile, type CureFamily, type Member } from '../../../src/core/cure/family-types.ts';
 import { labelCooling } from '../../../src/core/cure/situation.ts';
 import { cupThickS } from '../../../src/core/cure/label-times.ts';
 import { advance, pourOn, startStack } from '../../../src/core/cure/stack.ts';
 import type { StackOptions } from '../../../src/core/cure/stack-types.ts';
 import type { TestCup } from '../../../src/core/cure/test-cup.ts';
+import { judgeBuild } from '../../../src/core/cure/verdict.ts';
+import type { Mold } from '../../../src/core/scene/scene.ts';
 import { classFamily, classFormula } from './member-depths.ts';
 
 const CLASSES = ['general', 'low-viscosity', 'coating', 'deep-pour', 'uv'] as const;
+
+const BOX: Mold = { shape: 'box', lengthMm: 200, widthMm: 120, heightMm: 40, draftDeg: 0, cornerRadiusMm: 0, material: 'silicone', wallMm: 8, keep: false };
 
 /** Readings of a cup in which a resin of one member cures, `speed` times as fast as its label's pot life. */
 function cupOf(member: Member, { speed = 1, massG = 200, hours = 3, everyMin = 5 }: { speed?: number; massG?: number; hours?: number; everyMin?: number }): TestCup {
@@ -120,6 +125,58 @@ describe('a test cup', () => {
     const told = familyOf(formula, [cupOf(plain.members[plain.meanIndex], { speed: 2.2 })]);
     expect(told.hastenedBy).toBeGreaterThan(1.5);
     expect(told.contradictions.some(({ field, words }) => field === 'testCup' && /faster/.test(words))).toBe(true);
+  });
+
+  // A runaway as a thermometer may see it: 165 °C after 42 min, then down again. Made up; only its order counts.
+  const RUNAWAY = [[0, 23], [10, 26], [20, 33], [30, 55], [35, 95], [38, 150], [42, 165], [50, 150], [60, 130], [90, 80], [120, 55]] as const;
+  const FIERCE = [[0, 23], [10, 30], [20, 60], [30, 130]] as const;
+  const MILD = [[0, 23], [60, 24], [120, 26], [180, 28], [240, 30], [300, 31]] as const;
+  const slow = classFormula('low-viscosity');
+  const read = (points: readonly (readonly [number, number])[], faster = 1): TestCup => ({ formula: slow.id, massG: 100, cup: 'plastic', roomC: 23, readings: points.map(([min, temperatureC]) => ({ min: min / faster, temperatureC })) });
+
+  it('that is faster is never looser', () => {
+    const hastes = [0.5, 0.8, 1, 1.4, 2, 3, 3.4, 5].map((faster) => familyOf(slow, [read(RUNAWAY, faster)]).hastenedBy);
+    for (let i = 1; i < hastes.length; i++) expect(hastes[i]).toBeGreaterThan(hastes[i - 1]);
+    // In so small a share of the pot life nothing is lost to the air: there twice as soon is twice as fast, within a tenth.
+    expect(hastes[7] / hastes[4]).toBeGreaterThan(0.9 * 2.5);
+  });
+
+  it('that is dangerous is outvoted by no mild one, in any order', () => {
+    const alone = familyOf(slow, [read(FIERCE)]);
+    expect(alone.hastenedBy).toBeGreaterThan(3);
+    for (const cups of [[FIERCE, MILD], [MILD, FIERCE], [FIERCE, FIERCE, MILD], [MILD, MILD, FIERCE, MILD]]) {
+      const told = familyOf(slow, cups.map((points) => read(points)));
+      expect(told.hastenedBy).toBe(alone.hastenedBy);
+      expect([told.members, told.weights]).toEqual([alone.members, alone.weights]);
+      expect(told.hotCups[0]).toEqual(alone.hotCups[0]);
+    }
+    // Also where none is faster than its label: the one with the hotter end counts.
+    const [a, b] = [plain.members[2], plain.members[20]].map((member) => cupOf(member, {}));
+    const hotEnds = [[a], [b], [a, b], [b, a]].map((cups) => familyOf(formula, cups).narrowedBy!.afterC[1]);
+    expect(hotEnds.slice(2)).toEqual([Math.max(hotEnds[0], hotEnds[1]), Math.max(hotEnds[0], hotEnds[1])]);
+  });
+
+  it('of a logger that saw it run away is fast, however many readings lie around', () => {
+    const points = Array.from({ length: 240 }, (_, i): [number, number] => [i / 2, 23 + 142 * Math.max(0, 1 - Math.abs(i / 2 - 45) / 15)]);
+    expect(familyOf(slow, [read(points)]).hastenedBy).toBeGreaterThan(2);
+  });
+
+  it('that passed 50 °C in its label’s minutes forbids cups as large, whatever it fits', () => {
+    // 84 usable minutes (0.7 × 120, by hand); 50 °C is passed at 20 + 10 × 17/22 = 27.73 min, three times as late.
+    const told = familyOf(slow, [read(RUNAWAY, 1 / 3)]);
+    expect(told.hastenedBy).toBe(1);
+    expect(told.hotCups).toEqual([{ massG: 100, afterMin: expect.closeTo(83.18, 2) as number }]);
+    const cup = (batchG: number) => cupVerdict(slow, told, { batchG, roomC: 20, usableMin: 60 });
+    expect([cup(60).hot, cup(100).hot, cup(400).hot]).toEqual([false, true, true]);
+    expect(familyOf(slow, [read(MILD)]).hotCups).toEqual([]);
+  });
+
+  it('that is faster closes the bond sooner, at least by as much', () => {
+    const closesH = (family: CureFamily) => judgeBuild({ mold: BOX, room: { temperatureC: 23, profile: [] }, pours: [{ fromMin: 0, depthMm: 5, formula: slow, family }] })[0].windows.closesMin! / 60;
+    const [label, fast] = [closesH(familyOf(slow)), closesH(familyOf(slow, [read(FIERCE)]))];
+    const { hastenedBy } = familyOf(slow, [read(FIERCE)]);
+    expect(label).toBeGreaterThan(slow.bondClosesH - 1);
+    expect(fast).toBeLessThanOrEqual(label / hastenedBy);
   });
 
   it('that ran slower loosens nothing', () => {
