@@ -18,10 +18,12 @@ export function PourLine({ pour, next, scene, chosen }: PourLineProps) {
   // Where a layer ends something asks for the line; even pours divide a layer whatever is asked.
   const free = scene.plan.goal !== 'even' && next !== undefined && next.layer === pour.layer;
   const asks = chosen && free;
-  if (pour.latestStart === null && !asks) return null;
+  // The reasons of other goals tell it themselves.
+  const tells = pour.latestStart !== null && scene.plan.goal === 'even';
+  if (!tells && !asks) return null;
   return (
     <div className="pour-line">
-      {pour.latestStart !== null && <p className="soft">Pour {pour.index} by <b>{dayAndTime(pour.latestStart)}</b> at the latest, else pour {pour.index - 1} has to cure and be scuffed first.</p>}
+      {tells && <p className="soft">Pour {pour.index} by <b>{dayAndTime(pour.latestStart!)}</b> at the latest, else pour {pour.index - 1} has to cure and be scuffed first.</p>}
       {asks && <Wishes atMm={pour.toMm} />}
     </div>
   );
