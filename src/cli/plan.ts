@@ -3,6 +3,7 @@ import { readFileSync, realpathSync, renameSync, rmSync, writeFileSync } from 'n
 import { basename, dirname, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { simulatedHeat } from '../core/plan/heat-simulated.ts';
+import { GOAL_SEARCH } from '../core/plan/best/goal-search.ts';
 import { planScene } from '../core/plan/plan-scene.ts';
 import { planText } from '../core/plan/plan-text.ts';
 import type { Plan } from '../core/plan/plan.ts';
@@ -43,7 +44,7 @@ async function plan(args: string[]): Promise<number> {
   const files = await openSceneFile(options.file);
   const loading = await loadScene(files, openFigureLibrary(), booleans);
   if (!loading.ok) throw new Refusal(`${options.file}: ${problemsLine(loading.problems)}`);
-  const result = planScene(loading.loaded.scene, { ...loading.loaded, booleans, startMin: options.startMin, heat: simulatedHeat(loading.loaded.scene.testCups), compare: true });
+  const result = planScene(loading.loaded.scene, { ...loading.loaded, booleans, startMin: options.startMin, heat: simulatedHeat(loading.loaded.scene.testCups), search: GOAL_SEARCH, compare: true });
   if (!result.ok) throw new Refusal(`${options.file}: ${problemsLine(result.problems)}`);
   refuseOverwriting(options, loading.loaded.scene);
   const contents = await Promise.all(outputsOf(options).map(async ({ name, path }) => ({ name, path, content: await contentOf(name, { path, options, loaded: loading.loaded, plan: result.plan }) })));

@@ -68,7 +68,7 @@ export class Deriver {
     if (problems.length > 0) return { ok: false, problems };
     this.#remembered ??= new RememberedBooleans(await this.#booleans());
     const planning = this.#remembered.forPlanning(live);
-    const given: Omit<Parameters<typeof planScene>[1], 'heat'> = { meshes, booleans: planning.booleans, notes, pose: (placement, mesh) => this.#posed.pose(placement, mesh) };
+    const given: Omit<Parameters<typeof planScene>[1], 'heat' | 'search'> = { meshes, booleans: planning.booleans, notes, pose: (placement, mesh) => this.#posed.pose(placement, mesh) };
     const planned = await this.#planned(scene, given, heat);
     if (planned === null) return { ok: false, overtaken: true, problems: [] };
     const { result, checkingHeat } = planned;
@@ -130,7 +130,9 @@ export class Deriver {
   }
 
   /** Null: left for what came in meanwhile. What was judged until then is remembered. */
-  async #planned(scene: Scene, given: Omit<Parameters<typeof planScene>[1], 'heat'>, how: 'quick' | 'whole'): Promise<{ result: PlanResult; checkingHeat: boolean } | null> {
+  async #planned(scene: Scene, known: Omit<Parameters<typeof planScene>[1], 'heat' | 'search'>, how: 'quick' | 'whole'): Promise<{ result: PlanResult; checkingHeat: boolean } | null> {
+    const search = scene.plan.goal !== 'even' || known.compare ? (await import('./goals.ts')).GOAL_SEARCH : undefined;
+    const given = { ...known, search };
     const byLabel = (checkingHeat: boolean) => ({ result: planScene(scene, { ...given, heat: null }), checkingHeat });
     if (scene.heatModel === 'label') return byLabel(false);
     if (how === 'quick') return (pausing(() => planScene(scene, { ...given, heat: this.#heat.quick(scene) }), true)) ?? byLabel(true);

@@ -1,6 +1,7 @@
 /** From a scene file to the plan's JSON, through the real reader and planner, as the command does it. */
 
 import type { HeatJudge } from '../../src/core/plan/heat-judge.ts';
+import { GOAL_SEARCH } from '../../src/core/plan/best/goal-search.ts';
 import { planScene } from '../../src/core/plan/plan-scene.ts';
 import { readScene } from '../../src/core/scene/read.ts';
 import type { Booleans } from '../../src/core/solid/solid.ts';
@@ -10,7 +11,7 @@ import type { PlanJson } from './check-types.ts';
 export function planJson(scene: object, booleans: Booleans, heat: HeatJudge | null = null): PlanJson {
   const reading = readScene(JSON.parse(JSON.stringify(scene)));
   if (!reading.ok) throw new Error(`refused on reading: ${reading.problems.map((p) => `${p.path}: ${p.message}`).join('; ')}`);
-  const result = planScene(reading.scene, { meshes: new Map(), booleans, notes: reading.notes, heat });
+  const result = planScene(reading.scene, { meshes: new Map(), search: GOAL_SEARCH, booleans, notes: reading.notes, heat });
   if (!result.ok) throw new Error(`refused on planning: ${result.problems.map((p) => `${p.path}: ${p.message}`).join('; ')}`);
   return JSON.parse(JSON.stringify(result.plan)) as PlanJson;
 }

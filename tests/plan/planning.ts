@@ -1,4 +1,5 @@
 /** Plans scene JSON the way the command does, without files. */
+import { GOAL_SEARCH } from '../../src/core/plan/best/goal-search.ts';
 import { planScene } from '../../src/core/plan/plan-scene.ts';
 import type { Plan } from '../../src/core/plan/plan.ts';
 import { readScene } from '../../src/core/scene/read.ts';
@@ -16,7 +17,7 @@ export const NO_BOOLEANS: Booleans = {
 export function planOf(scene: object, booleans: Booleans = NO_BOOLEANS, start?: string): Plan {
   const reading = readScene(scene);
   if (!reading.ok) throw new Error(JSON.stringify(reading.problems));
-  const result = planScene(reading.scene, { meshes: new Map(), booleans, notes: reading.notes, heat: null, startMin: start === undefined ? undefined : parseLocalTime(start)! });
+  const result = planScene(reading.scene, { meshes: new Map(), search: GOAL_SEARCH, booleans, notes: reading.notes, heat: null, startMin: start === undefined ? undefined : parseLocalTime(start)! });
   if (!result.ok) throw new Error(JSON.stringify(result.problems));
   return result.plan;
 }
@@ -24,7 +25,7 @@ export function planOf(scene: object, booleans: Booleans = NO_BOOLEANS, start?: 
 export function problemsOf(scene: unknown): string[] {
   const reading = readScene(scene);
   if (!reading.ok) return reading.problems.map(({ path, message }) => `${path}: ${message}`);
-  const result = planScene(reading.scene, { meshes: new Map(), booleans: NO_BOOLEANS, heat: null });
+  const result = planScene(reading.scene, { meshes: new Map(), search: GOAL_SEARCH, booleans: NO_BOOLEANS, heat: null });
   return result.ok ? [] : result.problems.map(({ path, message }) => `${path}: ${message}`);
 }
 

@@ -3,8 +3,8 @@
  * Pure: the same scene, meshes and start give the same plan.
  */
 import { roomAt } from '../cure/equivalent-time.ts';
-import { mixOf } from '../resin/formula.ts';
-import type { Scene, SolidPlacement } from '../scene/scene.ts';
+import { completeFormula, mixOf } from '../resin/formula.ts';
+import type { Formula, Scene, SolidPlacement } from '../scene/scene.ts';
 import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
 import { displacementOf, type Displacement } from '../solid/displacement.ts';
 import { moldVolumeBelow } from '../solid/mold.ts';
@@ -23,10 +23,10 @@ import { layPours, type Laid, type LaidPour } from './heat-rounds.ts';
 import { contentOf, layersOf, type LayerAt } from './layers.ts';
 import type { Prepared } from './best/best-plan.ts';
 import { driesLonger, latestStart, longerDay, quickDrying } from './best/changes.ts';
-import { comparePlans } from './best/compare.ts';
 import { deepestOf, fillsOf, noPlanProblem, withDensest } from './best/formulas.ts';
 import { latestOnTacky } from './best/latest.ts';
-import { layBest, type BestRequest } from './best/lay-best.ts';
+import type { GoalSearch } from './best/goal-search.ts';
+import type { BestRequest } from './best/lay-best.ts';
 import { replanning, type ReplanOf } from './best/replan.ts';
 import { mixFor } from './mix.ts';
 import type { Finding, PlacementResult, Plan, PlanResult, Pour, PourTint } from './plan.ts';
@@ -57,6 +57,8 @@ export interface Given {
   readonly startMin?: number;
   /** Judges the heat of a scene that simulates it (heat-simulated.ts); null: nobody does, and the label alone counts. */
   readonly heat: HeatJudge | null;
+  /** Looks for other plans than the even one (best/goal-search.ts); a scene that has another goal can't be planned without it. */
+  readonly search?: GoalSearch;
   /** Says what every goal's plan would come to; takes a search for each. */
   readonly compare?: boolean;
   /** Puts a solid in its place; one that remembers makes replanning quick. `poseSolid` by default. */
@@ -84,11 +86,11 @@ function planned(scene: Scene, given: Given): PlanResult {
   const startMin = upToMinute(given.startMin ?? scene.bench.startMin ?? parseLocalTime(ASSUMED_START)!);
   const heat = scene.heatModel === 'label' ? null : given.heat;
   const request = { layers, solids, startMin, heat, displacement };
-  const laying = layFor(scene, request);
+  const laying = layFor(scene, request, given.search);
   if (!laying.ok) return laying;
   if (laying.laid.pours.length > MOST_POURS) return refused('plan.goal', `asks for ${laying.laid.pours.length} pours; expected at most ${MOST_POURS}. Choose another goal, or a greater minDepthMm.`);
   const used = { ...scene, fills: fillsOf(scene, laying.layers) };
-  const goals = given.compare ? comparePlans(scene, request, { goal: scene.plan.goal, ...laying }) : null;
+  const goals = given.compare && given.search ? given.search.comparePlans(scene, request, { goal: scene.plan.goal, ...laying }) : null;
   return { ok: true, plan: written(madeOf(used, given, { ...request, ...laying }), given.notes ?? [], goals) };
 }
 
@@ -100,20 +102,21 @@ interface Laying {
   readonly prepared: Prepared | null;
 }
 
-function layFor(scene: Scene, request: BestRequest): ({ readonly ok: true } & Laying) | Extract<PlanResult, { ok: false }> {
+function layFor(scene: Scene, request: BestRequest, search?: GoalSearch): ({ readonly ok: true } & Laying) | Extract<PlanResult, { ok: false }> {
   const { goal } = scene.plan;
   if (goal === 'even') {
     const laid = layPours(scene, request);
     return laid ? { ok: true, laid, layers: request.layers, prepared: null } : noBenchHours(scene);
   }
   if (paceOf(scene).calendar.fit(paceOf(scene).watchedMin, request.startMin) === null) return noBenchHours(scene);
-  const found = layBest(scene, goal, request);
+  if (!search) throw new Error(`The goal “${goal}” needs its search; found none.`);
+  const found = search.layBest(scene, goal, request);
   return found.ok ? { ok: true, laid: found.laid, layers: found.laid.layers, prepared: found.laid.prepared } : { ok: false, problems: [noPlanProblem(scene, request.layers, found.why)] };
 }
 
 function noBenchHours(scene: Scene): Extract<PlanResult, { ok: false }> {
   const needH = scene.bench.pourH + scene.bench.watchH;
-  return refused('bench.hours', `hold no single interval of ${needH} h; expected one that fits a pour with its watching (pourH + watchH). Lengthen the hours or shorten the watch.`);
+  return refused('bench.hours', `found no ${needH} h at a stretch; expected at least one stretch that long, for a pour and its watching. Lengthen the bench hours, or shorten pouring or watching.`);
 }
 
 function madeOf(scene: Scene, given: Given, { laid, layers, prepared, startMin, heat, displacement, ...request }: BestRequest & Laying): Planned {
@@ -135,10 +138,10 @@ function madeOf(scene: Scene, given: Given, { laid, layers, prepared, startMin, 
 }
 
 /** What small changes would save, and what a wanted finish leaves. */
-function changesOf(scene: Scene, { compare = false }: Given, of: ReplanOf): Pick<Planned, 'quickDrying' | 'longerDay' | 'wanted'> {
+function changesOf(scene: Scene, { compare = false, search = null }: Pick<Given, 'compare'> & { search?: GoalSearch | null }, of: Omit<ReplanOf, 'search'>): Pick<Planned, 'quickDrying' | 'longerDay' | 'wanted'> {
   const { laid, floor, startMin } = of;
   const finishMin = laid.schedule.finish;
-  const replan = replanning(scene, of);
+  const replan = replanning(scene, { ...of, search });
   const planes = [...floor, ...laid.pours.flatMap(({ slice }) => (slice.toMm === slice.layerAt.toMm ? planesAt(scene, slice.layerAt.top) : []))];
   const { readyByMin } = scene.bench;
   return {
@@ -196,16 +199,19 @@ function pourOf({ slice, judged, stuck }: LaidPour, schedule: Schedule, { index,
   const times = schedule.pours[index - 1];
   const latest = times.route === 'wet-on-tacky' ? latestOnTacky(paceOf(scene), schedule.pours[index - 2]) : null;
   const content = contentOf(scene.mold, displacement, fromMm, toMm);
-  const mixed = mixFor({
+  const roomC = roomAt(scene.room, times.starts);
+  const mixedOf = (used: Formula) => mixFor({
     netMl: content.netMl,
-    formula,
-    mix: mixOf(formula),
+    formula: used,
+    mix: mixOf(used),
     bench: scene.bench,
     tintPercent: tint?.percent ?? 0,
     run: scene.run,
-    roomC: roomAt(scene.room, times.starts),
+    roomC,
     heat,
   });
+  const mixed = mixedOf(formula);
+  const hotCups = (id: string) => mixedOf(scene.formulas.get(id) ?? completeFormula({ id })).batches[0].heat?.hot === true;
   const levelMm = formula.shrinkageFraction === 0 ? toMm : whenPoured.levelForFree(fromMm, content.netMl / (1 - formula.shrinkageFraction));
   const pour: PlannedPour = {
     index,
@@ -227,7 +233,7 @@ function pourOf({ slice, judged, stuck }: LaidPour, schedule: Schedule, { index,
     route: times.route,
     locks: slice.locks,
     tint,
-    heat: judged && heat ? pourHeat(judged, { depthMm: toMm - fromMm, times, model: heat.model }) : null,
+    heat: judged && heat ? pourHeat(judged, { depthMm: toMm - fromMm, times, roomC, hotCups, model: heat.model }) : null,
     why: '',
     latestStart: latest === null ? null : formatLocalTime(latest),
     layerAt,

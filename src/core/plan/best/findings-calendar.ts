@@ -4,7 +4,7 @@ import { formatLocalTime, parseLocalTime } from '../../units/time.ts';
 import { clockOf, dayAndTime, dayName } from '../../units/when.ts';
 import type { Planned } from '../context.ts';
 import type { Finding } from '../plan.ts';
-import { curesInSleep } from './from-scene.ts';
+import { curesInSleep } from './sleep.ts';
 
 export function calendarFindings(planned: Planned): Finding[] {
   return [...readyBy(planned), ...sleep(planned), ...longer(planned)];

@@ -1,6 +1,6 @@
 /** What the search is asked, from a scene: its layers with the formulas they may be poured in, its lines, figures and expenses. */
 import { momentAfter, rateAt, roomAt } from '../../cure/equivalent-time.ts';
-import type { BenchHours, Formula, Scene } from '../../scene/scene.ts';
+import type { Formula, Scene } from '../../scene/scene.ts';
 import { STOP_TOLERANCE_MM } from '../../scene/tolerance.ts';
 import type { Displacement } from '../../solid/displacement.ts';
 import { benchCalendar, type Span } from '../bench-calendar.ts';
@@ -119,12 +119,6 @@ export function awake(scene: Scene): ((clock: Clock) => (formula: Formula, start
     }
     return free;
   };
-}
-
-/** Whether a pour from one moment to the next is liquid while someone sleeps there. */
-export function curesInSleep(sleep: readonly BenchHours[], startsMin: number, opensMin: number): boolean {
-  for (const night of benchCalendar(sleep).spans(startsMin)) return night.from < opensMin && night.to > startsMin;
-  return false;
 }
 
 function lastTackyBy(scene: Scene, formula: Formula, { from, to }: Span, byMin: number): number {

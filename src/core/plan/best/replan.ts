@@ -4,8 +4,8 @@ import { movedBy, movesOf } from '../heat-of-pour.ts';
 import type { Laid } from '../heat-rounds.ts';
 import { paceOf, scheduleOf, type Pace, type PourJob } from '../schedule.ts';
 import { planesAt } from '../stops.ts';
-import { bestPlan, type Prepared } from './best-plan.ts';
-import { clockOf } from './clock.ts';
+import type { Prepared } from './best-plan.ts';
+import type { GoalSearch } from './goal-search.ts';
 
 /** What is different; what is left out stays. */
 export interface Change {
@@ -24,20 +24,17 @@ export interface ReplanOf {
   readonly startMin: number;
   /** As the search had it; null: the even plan. */
   readonly prepared: Prepared | null;
+  /** What found it; needed only with `prepared`. */
+  readonly search: GoalSearch | null;
 }
 
-export function replanning(scene: Scene, { laid, floor, startMin, prepared }: ReplanOf): Replan {
+export function replanning(scene: Scene, { laid, floor, startMin, prepared, search }: ReplanOf): Replan {
   const { goal } = scene.plan;
   return (change) => {
     const dried = (planes: readonly Plane[]) => planes.map((plane) => ({ ...plane, dryH: Math.min(plane.dryH, change.dryH ?? Infinity) }));
     const pace = change.pace ?? prepared?.problem.pace ?? paceOf(scene);
     const from = change.startMin ?? startMin;
-    if (prepared && goal !== 'even') {
-      const layers = prepared.problem.layers.map((layer) => ({ ...layer, planes: dried(layer.planes) }));
-      const problem = { ...prepared.problem, pace, startMin: from, floor: dried(floor), layers };
-      const again = bestPlan({ ...prepared, problem, clock: clockOf(pace), layers: prepared.layers.map((lined, i) => ({ ...lined, layer: layers[i] })) }, goal);
-      return again.ok ? again.found.finishMin : null;
-    }
+    if (prepared && search && goal !== 'even') return search.finishAgain(prepared, goal, { pace, startMin: from, dried });
     const jobs = laid.pours.map(({ slice }): PourJob => ({ formula: slice.formula, planesAbove: slice.toMm === slice.layerAt.toMm ? dried(planesAt(scene, slice.layerAt.top)) : [] }));
     return scheduleOf(pace, jobs, dried(floor), { startMin: from, moved: (label, i) => movedBy(label, movesOf(laid.schedule.pours[i])) })?.finish ?? null;
   };

@@ -3,6 +3,7 @@
  * (`closes` from the start of a pour, all else from its end).
  */
 import { describe, expect, it } from 'vitest';
+import { GOAL_SEARCH } from '../../../../src/core/plan/best/goal-search.ts';
 import { planScene } from '../../../../src/core/plan/plan-scene.ts';
 import type { Plan } from '../../../../src/core/plan/plan.ts';
 import { readScene } from '../../../../src/core/scene/read.ts';
@@ -13,7 +14,7 @@ const GOALS = ['fewest', 'soonest', 'coolest', 'cheapest'];
 function plan(parts: SceneParts, wishes: object = {}): Plan {
   const reading = readScene({ ...scene(parts), plan: wishes });
   if (!reading.ok) throw new Error(JSON.stringify(reading.problems));
-  const result = planScene(reading.scene, { meshes: new Map(), booleans: NO_BOOLEANS, notes: reading.notes, heat: null, compare: true });
+  const result = planScene(reading.scene, { meshes: new Map(), search: GOAL_SEARCH, booleans: NO_BOOLEANS, notes: reading.notes, heat: null, compare: true });
   if (!result.ok) throw new Error(JSON.stringify(result.problems));
   return result.plan;
 }
