@@ -22,6 +22,7 @@ function pathOf(path: readonly { readonly key?: unknown }[]): string {
 
 /** A found value, short enough for a line. */
 export function shown(input: unknown): string {
+  if (input === '') return 'nothing';
   if (typeof input === 'number') return String(input);
   const text = Array.isArray(input) ? `a list of ${input.length}` : (JSON.stringify(input) ?? String(input));
   return text.length > 60 ? `${text.slice(0, 57)}…` : text;

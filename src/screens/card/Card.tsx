@@ -13,7 +13,6 @@ import './card.css';
 export function Card() {
   const file = usePiece((state) => state.document);
   const selected = usePiece((state) => state.selected);
-  const readOnly = usePiece((state) => state.readOnly);
   const select = usePiece((state) => state.select);
   const formula = useComposeUi((ui) => ui.formula);
   const showFormula = useComposeUi((ui) => ui.showFormula);
@@ -27,7 +26,6 @@ export function Card() {
   const things = selected.flatMap((id) => thing(file, id) ?? []);
   return (
     <div className="card" ref={place}>
-      {readOnly !== null && <p className="card-section" role="status">{readOnly === 'newer' ? 'This piece comes from a newer version, so it can be looked at but not changed here.' : 'Another tab has this piece open. It can be looked at but not changed here.'}</p>}
       {(things.length > 0 || formula !== null) && <p className="card-back"><button type="button" className="link" onClick={() => { select([]); showFormula(null); }}>Back to the piece</button></p>}
       {things.length > 1 ? <SeveralCard things={things} /> : things.length === 0 ? (formula !== null ? <FormulaCard key={formula} file={file} id={formula} /> : <MoldCard file={file} />) : things[0].kind === 'plane' ? <PlaneCard key={things[0].id} file={file} plane={things[0]} /> : <SolidCard key={things[0].id} file={file} thing={things[0]} />}
     </div>

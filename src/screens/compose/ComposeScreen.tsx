@@ -5,12 +5,12 @@ import { addPlane } from '../../core/scene/edit/place.ts';
 import { duplicate, remove } from '../../core/scene/edit/keep.ts';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { thingsOf } from '../../core/scene/edit/things.ts';
-import { problemLine } from '../../core/scene/read.ts';
 import type { PieceState } from '../../store/piece-state.ts';
 import { currentView } from '../../view/current-view.ts';
 import type { SeenFrom } from '../../view/props.ts';
 import { Card } from '../card/Card.tsx';
 import { usePiece, usePieceStore } from '../shared/piece.ts';
+import { plainProblem } from '../shared/plain-problem.ts';
 import { useTopBarPx } from '../shared/top-bar-px.ts';
 import { leaveWheelToPage } from '../shared/wheel.ts';
 import { useWords } from '../shared/words.ts';
@@ -41,6 +41,7 @@ export function ComposeScreen() {
   const onKeys = usePageKeys();
   const { said } = useWords();
   const topBarPx = useTopBarPx();
+  const untouched = usePiece((state) => state.kept.state === 'untouched');
   if (file === null || derived === null) return null;
   return (
     <div className="compose" style={{ '--top-bar': `${topBarPx}px` } as CSSProperties}>
@@ -63,10 +64,10 @@ export function ComposeScreen() {
           <MoldPicture file={file} derived={derived} />
         </div>
         <div className="hint-row">
-          <p className="hint">{!outline && <i>{hintFor(file, selected)}</i>}</p>
+          <p className="hint">{!outline && <i>{hintFor(file, selected, untouched)}</i>}</p>
           {selected.length > 0 && <SnapSwitch />}
         </div>
-        {unplanned.length > 0 && <div role="alert" className="unplanned">{unplanned.map((problem) => <p key={problem.path + problem.message}>{said(problemLine(problem))}</p>)}</div>}
+        {unplanned.length > 0 && <div role="alert" className="unplanned">{unplanned.map((problem) => <p key={problem.path + problem.message}>{said(plainProblem(problem, file))}</p>)}</div>}
         {(thingsOf(file).length > 0 || derived.plan.findings[0]?.severity === 'halt') && <FindingSlip file={file} derived={derived} />}
         <SetRow />
       </main>

@@ -57,7 +57,7 @@ export function FindingSlip({ file, derived }: { readonly file: SceneFile; reado
         </p>
         <FirstLines key={message}>
           <p className="finding-message"><Rich text={message} names={names} /></p>
-          {(remedy === null || TOLD.has(finding.code)) && <p className="soft"><Rich text={words} names={names} /></p>}
+          {(remedy === null || readOnly || TOLD.has(finding.code)) && <p className="soft"><Rich text={words} names={names} /></p>}
         </FirstLines>
       </div>
       {finding.code === 'start-assumed' && <FirstDay />}

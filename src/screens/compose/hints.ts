@@ -3,8 +3,8 @@ import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { isLocked, nameOf, spoken, thing, thingsOf } from '../../core/scene/edit/things.ts';
 import { standingOn } from '../card/place-words.ts';
 
-/** For what is selected; for an empty mold the first thing to do. */
-export function hintFor(file: SceneFile, selected: readonly string[]): string {
+/** For what is selected; for an empty mold the first thing to do. `untouched`: nothing has been changed yet. */
+export function hintFor(file: SceneFile, selected: readonly string[], untouched: boolean): string {
   const things = selected.flatMap((id) => thing(file, id) ?? []);
   if (things.length > 1) return 'Drag one and all of them move.';
   const [one] = things;
@@ -15,5 +15,5 @@ export function hintFor(file: SceneFile, selected: readonly string[]): string {
     return `Slide the ${name} over ${standingOn(file, one)}, pull the float to raise it, turn the ring.`;
   }
   if (thingsOf(file).length === 0) return 'An empty mold. Set something in it: a figure, a painted plane or a bed.';
-  return 'Press a thing to move it. Drag beside the mold to look from elsewhere.';
+  return `Press a thing to move it. Drag beside the mold to look from elsewhere.${untouched ? ' A piece of your own begins under Files.' : ''}`;
 }

@@ -43,7 +43,7 @@ export function PoursScreen() {
     <div className="pours">
       <svg width="0" height="0" className="patterns" aria-hidden="true"><Hatches prefix={prefix} /></svg>
       <WaitPatterns prefix={prefix} />
-      <h2>{halted.has(1) ? 'Do not pour yet' : `First pour ${dayAndTime(plan.pours[0].starts)}`}</h2>
+      <h2>{halted.has(1) ? 'Do not pour yet' : plan.findings.some(({ code }) => code === 'start-assumed') ? 'No first day set' : `First pour ${dayAndTime(plan.pours[0].starts)}`}</h2>
       <FindingCard names={names} />
       <PourSteps />
       <div className="ledger-head">

@@ -132,7 +132,7 @@ const REFUSED: readonly [what: string, document: unknown, line: string][] = [
   ['an unknown family', minimal({ formulas: [{ ...LABEL, family: 'jelly' }] }), 'formulas[0].family: found "jelly"; expected one of "general", "low-viscosity", "coating", "deep-pour", "uv".'],
   ['a placement of no kind', minimal({ placements: [{ id: 'x' }] }), 'placements[0].kind: is missing'],
   ['one placement id twice', minimal({ placements: [{ id: 'p', kind: 'plane', atMm: 10 }, { id: 'p', kind: 'plane', atMm: 20 }] }), 'placements[1].id: found "p" a second time; expected each placement’s id once.'],
-  ['an empty id', plane({ id: '' }), 'placements[0].id: found ""; expected a name of 1 to 200 characters.'],
+  ['an empty id', plane({ id: '' }), 'placements[0].id: found nothing; expected a name of 1 to 200 characters.'],
   ['a plane above the fill', plane({ atMm: 30.06 }), 'placements[0].atMm: found 30.06 mm; expected at most 30 mm, the fill’s height.'],
   ['a plane below the floor', plane({ atMm: -1 }), 'placements[0].atMm: found -1; expected a number from 0 to 10000 mm.'],
   ['negative drying', plane({ dryH: -1 }), 'placements[0].dryH: found -1; expected a number from 0 to 8760 h.'],
