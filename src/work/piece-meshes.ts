@@ -1,7 +1,6 @@
 /** The piece's meshes: each file is read and checked once for each unit, in whatever piece it comes. */
 import type { Shape } from '../core/scene/scene.ts';
 import { lighterCopy } from '../core/solid/lighter.ts';
-import { sound } from '../core/solid/mesh-sound.ts';
 import type { Booleans, MeshReading, TriangleMesh } from '../core/solid/solid.ts';
 import { SceneFileError } from '../files/fail.ts';
 import { PACKED_ENDING } from '../files/figure-ending.ts';
@@ -83,7 +82,7 @@ export class PieceMeshes {
   }
 
   async #read(shape: MeshShape, file: PieceFile | undefined, shown: boolean): Promise<MeshReading> {
-    const booleans = await this.#around.booleans();
+    const [booleans, { sound }] = await Promise.all([this.#around.booleans(), meshChecks()]);
     if (shape.type === 'library') return sound(await this.#libraryMesh(shape.name), booleans);
     const told = this.told(shape);
     const tell = (stage: string) => (share: number) => {
@@ -121,5 +120,6 @@ async function bytesOf(blob: Blob, onShare: (share: number) => void): Promise<Ui
 
 /** Six formats are a good part of the worker's code; a scene of plain shapes needs none of them. */
 const meshReaders = () => import('../files/mesh/read.ts');
+const meshChecks = () => import('../core/solid/mesh-sound.ts');
 
 const nameOf = (path: string): string => path.slice(path.lastIndexOf('/') + 1);
