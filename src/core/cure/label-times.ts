@@ -90,6 +90,6 @@ export function contradictionsOf(formula: Formula, all: readonly TimeFactors[]):
     const { says, unit } = NAMES[field];
     const factor = middle(field);
     const expected = `${Number((formula[field] * factor).toPrecision(2))}\u00a0${unit}`;
-    return [{ field, factor, words: `The label says ${says} of ${Number(formula[field].toPrecision(3))}\u00a0${unit}; its greatest depth makes one expect about ${expected}.` }];
+    return [{ field, factor, words: `The label says ${says} of ${Number(formula[field].toPrecision(3))}\u00a0${unit}; ${formula.typical.includes('maxDepthMm') ? 'the greatest depth typical of its class' : 'its greatest depth'} makes one expect about ${expected}.` }];
   });
 }

@@ -1,4 +1,7 @@
-/** What would help a pour that is too deep or near it, each way with what it comes to: the pour is judged again with it. */
+/**
+ * What would help a pour that is too deep or near it, each way with what it comes to: the pour is judged again with it.
+ * A way that leaves it too deep, or too thin to level, is none.
+ */
 import { completeFormula } from '../resin/formula.ts';
 import { trialOf, type Trial } from './build-run.ts';
 import { assess, type Standing } from './verdict-assess.ts';
@@ -6,6 +9,8 @@ import type { BuildPour, Fix, FixKind, PourVerdict } from './verdict-types.ts';
 
 /** Pours that one is split into at most, as a remedy. */
 const MOST_PARTS = 12;
+/** Quotients of decimals carry noise far below this. */
+const ROUNDING = 1e-9;
 /** Waits that are tried, h. */
 const WAITS_H = [4, 8, 12, 24, 48] as const;
 /** A room is asked for this much cooler than would be too much, in whole degrees, and none is asked for that no resin cures in. */
@@ -22,7 +27,8 @@ export function fixesOf(standing: Standing, pour: BuildPour, { trial, verdict }:
   };
   const helps = ({ after }: Fix, depthMm: number) => after.safeDepthMm >= depthMm;
 
-  for (let parts = Math.max(2, Math.ceil(pour.depthMm / Math.max(verdict.safeDepthMm, 1e-6))); parts <= MOST_PARTS; parts++) {
+  const mostParts = Math.min(MOST_PARTS, Math.floor(pour.depthMm / pour.formula.minDepthMm + ROUNDING));
+  for (let parts = Math.max(2, Math.ceil(pour.depthMm / Math.max(verdict.safeDepthMm, 1e-6))); parts <= mostParts; parts++) {
     const depthMm = pour.depthMm / parts;
     const fix = tried('split', parts, `Make it ${parts} pours of ${shown(depthMm)}\u00a0mm.`, { pour: { ...pour, depthMm }, trial: { ...trial, depthMm } });
     if (!helps(fix, depthMm)) continue;
@@ -33,7 +39,7 @@ export function fixesOf(standing: Standing, pour: BuildPour, { trial, verdict }:
     for (const hours of WAITS_H) {
       const later = { ...pour, fromMin: pour.fromMin + 60 * hours };
       const fix = tried('wait', hours, `Wait ${hours}\u00a0h longer before it.`, { pour: later, trial: trialOf(standing.context, later) });
-      if (fix.after.safeDepthMm < Math.min(pour.depthMm, verdict.safeDepthMm + WORTH_WAITING * pour.formula.maxDepthMm)) continue;
+      if (fix.after.safeDepthMm < Math.max(pour.depthMm, verdict.safeDepthMm + WORTH_WAITING * pour.formula.maxDepthMm)) continue;
       fixes.push(fix);
       break;
     }
@@ -41,7 +47,8 @@ export function fixesOf(standing: Standing, pour: BuildPour, { trial, verdict }:
   const roomC = Math.floor(verdict.tooWarmRoomC - COOLER_BY_C);
   if (roomC >= LEAST_ROOM_C && roomC < Math.max(...trial.room.map(({ temperatureC }) => temperatureC))) {
     const cooler: Trial = { ...trial, mixC: Math.min(trial.mixC, roomC), room: [{ fromS: trial.atS, temperatureC: roomC }] };
-    fixes.push(tried('cool', roomC, `Keep the room at ${roomC} °C until it has cooled.`, { trial: cooler }));
+    const fix = tried('cool', roomC, `Keep the room at ${roomC} °C until it has cooled.`, { trial: cooler });
+    if (helps(fix, pour.depthMm)) fixes.push(fix);
   }
   const formula = completeFormula({ id: 'deep-pour' });
   if (pour.formula.family !== 'deep-pour' && pour.depthMm >= formula.minDepthMm) {

@@ -37,13 +37,18 @@ function thinLayers({ scene, layers, pours }: Planned): Finding[] {
           code: 'layer-too-thin',
           severity: i === 0 ? 'halt' : 'caution',
           subject: `layer ${layer.index}`,
-          message: `${name} would be ${mm(Math.min(...group.map((pour) => pour.depthMm)), 3)}. ${formula.name} needs ${mm(formula.minDepthMm)} to level.`,
-          remedy: thinRemedy(layer, layers[layer.index - 2], formula),
+          message: `${name} would be ${mm(Math.min(...group.map((pour) => pour.depthMm)), 2)}. ${formula.name} needs ${mm(formula.minDepthMm)} to level.`,
+          remedy: group.some((pour) => pour.limitMm < formula.maxDepthMm - ROUNDING) ? hotRemedy(layer, formula) : thinRemedy(layer, layers[layer.index - 2], formula),
           pours: group.map((pour) => pour.index),
         },
       ];
     });
   });
+}
+
+/** A layer that is deep enough, split thin because deeper pours would be too warm. */
+function hotRemedy(layer: LayerAt, formula: Formula): string {
+  return `Deeper pours would be too warm here, and thinner than ${mm(formula.minDepthMm)} it does not level: cool the room, or choose a slower resin for the layer up to ${plain(layer.toMm)}.`;
 }
 
 /** Where the stops above and below could go; a layer that is deep enough is thin only in its split. */
@@ -130,20 +135,32 @@ function routes({ schedule, pours }: Planned): Finding[] {
   return pours.flatMap((pour): Finding[] => {
     if (!schedule.pours[pour.index - 1].missedWindow) return [];
     const below: PlannedPour = pours[pour.index - 2];
+    const { label } = schedule.pours[below.index - 1];
+    const closed = closedWindow(below, label.opens < label.closes);
     const open = below.opens < below.closes;
     const window = open
       ? `is tacky from ${weekdayAndTime(below.opens)} to ${weekdayAndTime(below.closes)}, and no pour fits there in bench hours`
-      : 'can first be poured on when it no longer bonds, by the times of its label';
+      : closed.words;
     return [
       {
         code: 'route-changed',
         severity: 'note',
         subject: `pour ${pour.index}`,
         message: `Pour ${below.index} ${window}. Pour ${pour.index} waits until it can be scuffed.`,
-        remedy: open ? 'Pour at another hour, or lengthen the bench hours, to pour onto the tacky surface.' : 'Read the label again: when can it be poured on, and until when?',
+        remedy: open ? 'Pour at another hour, or lengthen the bench hours, to pour onto the tacky surface.' : closed.remedy,
       },
     ];
   });
+}
+
+/** Why a pour can't be poured on while it is tacky: its own warmth, the room's, or the label as it was typed. */
+function closedWindow({ heat, formulaUsed }: PlannedPour, openByLabel: boolean): { readonly words: string; readonly remedy: string } {
+  if (openByLabel && heat) {
+    const stays = heat.movedMin.closes === 0 ? 'stays too warm to be poured on until it no longer bonds' : 'warms itself and sets too soon to be poured on while it is tacky';
+    return { words: stays, remedy: 'Pour it thinner, or cool the room, to pour onto the tacky surface.' };
+  }
+  if (formulaUsed.bondOpensH < formulaUsed.bondClosesH) return { words: 'sets too soon in this room to be poured on while it is tacky', remedy: 'Cool the room, or be quicker with the pour, to pour onto the tacky surface.' };
+  return { words: 'can first be poured on when it no longer bonds, by the times of its label', remedy: 'Read the label again: when can it be poured on, and until when?' };
 }
 
 function drying({ quickDrying, scene }: Planned): Finding[] {

@@ -1,4 +1,5 @@
 /** What the plan says of a pour's heat, from its verdict and its times. */
+import type { Fix } from '../cure/verdict-types.ts';
 import { downToMinute, upToMinute } from '../units/time.ts';
 import type { Judged } from './heat-judge.ts';
 import type { Moves, PourHeat } from './plan.ts';
@@ -14,15 +15,20 @@ const ROUNDING_MM = 1e-9;
 export interface PourSituation {
   readonly depthMm: number;
   readonly times: ScheduledPour;
+  /** When it is poured. */
+  readonly roomC: number;
+  /** Its cups would be too hot with another resin. */
+  readonly hotCups: (formulaId: string) => boolean;
   /** How it was judged. */
   readonly model: string;
 }
 
-export function pourHeat(judged: Judged, { depthMm, times, model }: PourSituation): PourHeat {
+export function pourHeat(judged: Judged, { depthMm, times, roomC, hotCups, model }: PourSituation): PourHeat {
   const { rangeC, words, afterH, safeDepthMm, cause, harsher, tooWarmRoomC, bubbles, softens } = judged.verdict;
-  const heat = { rangeC, words, afterH, safeDepthMm, cause, model, harsher, tooWarmRoomC, movedMin: movesOf(times), bubbles, softens };
+  const heat = { rangeC, words, afterH, safeDepthMm, cause, model, harsher, tooWarmRoomC, roomC, movedMin: movesOf(times), bubbles, softens };
   const wanted = isHot(heat, depthMm) || isNear(heat, depthMm);
-  return { ...heat, fixes: wanted ? judged.fixes().filter(({ kind, after }) => kind === 'split' || after.safeDepthMm >= WORTH * safeDepthMm) : [] };
+  const helps = ({ kind, amount, after }: Fix) => kind === 'split' || (after.safeDepthMm >= WORTH * safeDepthMm && !(kind === 'formula' && hotCups(String(amount))));
+  return { ...heat, fixes: wanted ? judged.fixes().filter(helps) : [] };
 }
 
 /** Deeper than is safe there. */

@@ -4,7 +4,7 @@
  * A layer's limit only ever falls and its pours only grow in number, so the rounds end.
  */
 import { tightened } from '../cure/windows.ts';
-import type { Plane, Scene } from '../scene/scene.ts';
+import type { Formula, Plane, Scene } from '../scene/scene.ts';
 import type { SolidAt } from './context.ts';
 import type { HeatJudge, HeatSoFar, Judged } from './heat-judge.ts';
 import type { LayerAt } from './layers.ts';
@@ -17,8 +17,9 @@ const ROUNDING_MM = 1e-9;
 /** No split for heat goes below these: a pour that thin is a halt of its own (design), or asks for a cooler room instead. */
 const OF_LEAST_DEPTH = 0.6;
 const OF_LABEL_DEPTH = 0.1;
-/** So often a layer is given one pour more before the split goes straight to what its too deep pour asks for. */
+/** So often a layer is given one pour more; after that, so many times the pours, until it is as thin as it may be. */
 const PATIENT_ROUNDS = 4;
+const IMPATIENT = 1.25;
 /** Tries of ever thinner splits where a floater loses its lock in between. */
 const LOCK_TRIES = 8;
 
@@ -131,18 +132,24 @@ function tooDeep(slice: Slice, judged: Judged | null): boolean {
 
 /**
  * The next limit to try where the last of the pours is too deep. What a layer's first pour stands on does not change with
- * the split, so its safe depth holds. The others stand on pours that get cooler as they get thinner: one pour more at a time.
+ * the split, so its safe depth holds. The others stand on pours that get cooler as they get thinner, so what is safe for one
+ * now, even nothing, says little of what is safe when all are thinner: a few pours more at a time, judged by what comes out.
  */
 function nextLimit(pours: readonly Timed[], round: number): number {
-  const { slice: { part }, judged } = pours[pours.length - 1];
-  const { safeDepthMm } = judged!.verdict;
-  return pours.length === 1 || round >= PATIENT_ROUNDS ? safeDepthMm : part.depthMm / (part.pours + 1);
+  const { slice: { part, formula }, judged } = pours[pours.length - 1];
+  if (pours.length === 1) return judged!.verdict.safeDepthMm;
+  const most = Math.floor(part.depthMm / thinnestOf(formula));
+  const wanted = round < PATIENT_ROUNDS ? part.pours + 1 : Math.ceil(IMPATIENT * part.pours);
+  return part.depthMm / Math.max(part.pours + 1, Math.min(wanted, most));
+}
+
+function thinnestOf({ minDepthMm, maxDepthMm }: Formula): number {
+  return Math.max(OF_LEAST_DEPTH * minDepthMm, OF_LABEL_DEPTH * maxDepthMm) - ROUNDING_MM;
 }
 
 /** The layer split by a limit, or why it can't be: pours too thin to level, or a floater that was locked and would come loose. */
 function thinnerSplit(now: SlicedLayer, limitMm: number, slicedAt: (limitMm: number) => SlicedLayer): SlicedLayer | Stuck {
-  const { minDepthMm, maxDepthMm } = now.slices[0].formula;
-  const thinnestMm = Math.max(OF_LEAST_DEPTH * minDepthMm, OF_LABEL_DEPTH * maxDepthMm) - ROUNDING_MM;
+  const thinnestMm = thinnestOf(now.slices[0].formula);
   let limit = limitMm;
   let lost = false;
   for (let tries = 0; tries < LOCK_TRIES && limit >= thinnestMm; tries++) {

@@ -32,6 +32,14 @@ export function softensFirst(pours: readonly Pick<Pour, 'heat'>[]): string | nul
   return all.length === 0 ? null : all.reduce((a, b) => (b.fromC < a.fromC ? b : a)).words;
 }
 
+/** What the eye will make of the pour that lets bubbles out the least; null where heat was not judged. */
+export function clearsLeast(pours: readonly Pick<Pour, 'index' | 'heat'>[]): string | null {
+  const all = pours.flatMap(({ index, heat }) => (heat ? [{ index, bubbles: heat.bubbles }] : []));
+  if (all.length === 0) return null;
+  const { index, bubbles } = all.reduce((a, b) => (b.bubbles.smallestMm > a.bubbles.smallestMm ? b : a));
+  return all.length === 1 ? bubbles.words : `Pour ${index} lets bubbles out the least. ${bubbles.words}`;
+}
+
 const WALL_WORDS: Readonly<Record<MoldMaterial, string>> = {
   silicone: 'the silicone wall', hdpe: 'the plastic wall', acrylic: 'the acrylic wall', glass: 'the glass wall', wood: 'the wooden wall', foam: 'the foam wall',
 };
@@ -50,10 +58,19 @@ export function causeWords(cause: PourHeat['cause'], mold: Mold): string {
 
 /** The room, held from the pour on, that would be too much: down to the half degree. */
 export function tooWarmRoom({ tooWarmRoomC }: Pick<PourHeat, 'tooWarmRoomC'>): string {
-  return `${plain(Math.floor(tooWarmRoomC * 2) / 2)}${NBSP}°C`;
+  return `${plain(toldC(tooWarmRoomC))}${NBSP}°C`;
+}
+
+function toldC(tooWarmRoomC: number): number {
+  return Math.floor(tooWarmRoomC * 2) / 2;
+}
+
+/** The room bears the pour, but next to nothing is left: told to the half degree it would be called too warm itself. */
+export function atItsLimit({ tooWarmRoomC, roomC }: Pick<PourHeat, 'tooWarmRoomC' | 'roomC'>): boolean {
+  return tooWarmRoomC >= roomC && toldC(tooWarmRoomC) <= roomC;
 }
 
 /** Said of every pour that is judged. */
-export function roomLimit(heat: Pick<PourHeat, 'tooWarmRoomC'>): string {
-  return `A room of ${tooWarmRoom(heat)} would be too much for it.`;
+export function roomLimit(heat: Pick<PourHeat, 'tooWarmRoomC' | 'roomC'>): string {
+  return atItsLimit(heat) ? 'A room any warmer would be too much for it.' : `A room of ${tooWarmRoom(heat)} would be too much for it.`;
 }

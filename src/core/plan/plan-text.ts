@@ -64,6 +64,7 @@ function pourLines(scene: Scene, plan: Plan, pour: Pour): string[] {
     const premix = batch.premix ? `, or premixed 1:${batch.premix.partsA} in part A: part A to ${grams(batch.premix.scaleStopsG[0], scene.bench.scaleG)}, premix to ${grams(batch.premix.scaleStopsG[1], scene.bench.scaleG)}${batch.premix.scaleStopsG.length > 2 ? `, part B to ${grams(batch.premix.scaleStopsG[2], scene.bench.scaleG)}` : ''}` : '';
     lines.push(`     ${cup}${stops}${tint}${premix}; usable ${plain(Math.floor(batch.usableMin), 0)} min`);
   });
-  lines.push(`     Tacky ${dayAndTime(pour.opens)} to ${dayAndTime(pour.closes)}; can be painted ${dayAndTime(pour.paintable)}`);
+  const tacky = pour.opens < pour.closes ? `Tacky ${dayAndTime(pour.opens)} to ${dayAndTime(pour.closes)}` : 'Sets too soon to be poured on tacky here';
+  lines.push(`     ${tacky}; can be painted ${dayAndTime(pour.paintable)}`);
   return lines;
 }

@@ -25,8 +25,14 @@ function limitReason({ scene, pours }: Planned, pour: PlannedPour): string {
   const split = `so it is ${count} pours of ${mm(depthMm, 2)}.`;
   if (pour.limitMm === formulaUsed.maxDepthMm) return `${mm(part.depthMm)} is over ${label}, ${split}`;
   // Which pour of the layer asks for the split: the one whose safe depth is least.
-  const least = pours.filter(({ layer }) => layer === pour.layer).map((other) => other.heat!).reduce((a, b) => (b.safeDepthMm < a.safeDepthMm ? b : a));
-  return `${mm(part.depthMm)} at once would be too warm here, where ${safeDepth(least)} are safe and ${label} are not: ${causeWords(least.cause, scene.mold)}. So it is ${count} pours of ${mm(depthMm, 2)}.`;
+  const inLayer = pours.filter(({ layer }) => layer === pour.layer);
+  const leastPour = inLayer.reduce((a, b) => (b.heat!.safeDepthMm < a.heat!.safeDepthMm ? b : a));
+  const least = leastPour.heat!;
+  const because = causeWords(least.cause, scene.mold);
+  if (inLayer.some(({ stuck: deep }) => deep)) return `${mm(part.depthMm)} in ${count} pours of ${mm(depthMm, 2)}, and still too warm: ${because}.`;
+  // What is safe for a later pour depends on those below it: of the layer poured at once it says nothing.
+  if (leastPour.index !== pour.index) return `${mm(part.depthMm)} in fewer pours would be too warm: for pour ${leastPour.index} only ${safeDepth(least)} are safe, because ${because}. So it is ${count} pours of ${mm(depthMm, 2)}.`;
+  return `${mm(part.depthMm)} at once would be too warm here, where ${safeDepth(least)} are safe and ${label} are not: ${because}. So it is ${count} pours of ${mm(depthMm, 2)}.`;
 }
 
 function lockReason({ scene, solids, unlockable }: Planned, { locks }: PlannedPour): string {

@@ -1,5 +1,5 @@
 /** After the last pour: out of the mold, edges, faces, care; blanks for what the piece turned out to be. */
-import { softensFirst } from '../plan/heat-words.ts';
+import { clearsLeast, softensFirst } from '../plan/heat-words.ts';
 import { dayAndTime } from '../units/when.ts';
 import type { SheetContext } from './context.ts';
 import { headOf } from './context.ts';
@@ -22,6 +22,7 @@ export function layFinishPage(sheet: SheetContext): void {
   const later = columnsOn(open, [0]);
   const steps = plan.steps.filter(({ kind }) => kind === 'demold' || kind === 'finish');
   const softens = softensFirst(plan.pours);
+  const clears = clearsLeast(plan.pours);
   const left: Block[] = [
     ...steps.flatMap(({ kind, from, text }) => [
       heading(`${kind === 'demold' ? 'Out of the mold' : 'Edges and faces'}, ${dayAndTime(from)}`, LEFT_MM, lettering), gap(1),
@@ -34,6 +35,7 @@ export function layFinishPage(sheet: SheetContext): void {
     gap(2), heading('Care note, for whoever gets it', LEFT_MM, lettering), gap(1),
     ...(softens ? [paragraph([softens], LEFT_MM, lettering)] : []),
     paragraph(['Soft cloth, no ammonia. Not in the sun, not on anything hot: it yellows and softens. Not for food or drink.'], LEFT_MM, lettering),
+    ...(clears ? [gap(2), heading('How clear', LEFT_MM, lettering), gap(1), paragraph([clears], LEFT_MM, lettering)] : []),
   ];
   const right: Block[] = [
     heading('What came of it', RIGHT_MM, lettering),

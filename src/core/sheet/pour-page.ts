@@ -1,5 +1,5 @@
 /** One page a pour: this pour in the section, what to do, the mix card, what comes before and after, blanks for what happened. */
-import { heatLevel, safeDepth, tooWarmRoom } from '../plan/heat-words.ts';
+import { atItsLimit, heatLevel, safeDepth, tooWarmRoom } from '../plan/heat-words.ts';
 import type { Finding, Pour, PourHeat, Step } from '../plan/plan.ts';
 import type { SolidPlacement } from '../scene/scene.ts';
 import { listed, plain, span } from '../units/format.ts';
@@ -117,7 +117,8 @@ function sideBlocks(sheet: SheetContext, pour: Pour): Block[] {
 /** How warm, when, what is safe there, and which room would be too much. */
 function heatWords(pour: Pour, heat: PourHeat): Words[] {
   const warmestAt = formatLocalTime(parseLocalTime(pour.starts)! + heat.afterH * MINUTES_PER_HOUR);
-  return [`Keep the room under ${tooWarmRoom(heat)}. Warmest about ${weekdayAndTime(warmestAt)}: `, { text: heatLevel(heat), face: 'bold' }, `. Safe here to ${safeDepth(heat)}.`];
+  const room = atItsLimit(heat) ? 'Don’t let the room get any warmer.' : `Keep the room under ${tooWarmRoom(heat)}.`;
+  return [`${room} Warmest about ${weekdayAndTime(warmestAt)}: `, { text: heatLevel(heat), face: 'bold' }, `. Safe here to ${safeDepth(heat)}.`];
 }
 
 function beforeWords(sheet: SheetContext, pour: Pour): string {

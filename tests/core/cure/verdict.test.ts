@@ -253,20 +253,32 @@ describe('a build as it grows', () => {
 
 describe('what would help', () => {
   it('says it with the numbers after it, as judging it anew gives them', () => {
-    const hot = pour('general', 14);
+    const hot = pour('low-viscosity', 24);
     const fixes = fixesFor({ mold: box(), room: room(28), pours: [hot] }, 0);
     expect(fixes.map(({ kind }) => kind)).toEqual(['split', 'cool', 'formula']);
     const [split, cool, other] = fixes;
-    expect(split.after).toMatchObject({ safeDepthMm: judged({ ...hot, depthMm: 14 / (split.amount as number) }, box(), room(28)).safeDepthMm });
-    expect(split.after.safeDepthMm).toBeGreaterThanOrEqual(14 / (split.amount as number));
+    expect(split.after).toMatchObject({ safeDepthMm: judged({ ...hot, depthMm: 24 / (split.amount as number) }, box(), room(28)).safeDepthMm });
+    expect(split.after.safeDepthMm).toBeGreaterThanOrEqual(24 / (split.amount as number));
     expect(cool.after.rangeC).toEqual(judged(hot, box(), room(cool.amount as number)).rangeC);
-    expect(other.after.safeDepthMm).toBeGreaterThan(14);
+    expect(other.after.safeDepthMm).toBeGreaterThan(24);
+  });
+
+  it('is not said where following it would not do', () => {
+    // 24 mm in a room of 28 °C: of no use where no pour may be under 20 mm, and a deep-pour resin has its own least depth.
+    const { formula, family } = pour('low-viscosity', 24);
+    const thick = { ...pour('low-viscosity', 24), formula: { ...formula, minDepthMm: 20 }, family };
+    const kinds = (one: BuildPour, where: Room) => fixesFor({ mold: box(), room: where, pours: [one] }, 0).map(({ kind }) => kind);
+    expect(kinds(thick, room(28))).toEqual(['cool', 'formula']);
+    expect(kinds(pour('general', 9), room(28))).toEqual(['split', 'cool']);
+    // Over the label in any room.
+    expect(kinds(pour('general', 14), room(28))).toEqual(['split', 'formula']);
   });
 
   it('waiting helps on a layer that is still warm', () => {
-    const pours = [pour('low-viscosity', 24), pour('low-viscosity', 24, { fromMin: 5 * 60 })];
+    const pours = [pour('low-viscosity', 24), pour('low-viscosity', 20, { fromMin: 5 * 60 })];
     const wait = fixesFor({ mold: box(), room: ROOM, pours }, 1).find(({ kind }) => kind === 'wait');
     expect(wait).toBeDefined();
+    expect(wait!.after.safeDepthMm).toBeGreaterThanOrEqual(20);
     expect(wait!.after.safeDepthMm).toBeGreaterThan(judgeBuild({ mold: box(), room: ROOM, pours })[1].safeDepthMm);
   });
 });
