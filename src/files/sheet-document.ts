@@ -5,6 +5,7 @@ import type { Paper, SheetDocument } from '../core/sheet/document.ts';
 import { layoutSheet } from '../core/sheet/layout.ts';
 import type { Polygon } from '../core/sheet/polygon.ts';
 import { silhouetteOf } from '../core/sheet/silhouette.ts';
+import type { ChosenUnits } from '../core/units/in-units.ts';
 import { poseSolid } from '../core/solid/pose.ts';
 import type { MeshReading } from '../core/solid/solid.ts';
 import type { FontReader, SheetFonts } from './fonts.ts';
@@ -16,13 +17,15 @@ export interface SheetJob {
   readonly meshes: ReadonlyMap<string, MeshReading>;
   readonly plan: Plan;
   readonly paper: Paper;
+  /** mm and mL without it. */
+  readonly units?: ChosenUnits;
   readonly readFont: FontReader;
 }
 
-export async function sheetDocument({ scene, meshes, plan, paper, readFont }: SheetJob): Promise<{ document: SheetDocument; fonts: SheetFonts }> {
+export async function sheetDocument({ scene, meshes, plan, paper, units, readFont }: SheetJob): Promise<{ document: SheetDocument; fonts: SheetFonts }> {
   const fonts = await loadSheetFonts(readFont, lettersOf(scene, plan));
   const silhouettes = silhouettesOf(scene, meshes);
-  return { document: layoutSheet({ scene, plan, silhouettes, measure: fonts.measure, printable: fonts.printable }, paper), fonts };
+  return { document: layoutSheet({ scene, plan, silhouettes, measure: fonts.measure, printable: fonts.printable, units }, paper), fonts };
 }
 
 /** Outlines from the front of every figure and bed, by placement id; a mesh too broken to be posed has none. */

@@ -32,7 +32,7 @@ export type PieceStore = StoreApi<PieceState> & {
 
 const UNTOUCHED: KeptState = { state: 'untouched', trouble: null, notices: [], unsaved: null, fileName: null };
 const READ_ONLY_WORDS = {
-  newer: 'Made with a newer version: it can’t be changed here.',
+  newer: 'This piece was made with a newer version of this page. It can be looked at, not changed.',
   'another-tab': 'This piece is being changed in another tab. Take it over to change it here.',
 } as const;
 const NOTHING_OPEN: Partial<PieceState> = { lookedAt: null, selected: [], chosenPour: null, findingAt: 0, sheet: { kind: 'none' }, refusal: null, dragging: false, undoStep: null, redoStep: null };
@@ -266,7 +266,7 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
       },
       showFinding: (at) => set({ findingAt: Math.min(Math.max(at, 0), Math.max(0, (get().derived?.plan.findings.length ?? 0) - 1)) }),
       setUnits(units) {
-        set({ units: { ...get().units, ...units } });
+        set({ units: { ...get().units, ...units }, sheet: { kind: 'none' } });
         rememberUnits(memories, get().units);
       },
       addFile: (name, bytes) => adding.add(name, bytes),
@@ -296,6 +296,7 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
         });
         if (!opened) return;
         if (missing.length > 0) get().tellTrouble(`${name} was opened without its pictures`, `Not among the files: ${missing.join(', ')}. Open the scene again together with them, or drop them on their planes.`);
+        if (newer !== null) get().tellTrouble(`${name} was made with a newer version`, 'It is shown as far as this version knows how, and can’t be changed here. Update Stillpool to work on it.');
       },
       async openRecent(id) {
         let held: HeldPiece | null = null;
@@ -384,21 +385,21 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
         if (paper !== get().paper) set({ paper, sheet: { kind: 'none' } });
       },
       async makeSheet() {
-        const { derived, paper, sheet, unplanned } = get();
+        const { derived, paper, units, sheet, unplanned } = get();
         if (!derived || derived.about || derived.checkingHeat || unplanned.length > 0 || sheet.kind !== 'none') return;
         set({ sheet: { kind: 'making' } });
         const { scene, plan, silhouettes } = derived;
-        const answer = await deriver.ask<'sheet'>({ kind: 'sheet', planned: { scene, plan, silhouettes }, paper });
-        if (get().derived !== derived || get().paper !== paper) return;
+        const answer = await deriver.ask<'sheet'>({ kind: 'sheet', planned: { scene, plan, silhouettes }, paper, units });
+        if (get().derived !== derived || get().paper !== paper || get().units !== units) return;
         if (answer.ok) set({ sheet: { kind: 'ready', document: answer.value } });
         else set({ sheet: { kind: 'failed' }, trouble: { title: 'The build sheet can’t be laid out', problems: answer.problems, unchanged: false } });
       },
       async makePdf() {
-        const { derived, paper, savingPdf, unplanned } = get();
+        const { derived, paper, units, savingPdf, unplanned } = get();
         if (!derived || derived.about || derived.checkingHeat || unplanned.length > 0 || savingPdf) return null;
         set({ savingPdf: true, trouble: null });
         const { scene, plan, silhouettes } = derived;
-        const answer = await deriver.ask<'pdf'>({ kind: 'pdf', planned: { scene, plan, silhouettes }, paper });
+        const answer = await deriver.ask<'pdf'>({ kind: 'pdf', planned: { scene, plan, silhouettes }, paper, units });
         set({ savingPdf: false });
         if (answer.ok) return answer.value;
         set({ trouble: { title: 'The PDF can’t be written', problems: answer.problems, unchanged: false } });

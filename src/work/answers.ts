@@ -115,11 +115,11 @@ function sizeOf(positions: ArrayLike<number>): AddedMesh['sizeMm'] {
 }
 
 /** The typefaces and the layout are a good part of the code and only the sheet needs them, so they are fetched here. */
-async function layOut({ planned, paper }: RequestOf<'sheet' | 'pdf'>, around: Surroundings) {
+async function layOut({ planned, paper, units }: RequestOf<'sheet' | 'pdf'>, around: Surroundings) {
   const [{ loadSheetFonts }, { layoutSheet }] = await Promise.all([import('../files/fonts.ts'), import('../core/sheet/layout.ts')]);
   const fonts: SheetFonts = await loadSheetFonts(around.readFont, lettersOf(planned));
   const { scene, plan, silhouettes } = planned;
-  return { document: layoutSheet({ scene, plan, silhouettes, measure: fonts.measure, printable: fonts.printable }, paper), fonts };
+  return { document: layoutSheet({ scene, plan, silhouettes, measure: fonts.measure, printable: fonts.printable, units }, paper), fonts };
 }
 
 const lettersOf = ({ scene, plan }: SheetScene): string => JSON.stringify([scene.name, scene.placements, [...scene.formulas.values()], plan]);

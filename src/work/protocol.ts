@@ -5,6 +5,7 @@ import type { Problem } from '../core/scene/read.ts';
 import type { Scene } from '../core/scene/scene.ts';
 import type { Paper, SheetDocument } from '../core/sheet/document.ts';
 import type { Polygon } from '../core/sheet/polygon.ts';
+import type { ChosenUnits } from '../core/units/in-units.ts';
 import type { Bounds } from '../core/solid/solid.ts';
 import type { HeatTask } from './heat-protocol.ts';
 
@@ -103,8 +104,8 @@ export type Request =
   | { readonly kind: 'heat series'; readonly planned: PlannedScene; readonly pour: number }
   | { readonly kind: 'heat task'; readonly planned: PlannedScene }
   | { readonly kind: 'pack'; readonly sceneText: string; readonly paths: readonly string[] }
-  | { readonly kind: 'sheet'; readonly planned: SheetScene; readonly paper: Paper }
-  | { readonly kind: 'pdf'; readonly planned: SheetScene; readonly paper: Paper };
+  | { readonly kind: 'sheet'; readonly planned: SheetScene; readonly paper: Paper; readonly units: ChosenUnits }
+  | { readonly kind: 'pdf'; readonly planned: SheetScene; readonly paper: Paper; readonly units: ChosenUnits };
 
 /** What each kind of request gives. */
 export interface Gives {

@@ -9,6 +9,8 @@ import type { Section } from './section.ts';
 import { haltsFor } from '../plan/halts.ts';
 import { depthAt } from '../scene/depth.ts';
 import { plain } from '../units/format.ts';
+import type { ChosenUnits } from '../units/in-units.ts';
+import type { SheetWords } from './sheet-words.ts';
 
 export interface SheetInput {
   readonly scene: Scene;
@@ -19,11 +21,15 @@ export interface SheetInput {
   readonly measure: Measure;
   /** Replaces letters that the typefaces lack; without it every letter counts as printable. */
   readonly printable?: (text: string) => string;
+  /** What lengths and volumes are written in; mm and mL without it. */
+  readonly units?: ChosenUnits;
 }
 
 export interface SheetContext {
   readonly scene: Scene;
+  /** Its sentences are in the chosen units. */
   readonly plan: Plan;
+  readonly words: SheetWords;
   readonly section: Section;
   readonly lettering: Lettering;
   readonly book: Book;
@@ -47,12 +53,12 @@ export const nameOf = ({ scene }: Pick<SheetContext, 'scene'>, id: string): stri
 export const solidsOf = ({ scene }: Pick<SheetContext, 'scene'>): SolidPlacement[] => scene.placements.filter((placement): placement is SolidPlacement => placement.kind !== 'plane');
 
 /** `20 up, 35 deep`: the two travel together. */
-export const upAndDeep = ({ scene }: Pick<SheetContext, 'scene'>, heightMm: number): string => `${plain(heightMm)} up, ${plain(depthAt(scene, heightMm))} deep`;
+export const upAndDeep = ({ scene, words }: Pick<SheetContext, 'scene' | 'words'>, heightMm: number): string => `${words.bare(heightMm)} up, ${words.bare(depthAt(scene, heightMm))} deep`;
 
 /** Where a solid's middle goes, seen from above: `108 from left, 54 from front`. */
-export function middleOf({ scene: { mold } }: Pick<SheetContext, 'scene'>, { xMm, yMm }: SolidPlacement): string {
-  if (mold.shape === 'box') return `${plain(mold.lengthMm / 2 + xMm, 0)} from left, ${plain(mold.widthMm / 2 + yMm, 0)} from front`;
-  const off = (value: number, plus: string, minus: string): string => `${plain(Math.abs(value), 0)} ${value < 0 ? minus : plus}`;
+export function middleOf({ scene: { mold }, words }: Pick<SheetContext, 'scene' | 'words'>, { xMm, yMm }: SolidPlacement): string {
+  if (mold.shape === 'box') return `${words.number(mold.lengthMm / 2 + xMm, 0)} from left, ${words.number(mold.widthMm / 2 + yMm, 0)} from front`;
+  const off = (value: number, plus: string, minus: string): string => `${words.number(Math.abs(value), 0)} ${value < 0 ? minus : plus}`;
   return `${off(xMm, 'right', 'left')} and ${off(yMm, 'back', 'front')} of the middle`;
 }
 

@@ -3,7 +3,8 @@ import { CLASS_FIELDS } from '../resin/classes.ts';
 import type { ClassField } from '../resin/classes.ts';
 import type { Formula } from '../scene/scene.ts';
 import type { Finding } from '../plan/plan.ts';
-import { counted, divisionDigits, fixed, ml, mm, percent, plain } from '../units/format.ts';
+import { counted, divisionDigits, fixed, mm, percent, plain } from '../units/format.ts';
+import { atLeastIn, limitIn } from '../units/in-units.ts';
 import { formatLocalTime } from '../units/time.ts';
 import { dayAndTime } from '../units/when.ts';
 import type { SheetContext } from './context.ts';
@@ -12,9 +13,9 @@ import { LIVE_HEIGHT_MM, LIVE_WIDTH_MM } from './document.ts';
 import type { Block, Column } from './flow.ts';
 import { blank, fact, flow, gap, heading, paragraph, warning } from './flow.ts';
 import type { OpenPage } from './frame.ts';
-import { inches } from '../units/imperial.ts';
 import { SMALL_PT } from './pen.ts';
 import { halfWidthAt } from './section.ts';
+import { inches } from '../units/imperial.ts';
 
 const GUTTER_MM = 11;
 const COLUMN_MM = (LIVE_WIDTH_MM - GUTTER_MM) / 2;
@@ -67,7 +68,7 @@ function labelOf({ severity, pours }: Finding): string {
 }
 
 function factBlocks(sheet: SheetContext): Block[] {
-  const { scene, plan, lettering } = sheet;
+  const { scene, plan, lettering, words } = sheet;
   const line = (label: string, value: string): Block => fact(label, [value], COLUMN_MM, lettering);
   const first = plan.pours[0];
   const used = [...new Set(plan.pours.map(({ formula }) => formula))];
@@ -78,10 +79,10 @@ function factBlocks(sheet: SheetContext): Block[] {
     line('finished size', finishedSize(sheet)),
     line('finished mass', plan.mold.finishedG === null ? 'unknown: something in it has no weight yet' : `${plain(plan.mold.finishedG, 0)}\u00a0g`),
     line('mold', moldWords(sheet)),
-    line('water', `${ml(plan.mold.fillVolumeMl)} to the fill, ${ml(plan.mold.capacityMl)} to the rim`),
+    line('water', `${words.volume(plan.mold.fillVolumeMl)} to the fill, ${words.volume(plan.mold.capacityMl)} to the rim`),
     line('room', roomWords(sheet)),
     line('heat', first?.heat ? `${first.heat.model}; it only asks for less than the label` : 'by the label’s greatest depth alone'),
-    line('scale and cups', `scale reads ${fixed(scene.bench.scaleG, divisionDigits(scene.bench.scaleG))}\u00a0g; ${plain(scene.bench.holdUpMl)}\u00a0mL stays in a cup; ${percent(scene.bench.allowanceFraction)} spare`),
+    line('scale and cups', `scale reads ${fixed(scene.bench.scaleG, divisionDigits(scene.bench.scaleG))}\u00a0g; ${words.bothVolumes(scene.bench.holdUpMl)} stays in a cup; ${percent(scene.bench.allowanceFraction)} spare`),
     line('time', first ? `${counted(plan.pours.length, 'pour')}, from ${dayAndTime(first.starts)} to ${dayAndTime(plan.finish)}` : 'no pours'),
     blank('made by', COLUMN_MM, lettering, 8.4),
     gap(2),
@@ -90,21 +91,24 @@ function factBlocks(sheet: SheetContext): Block[] {
   ];
 }
 
-function finishedSize({ scene, section }: SheetContext): string {
+function finishedSize({ scene, section, words }: SheetContext): string {
   const { mold, fillMm } = scene;
   const grow = 2 * (halfWidthAt(section, fillMm) - section.halfFloorMm);
-  const size = (values: readonly number[]): string => `${values.map((value) => plain(value)).join(' × ')}\u00a0mm (${values.map((value) => inches(value).replace('\u00a0in', '')).join(' × ')}\u00a0in)`;
+  const size = (values: readonly number[]): string => {
+    const [inMm, inInches] = [`${values.map((value) => plain(value)).join(' × ')}\u00a0mm`, `${values.map((value) => inches(value).replace('\u00a0in', '')).join(' × ')}\u00a0in`];
+    return words.unit === 'in' ? `${inInches} (${inMm})` : `${inMm} (${inInches})`;
+  };
   const at = (more: number): string => (mold.shape === 'box' ? size([mold.lengthMm + more, mold.widthMm + more, fillMm]) : `${size([mold.diameterMm + more, fillMm])}, round`);
-  return grow > 0.05 ? `${at(grow)} at the top; at the floor ${plain(grow)}\u00a0mm less each way` : at(0);
+  return grow > 0.05 ? `${at(grow)} at the top; at the floor ${words.length(grow)} less each way` : at(0);
 }
 
-function moldWords({ scene }: SheetContext): string {
+function moldWords({ scene, words }: SheetContext): string {
   const { mold } = scene;
-  const inside = mold.shape === 'box' ? `box, ${plain(mold.lengthMm)} × ${plain(mold.widthMm)} × ${plain(mold.heightMm)}\u00a0mm inside` : `round, ${plain(mold.diameterMm)} across × ${plain(mold.heightMm)}\u00a0mm inside`;
-  const corner = mold.shape === 'box' && mold.cornerRadiusMm > 0 ? `, corners ${mm(mold.cornerRadiusMm)} round` : '';
+  const inside = mold.shape === 'box' ? `box, ${words.sizes([mold.lengthMm, mold.widthMm, mold.heightMm])} inside` : `round, ${words.bare(mold.diameterMm)} across × ${words.length(mold.heightMm)} inside`;
+  const corner = mold.shape === 'box' && mold.cornerRadiusMm > 0 ? `, corners ${words.length(mold.cornerRadiusMm)} round` : '';
   const draft = mold.draftDeg > 0 ? `, walls lean ${plain(mold.draftDeg)}°` : '';
   const material = mold.material === 'hdpe' ? 'polyethylene' : mold.material;
-  return `${material} ${inside}${corner}${draft}, walls ${mm(mold.wallMm)}${mold.keep ? '; the piece stays in it' : ''}`;
+  return `${material} ${inside}${corner}${draft}, walls ${words.length(mold.wallMm)}${mold.keep ? '; the piece stays in it' : ''}`;
 }
 
 function roomWords({ scene: { room } }: SheetContext): string {
@@ -120,10 +124,12 @@ const ORDER: readonly ClassField[] = [
   'atC', 'densityAGPerMl', 'densityBGPerMl', 'shrinkageFraction', 'refractiveIndex', 'viscosityMPaS',
 ];
 
-function resinBlocks({ lettering }: SheetContext, formula: Formula): Block[] {
+function resinBlocks({ lettering, words }: SheetContext, formula: Formula): Block[] {
   const family = formula.family === 'uv' ? 'light-cured accents' : formula.family.replace('-', ' ');
   const value = (field: ClassField): string => {
     const { unit } = CLASS_FIELDS[field];
+    // The label's own depths as the label has them, with inches beside.
+    if (unit === 'mm' && words.unit === 'in') return `${mm(formula[field])} (${field === 'maxDepthMm' ? limitIn(formula[field], 'in') : atLeastIn(formula[field], 'in')})`;
     const number = field === 'shrinkageFraction' ? percent(formula[field]) : plain(formula[field], unit === 'g/mL' || unit === '' ? 3 : 1);
     return field === 'shrinkageFraction' ? number : `${number}${unit ? `\u00a0${unit}` : ''}`;
   };

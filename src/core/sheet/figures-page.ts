@@ -1,7 +1,7 @@
 /** What goes into the water, one row each: weight, floating, how it is held, where, what to prepare. */
 import type { PlacementResult } from '../plan/plan.ts';
 import type { SolidPlacement } from '../scene/scene.ts';
-import { ml, mm, plain } from '../units/format.ts';
+import { plain } from '../units/format.ts';
 import type { SheetContext } from './context.ts';
 import { headOf, middleOf, solidsOf, upAndDeep } from './context.ts';
 import type { Cell, TableColumn } from './flow.ts';
@@ -37,9 +37,9 @@ function cellsOf(sheet: SheetContext, solid: SolidPlacement, result: PlacementRe
   return [
     [{ text: solid.name, face: 'italic' }],
     [[solid.material?.replaceAll('-', ' '), density, solid.kind === 'bed' ? bedWords(solid.voidFraction) : '', solid.porous ? (solid.sealed ? 'porous, sealed' : 'porous, not sealed') : ''].filter(Boolean).join(', ')],
-    [result === undefined || result.volumeMl === null ? 'unknown' : ml(result.volumeMl)],
+    [result === undefined || result.volumeMl === null ? 'unknown' : sheet.words.volume(result.volumeMl)],
     [result === undefined || result.massG === null ? 'weigh it' : `${plain(result.massG)}\u00a0g`],
-    [floatWords(solid, result), ...(locking ? [{ text: ` Pour ${locking.index} locks it.`, face: 'bold' as const }] : [])],
+    [floatWords(sheet, solid, result), ...(locking ? [{ text: ` Pour ${locking.index} locks it.`, face: 'bold' as const }] : [])],
     [HOLD_WORDS[solid.hold]],
     [`${upAndDeep(sheet, solid.baseMm)}, to ${upAndDeep(sheet, top)}`],
     [middleOf(sheet, solid)],
@@ -49,12 +49,12 @@ function cellsOf(sheet: SheetContext, solid: SolidPlacement, result: PlacementRe
 
 const bedWords = (voidFraction: number): string => (voidFraction > 0 ? `bed, ${plain(voidFraction * 100, 0)}\u00a0% voids drink resin` : 'solid bed');
 
-function floatWords(solid: SolidPlacement, result: PlacementResult | undefined): string {
+function floatWords({ words }: SheetContext, solid: SolidPlacement, result: PlacementResult | undefined): string {
   if (!result) return '';
   if (solid.kind === 'bed') return 'no';
   if (result.liftG === null) return 'unknown: weigh it';
   if (!result.floats) return result.liftG > 0 ? `light, but held ${HOLD_WORDS[solid.hold]}` : 'no, it stays down';
-  const lock = result.safeLockMm !== null ? ` lock at most ${mm(Math.floor(result.safeLockMm * 10) / 10)} deep` : '';
+  const lock = result.safeLockMm !== null ? ` lock at most ${words.limit(result.safeLockMm)} deep` : '';
   const steel = result.steelG !== null ? `${lock ? ', or' : ''} add ${plain(result.steelG)}\u00a0g of steel` : '';
   return `yes, rises with ${plain(result.liftG)}\u00a0g;${lock}${steel}.`;
 }

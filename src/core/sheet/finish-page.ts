@@ -16,7 +16,7 @@ const RIGHT_MM = LIVE_WIDTH_MM - LEFT_MM - GUTTER_MM;
 const PHOTO_MM = 62;
 
 export function layFinishPage(sheet: SheetContext): void {
-  const { plan, scene, lettering } = sheet;
+  const { plan, scene, lettering, words } = sheet;
   const open = () => sheet.book.open({ kind: 'finish', title: 'Finish', subtitle: scene.mold.keep ? 'it stays in its mold' : 'out of the mold', head: headOf(sheet, dayAndTime(plan.finish)), halts: sheet.halts });
   const first = open();
   const later = columnsOn(open, [0]);
@@ -31,7 +31,7 @@ export function layFinishPage(sheet: SheetContext): void {
     heading('Polishing', LEFT_MM, lettering), gap(1),
     // Common practice, no source.
     tickItem(['180, 240, 320, 400, 600, 800, 1000, 1500, 2000, 3000, compound, polish; start at 400 to 600 on a good face. Wash between grits.'], LEFT_MM, lettering),
-    tickItem(['Or sand to 400, wipe, and flood with 1.5 to 3\u00a0mm of coating resin inside a tape dam; cover it.'], LEFT_MM, lettering),
+    tickItem(['Or sand to 400, wipe, and flood with ' + words.span(1.5, 3) + ' of coating resin inside a tape dam; cover it.'], LEFT_MM, lettering),
     gap(2), heading('Care note, for whoever gets it', LEFT_MM, lettering), gap(1),
     ...(softens ? [paragraph([softens], LEFT_MM, lettering)] : []),
     paragraph(['Soft cloth, no ammonia. Not in the sun, not on anything hot: it yellows and softens. Not for food or drink.'], LEFT_MM, lettering),
@@ -39,7 +39,7 @@ export function layFinishPage(sheet: SheetContext): void {
   ];
   const right: Block[] = [
     heading('What came of it', RIGHT_MM, lettering),
-    ...['finished on', 'mass, g', 'size, mm', 'hours at the bench', 'lots used', 'next time', ''].map((label) => blank(label, RIGHT_MM, lettering, 8.4)),
+    ...['finished on', 'mass, g', `size, ${words.unit}`, 'hours at the bench', 'lots used', 'next time', ''].map((label) => blank(label, RIGHT_MM, lettering, 8.4)),
     gap(5),
     { heightMm: PHOTO_MM, draw(pen, x, y) {
       pen.shape([rectangle(x, y, x + RIGHT_MM, y + PHOTO_MM)], { strokeMm: LINE.hair });

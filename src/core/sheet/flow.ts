@@ -63,7 +63,7 @@ export function evenBottom(blocks: readonly Block[], count: number, top: number,
   return Math.min(bottom, top + total / count + tallest);
 }
 
-export const gap = (heightMm: number): Block => ({ heightMm, draw: () => {} });
+export const gap = (heightMm: number): Block => ({ heightMm, keepWithNext: true, draw: () => {} });
 
 export function heading(text: string, widthMm: number, lettering: Lettering): Block {
   const lines = wrap([{ text, face: 'bold' }], widthMm, lettering, { pt: HEADING_PT, maxLines: 2 });

@@ -16,6 +16,7 @@ import { layPreparePage } from './prepare-page.ts';
 import { sectionOf } from './section.ts';
 import { laySectionPages } from './section-page.ts';
 import { layShoppingPage } from './shopping-page.ts';
+import { METRIC, planInUnits, sheetWords } from './sheet-words.ts';
 import { layStripPages } from './strip-page.ts';
 
 export type { SheetInput } from './context.ts';
@@ -28,12 +29,15 @@ const TOP_MARGIN_MM = 10;
  * Time grows with the texts to be set: about 5 ms a page.
  */
 export function layoutSheet(input: SheetInput, paper: Paper): SheetDocument {
-  const { scene, plan, silhouettes, measure, printable = (text) => text } = input;
+  const { scene, silhouettes, measure, printable = (text) => text, units = METRIC } = input;
+  const words = sheetWords(scene, units);
+  const plan = planInUnits(input.plan, words);
   const lettering = { measure, printable };
   const halts = plan.findings.filter(({ severity }) => severity === 'halt');
   const sheet: SheetContext = {
     scene,
     plan,
+    words,
     section: sectionOf({ scene, pours: plan.pours, silhouettes }),
     lettering,
     book: createBook(lettering, scene.name),

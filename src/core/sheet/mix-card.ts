@@ -1,11 +1,12 @@
 /** The mix card of a pour: cumulative scale readings per cup, what to add, where the amount comes from. */
 import type { Batch, Pour } from '../plan/plan.ts';
-import { counted, divisionDigits, fixed, ml, plain } from '../units/format.ts';
+import { counted, divisionDigits, fixed, plain } from '../units/format.ts';
 import type { SheetContext } from './context.ts';
 import { formulaOf } from './context.ts';
 import type { Block } from './flow.ts';
 import { gap, heading, paragraph } from './flow.ts';
 import { fluidOunces } from '../units/imperial.ts';
+import { ML_PER_FLUID_OUNCE } from '../units/quantity.ts';
 import type { Pen } from './pen.ts';
 import { LINE, SMALL_PT, TICK_BOX_MM } from './pen.ts';
 
@@ -19,15 +20,16 @@ const READING_MM = 25;
 
 /** Blocks of the card. Cups with the same readings share one set of rows. */
 export function mixCard(sheet: SheetContext, pour: Pour, widthMm: number): Block[] {
-  const { lettering, scene } = sheet;
+  const { lettering, scene, words } = sheet;
   const count = pour.batches.length;
   const formula = formulaOf(sheet, pour.formula);
   const groups = alike(pour.batches);
-  const title = count === 1 ? `Mix card: one cup, ${ml(pour.batches[0].mixMl)}` : `Mix card: ${counted(count, 'cup')}${groups.length === 1 ? `, ${ml(pour.batches[0].mixMl)} each` : ''}`;
+  const title = count === 1 ? `Mix card: one cup, ${words.volume(pour.batches[0].mixMl)}` : `Mix card: ${counted(count, 'cup')}${groups.length === 1 ? `, ${words.volume(pour.batches[0].mixMl)} each` : ''}`;
   const { copies } = scene.run;
   const toTheLine = (copies * pour.netMl) / (1 - formula.shrinkageFraction);
   const spare = toTheLine * scene.bench.allowanceFraction;
   const holdUp = count * scene.bench.holdUpMl;
+  const part = (ml: number): string => (words.units.volume === 'floz' ? plain(ml / ML_PER_FLUID_OUNCE, 2) : plain(ml));
   const usable = Math.floor(Math.min(...pour.batches.map(({ usableMin }) => usableMin)));
   return [
     heading(title, widthMm, lettering),
@@ -35,7 +37,7 @@ export function mixCard(sheet: SheetContext, pour: Pour, widthMm: number): Block
     gap(1.2),
     ...premix(sheet, pour.batches[0], widthMm),
     paragraph([{ text: `Out of the cup within ${plain(usable, 0)}\u00a0min`, face: 'bold' }, ' of adding part B.'], widthMm, lettering, { pt: SMALL_PT, afterMm: 0.6 }),
-    paragraph([`${copies > 1 ? `${plain(copies, 0)} molds, ` : ''}${plain(toTheLine)} to the ${copies > 1 ? 'lines' : 'line'}, ${plain(spare)} spare, ${plain(holdUp)} in the ${count === 1 ? 'cup' : 'cups'}: ${plain(pour.mixMl)}\u00a0mL (${fluidOunces(pour.mixMl)}).`], widthMm, lettering, { pt: SMALL_PT, afterMm: 0.6 }),
+    paragraph([`${copies > 1 ? `${plain(copies, 0)} molds, ` : ''}${part(toTheLine)} to the ${copies > 1 ? 'lines' : 'line'}, ${part(spare)} spare, ${part(holdUp)} in the ${count === 1 ? 'cup' : 'cups'}: ${words.units.volume === 'floz' ? fluidOunces(pour.mixMl) : words.bothVolumes(pour.mixMl)}.`], widthMm, lettering, { pt: SMALL_PT, afterMm: 0.6 }),
   ];
 }
 

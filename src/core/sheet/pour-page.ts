@@ -45,8 +45,8 @@ export function layPourPage(sheet: SheetContext, pour: Pour): void {
 
   const room = { x: 0, y: page.top, widthMm: LIVE_WIDTH_MM - SIDE_MM - SIDE_GAP_MM, heightMm: lowest - page.top - SCALE_BAR_MM - (halted ? LOWER_HALTED_MM : LOWER_MM) };
   const view = viewOf(sheet.section, room, pour);
-  drawPourSection(page.pen, { section: sheet.section, view, lettering: sheet.lettering, halted: sheet.haltedPours }, pour);
-  const foot = writeScaleBar(page.pen, view, view.bottom + 4.2, sheet.lettering, LIVE_WIDTH_MM - SIDE_MM - SIDE_GAP_MM);
+  drawPourSection(page.pen, { section: sheet.section, view, lettering: sheet.lettering, words: sheet.words, halted: sheet.haltedPours }, pour);
+  const foot = writeScaleBar(page.pen, view, view.bottom + 4.2, sheet, LIVE_WIDTH_MM - SIDE_MM - SIDE_GAP_MM);
   // A low section leaves the column beside it as much height as the lower half can spare.
   const side = sideBlocks(sheet, pour);
   const sideMm = heightOf(side);
@@ -88,7 +88,7 @@ function subtitleOf(sheet: SheetContext, pour: Pour): string | undefined {
   if (pour.index === sheet.plan.pours.length) return sheet.scene.cast === 'face-up' ? 'to the show face' : 'to the back';
   const covered = solidsOf(sheet).filter(({ id, kind }) => kind === 'figure' && isCovered(sheet, id, pour));
   if (covered.length > 0) return `covers ${listed(covered.map(({ name }) => name))}`;
-  return pour.index === 1 ? 'on the floor' : `${plain(pour.fromMm)} to ${plain(pour.toMm)}\u00a0mm up`;
+  return pour.index === 1 ? 'on the floor' : `${sheet.words.span(pour.fromMm, pour.toMm)} up`;
 }
 
 const isCovered = ({ plan }: SheetContext, id: string, { fromMm, toMm }: Pour): boolean =>
@@ -115,10 +115,10 @@ function sideBlocks(sheet: SheetContext, pour: Pour): Block[] {
 }
 
 /** How warm, when, what is safe there, and which room would be too much. */
-function heatWords(pour: Pour, heat: PourHeat): Words[] {
+function heatWords({ words }: SheetContext, pour: Pour, heat: PourHeat): Words[] {
   const warmestAt = formatLocalTime(parseLocalTime(pour.starts)! + heat.afterH * MINUTES_PER_HOUR);
   const room = atItsLimit(heat) ? 'Don’t let the room get any warmer.' : `Keep the room under ${tooWarmRoom(heat)}.`;
-  return [`${room} Warmest about ${weekdayAndTime(warmestAt)}: `, { text: heatLevel(heat), face: 'bold' }, `. Safe here to ${safeDepth(heat)}.`];
+  return [`${room} Warmest about ${weekdayAndTime(warmestAt)}: `, { text: heatLevel(heat), face: 'bold' }, `. Safe here to ${words.unit === 'in' ? words.limit(heat.safeDepthMm) : safeDepth(heat)}.`];
 }
 
 function beforeWords(sheet: SheetContext, pour: Pour): string {
@@ -161,7 +161,7 @@ const STIR = { smallUnderG: 300, smallMin: 4, largeMin: 6, secondCupMin: 2, rest
 const DO_SPACINGS_MM = [1.6, 0.9, 0.4] as const;
 
 function doBlocks(sheet: SheetContext, pour: Pour, spacingMm: number): Block[] {
-  const { lettering, scene } = sheet;
+  const { lettering, scene, words } = sheet;
   const item = (...words: Words[]): Block => tickItem(words, DO.width, lettering, { pt: SMALL_PT, afterMm: spacingMm });
   const bold = (text: string): Words => ({ text, face: 'bold' });
   const formula = formulaOf(sheet, pour.formula);
@@ -183,11 +183,11 @@ function doBlocks(sheet: SheetContext, pour: Pour, spacingMm: number): Block[] {
   else items.push(item(`Brush resin on each and set in ${listed(placed.map(({ name }) => name))}; places on the Figures page.`));
   const markMm = scene.mold.heightMm - pour.fillMarkFromRimMm;
   const ceiling = lockCeiling(sheet, pour);
-  items.push(item('Pour at the low side to ', bold(`${plain(markMm)}\u00a0mm up, ${plain(pour.fillMarkFromRimMm)} from the rim`), ceiling !== null ? `, never over ${plain(Math.floor(ceiling * 10) / 10)}.` : '.'));
+  items.push(item('Pour at the low side to ', bold(`${words.unit === 'mm' ? words.length(markMm) : words.mark(markMm).replace(/\u00a0in$/, '')} up, ${words.fromRim(pour.fillMarkFromRimMm)} from the rim`), ceiling !== null ? `, never over ${words.mark(Math.floor(ceiling * 10) / 10)}.` : '.'));
   const held = pour.locks.map((id) => nameOf(sheet, id));
   if (held.length > 0) items.push(item(`Press ${listed(held)} down until ${held.length > 1 ? 'they stay' : 'it stays'}.`));
   items.push(item(`Witness coin from every cup. Cover. Watch ${span(scene.bench.watchH * 60)}.`));
-  if (pour.heat) items.push(item(...heatWords(pour, pour.heat)));
+  if (pour.heat) items.push(item(...heatWords(sheet, pour, pour.heat)));
   return items;
 }
 
@@ -203,8 +203,8 @@ function placedFor(sheet: SheetContext, pour: Pour): SolidPlacement[] {
 const HOLD_WORDS = { rests: 'set it down', stands: 'stand it', fixed: 'fasten it', rod: 'set it on its rod', thread: 'hang it on its thread' } as const;
 
 function setDown(sheet: SheetContext, solid: SolidPlacement): string {
-  if (solid.kind === 'bed') return `${solid.name}: ${HOLD_WORDS[solid.hold]}, base ${plain(solid.baseMm)} up.`;
-  return `Brush resin on ${solid.name}, ${HOLD_WORDS[solid.hold]}: ${middleOf(sheet, solid)}, ${plain(solid.baseMm)} up.`;
+  if (solid.kind === 'bed') return `${solid.name}: ${HOLD_WORDS[solid.hold]}, base ${sheet.words.bare(solid.baseMm)} up.`;
+  return `Brush resin on ${solid.name}, ${HOLD_WORDS[solid.hold]}: ${middleOf(sheet, solid)}, ${sheet.words.bare(solid.baseMm)} up.`;
 }
 
 /** Height over which what this pour locks would float, or null. */
@@ -218,9 +218,9 @@ function lockCeiling({ plan, scene }: SheetContext, pour: Pour): number | null {
   return Number.isFinite(lowest) && lowest >= pour.toMm ? lowest : null;
 }
 
-function reallyBlocks({ lettering }: SheetContext, pour: Pour, heightMm: number): Block[] {
+function reallyBlocks({ lettering, words }: SheetContext, pour: Pour, heightMm: number): Block[] {
   const each = pour.batches.length > 1 ? ', each cup' : '';
-  const labels = ['date, time', 'room °C, humidity %', `part A g${each}`, `part B g${each}`, 'mm from the rim', 'tacky at', 'by'];
+  const labels = ['date, time', 'room °C, humidity %', `part A g${each}`, `part B g${each}`, `${words.unit} from the rim`, 'tacky at', 'by'];
   const head = heading('What really happened', REAL.width, lettering);
   const pitch = Math.min(8.2, (heightMm - head.heightMm) / labels.length);
   return [head, ...labels.map((label) => blank(label, REAL.width, lettering, pitch))];

@@ -1,5 +1,4 @@
 /** Draws a section with a pen: walls, bands, beds, painted planes, figures; the whole piece, or one pour of it. */
-import { plain } from '../units/format.ts';
 import type { HatchName } from './document.ts';
 import type { Pen } from './pen.ts';
 import { LINE, SMALL_PT, createPen } from './pen.ts';
@@ -42,7 +41,7 @@ export function drawWholeSection(pen: Pen, look: SectionLook): void {
 
 /** One pour in heavy line on what lies under it, the levels to come dotted, the way down from the rim. */
 export function drawPourSection(pen: Pen, look: SectionLook, pour: { index: number; fromMm: number; toMm: number; fillMarkFromRimMm: number }): void {
-  const { section, view } = look;
+  const { section, view, words } = look;
   const band = section.bands.find((one) => one.pour === pour.index)!;
   const markMm = section.heightMm - pour.fillMarkFromRimMm;
   drawWalls(pen, look);
@@ -66,9 +65,9 @@ export function drawPourSection(pen: Pen, look: SectionLook, pour: { index: numb
   const spots = spotsIn(look, [arrow], band.toMm);
   const markY = view.pageY(markMm);
   const word = look.halted.has(band.pour) ? 'do not fill to' : 'fill to here:';
-  const sinks = Math.abs(markMm - pour.toMm) > 0.05 ? `cures to ${plain(pour.toMm)}, ` : '';
-  const fillWords = `${word} ${plain(markMm)} up, ${sinks}${plain(depthAt(section, pour.toMm))} deep`;
-  const rimWords = `${plain(pour.fillMarkFromRimMm)}\u00a0mm from the rim`;
+  const sinks = Math.abs(markMm - pour.toMm) > 0.05 ? `cures to ${words.bare(pour.toMm)}, ` : '';
+  const fillWords = `${word} ${words.mark(markMm)} up, ${sinks}${words.bare(depthAt(section, pour.toMm))} deep`;
+  const rimWords = `${words.fromRim(pour.fillMarkFromRimMm)}${words.unit === 'mm' ? '\u00a0mm' : ''} from the rim${words.beside(pour.fillMarkFromRimMm)}`;
   if (view.right - view.left < NARROW_MM) {
     // No room inside: the words stand beside the wall, on a line from the mark.
     pen.line([[view.pageX(halfWidthAt(section, Math.min(markMm, section.heightMm))), markY], [view.right + 4, markY]], LINE.rule);
@@ -81,10 +80,10 @@ export function drawPourSection(pen: Pen, look: SectionLook, pour: { index: numb
   for (const later of section.bands) {
     if (later.pour <= band.pour || later.toMm > view.toMm) continue;
     const face = Math.abs(later.toMm - section.fillMm) < 0.05 && section.cast === 'face-up' ? ', show face' : '';
-    writeFree(pen, look, spots, `${plain(later.toMm)}${face}`, { pt: SMALL_PT }, alongBaseline(look, view.pageY(later.toMm) - 0.9, 'left', 3).slice(0, 2));
+    writeFree(pen, look, spots, `${words.bare(later.toMm)}${face}`, { pt: SMALL_PT }, alongBaseline(look, view.pageY(later.toMm) - 0.9, 'left', 3).slice(0, 2));
   }
   for (const plane of section.planes) {
-    if (plane.atMm <= band.fromMm + 0.05) nameLine(pen, look, spots, plane.atMm, `${plane.name}, painted at ${plain(plane.atMm)}`);
+    if (plane.atMm <= band.fromMm + 0.05) nameLine(pen, look, spots, plane.atMm, `${plane.name}, painted at ${words.bare(plane.atMm)}`);
   }
   nameBeds(pen, look, spots);
   for (const under of section.bands) {

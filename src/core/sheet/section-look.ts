@@ -3,12 +3,14 @@ import type { Lettering } from './pen.ts';
 import type { Point, Polygon, Ring } from './polygon.ts';
 import type { Section, SectionShape } from './section.ts';
 import { halfWidthAt } from './section.ts';
+import type { SheetWords } from './sheet-words.ts';
 import type { SectionView } from './section-view.ts';
 
 export interface SectionLook {
   readonly section: Section;
   readonly view: SectionView;
   readonly lettering: Lettering;
+  readonly words: SheetWords;
   /** Pours that must not be poured. */
   readonly halted: ReadonlySet<number>;
 }

@@ -1,6 +1,6 @@
 /** The whole section, true to scale, with heights and depths; under or beside it what each pour is. */
 import type { Pour } from '../plan/plan.ts';
-import { mm, plain } from '../units/format.ts';
+import { plain } from '../units/format.ts';
 import { dayAndTime } from '../units/when.ts';
 import type { SheetContext } from './context.ts';
 import { formulaOf, headOf } from './context.ts';
@@ -9,6 +9,7 @@ import type { Block, Column } from './flow.ts';
 import { evenBottom, flow, heading } from './flow.ts';
 import type { OpenPage } from './frame.ts';
 import { inches } from '../units/imperial.ts';
+import { MM_PER_INCH } from '../units/quantity.ts';
 import { spread } from './labels.ts';
 import type { Pen } from './pen.ts';
 import { LINE, SMALL_PT, leading, wrap, writeLines } from './pen.ts';
@@ -31,9 +32,9 @@ const LIST_GUTTER_MM = 8;
 
 export function laySectionPages(sheet: SheetContext): void {
   const open = (index: number): OpenPage =>
-    sheet.book.open({ kind: 'section', title: 'Section', subtitle: index === 0 ? 'every pour, true to scale' : 'what each pour is', head: headOf(sheet, `fill ${plain(sheet.scene.fillMm)}\u00a0mm`), halts: sheet.halts });
+    sheet.book.open({ kind: 'section', title: 'Section', subtitle: index === 0 ? 'every pour, true to scale' : 'what each pour is', head: headOf(sheet, `fill ${sheet.words.length(sheet.scene.fillMm)}`), halts: sheet.halts });
   const first = open(0);
-  const { section, lettering } = sheet;
+  const { section, lettering, words } = sheet;
   const top = first.top + 8;
   const room = { x: DEPTHS_MM, y: top, widthMm: LIVE_WIDTH_MM - DEPTHS_MM - TAGS_MM, heightMm: LIVE_HEIGHT_MM - top - 10 };
   const low = viewOf(section, { ...room, heightMm: Math.min(room.heightMm, LOW_SECTION_MM) });
@@ -41,7 +42,7 @@ export function laySectionPages(sheet: SheetContext): void {
   const tall = low.scale < 1 ? viewOf(section, { ...room, widthMm: 118 }) : low;
   const beside = low.scale < 1 && tall.scale > low.scale;
   const view = beside ? tall : low;
-  drawWholeSection(first.pen, { section, view, lettering, halted: sheet.haltedPours });
+  drawWholeSection(first.pen, { section, view, lettering, words, halted: sheet.haltedPours });
   labelEdges(first.pen, sheet, view, first.top + 5.4);
   writeTags(first.pen, sheet, view);
   const foot = writeStatements(first.pen, sheet, view);
@@ -70,10 +71,10 @@ export function laySectionPages(sheet: SheetContext): void {
   });
 }
 
-function labelEdges(pen: Pen, { section }: SheetContext, view: SectionView, y: number): void {
+function labelEdges(pen: Pen, { section, words }: SheetContext, view: SectionView, y: number): void {
   const left = Math.min(view.pageX(-section.halfRimMm), view.pageX(-section.halfFloorMm));
   pen.text(0, y, 'depth', { pt: SMALL_PT, tone: 'soft' });
-  pen.text(left, y, 'height, mm', { pt: SMALL_PT, tone: 'soft' });
+  pen.text(left, y, `height, ${words.unit}`, { pt: SMALL_PT, tone: 'soft' });
   pen.text(view.right + 4, y, 'pours', { pt: SMALL_PT, tone: 'soft' });
   // Show face: a small triangle over a level line, where the finished face is.
   const faceMm = section.cast === 'face-down' ? 0 : section.fillMm;
@@ -82,7 +83,7 @@ function labelEdges(pen: Pen, { section }: SheetContext, view: SectionView, y: n
 }
 
 /** Number and depth of each pour at the right, pulled apart where pours are thin. */
-function writeTags(pen: Pen, { plan }: SheetContext, view: SectionView): void {
+function writeTags(pen: Pen, { plan, words }: SheetContext, view: SectionView): void {
   const wished = plan.pours.map((pour) => view.pageY((pour.fromMm + pour.toMm) / 2) + 1.4).reverse();
   const at = spread(wished, TAG_PITCH_MM, view.top - 2, view.bottom + 6).reverse();
   const crowded = (plan.pours.length - 1) * TAG_PITCH_MM > view.bottom + 8 - view.top;
@@ -95,33 +96,35 @@ function writeTags(pen: Pen, { plan }: SheetContext, view: SectionView): void {
     pen.line([[wall + 0.8, low - 0.3], [wall + 1.8, low - 0.3], [wall + 1.8, high + 0.3], [wall + 0.8, high + 0.3]], LINE.hair);
     pen.line([[wall + 1.8, (low + high) / 2], [wall + 4.2, at[i] - 1.4]], LINE.hair);
     const width = pen.text(wall + 5, at[i], String(pour.index), { face: 'bold', pt: 13 });
-    pen.text(wall + 5 + width + 2, at[i], mm(pour.depthMm), { pt: SMALL_PT, tone: 'soft' });
+    pen.text(wall + 5 + width + 2, at[i], words.length(pour.depthMm), { pt: SMALL_PT, tone: 'soft' });
   });
 }
 
 /** Scale bar and what the drawing says of itself; returns the first free y. */
-function writeStatements(pen: Pen, { lettering }: SheetContext, view: SectionView): number {
-  return writeScaleBar(pen, view, view.bottom + 4.5, lettering, LIVE_WIDTH_MM);
+function writeStatements(pen: Pen, sheet: SheetContext, view: SectionView): number {
+  return writeScaleBar(pen, view, view.bottom + 4.5, sheet, LIVE_WIDTH_MM);
 }
 
 /** A bar of round length in section mm, then the statements, wrapped before `right`. Returns the first free y. */
-export function writeScaleBar(pen: Pen, view: SectionView, y: number, lettering: SheetContext['lettering'], right: number): number {
-  const length = [50, 20, 100, 200, 500, 1000].find((step) => step * view.scale >= 15 && step * view.scale <= 50) ?? 50 / view.scale;
+export function writeScaleBar(pen: Pen, view: SectionView, y: number, { lettering, words }: Pick<SheetContext, 'lettering' | 'words'>, right: number): number {
+  const rounds = words.unit === 'in' ? [1, 2, 4, 8, 20, 40].map((inch) => inch * MM_PER_INCH) : [50, 20, 100, 200, 500, 1000];
+  const length = rounds.find((step) => step * view.scale >= 15 && step * view.scale <= 51) ?? 50 / view.scale;
   const x = view.left + view.wallMm;
   const end = x + length * view.scale;
   pen.line([[x, y], [end, y]], 0.4);
   for (const at of [x, end]) pen.line([[at, y - 1], [at, y + 1]], 0.4);
-  const lines = wrap([`${plain(length)}\u00a0mm (${inches(length)}). ${view.statements.join(' ')}`], right - end - 3, lettering, { pt: SMALL_PT, maxLines: 3 });
+  const lines = wrap([`${words.unit === 'in' ? `${inches(length)}${words.beside(length)}` : `${plain(length)}\u00a0mm (${inches(length)})`}. ${words.said(view.statements.join(' '))}`], right - end - 3, lettering, { pt: SMALL_PT, maxLines: 3 });
   return writeLines(pen, end + 2.5, y + 1.3, lines, { pt: SMALL_PT });
 }
 
 /** Hatch swatch with its number; span up and deep; formula; why; when. */
 function pourBlock(sheet: SheetContext, pour: Pour, widthMm: number): Block {
-  const { lettering, scene } = sheet;
+  const { lettering, scene, words } = sheet;
   const halted = sheet.haltedPours.has(pour.index);
   const text = widthMm - SWATCH_MM - 3.5;
-  const span = `${plain(pour.fromMm)} to ${plain(pour.toMm)}\u00a0mm up`;
-  const deep = `${plain(depthAt(scene, pour.fromMm))} to ${plain(depthAt(scene, pour.toMm))} deep`;
+  const span = `${words.span(pour.fromMm, pour.toMm)} up`;
+  const deepMm = [depthAt(scene, pour.fromMm), depthAt(scene, pour.toMm)] as const;
+  const deep = `${deepMm.map((mm) => words.number(mm)).join(' to ')} deep`;
   const lines = [
     ...wrap([{ text: span, face: 'bold' }, ` ${deep}`], text, lettering, { pt: SMALL_PT }),
     ...wrap([...(halted ? [{ text: 'DO NOT POUR ', face: 'bold' as const }] : []), pour.why], text, lettering, { pt: SMALL_PT, maxLines: 5 }),

@@ -134,6 +134,6 @@ function statementsOf(section: Section, { scale, cuts, fromMm, toMm }: Pick<Sect
     const names = lost.length > 3 ? `${lost.length} figures` : listed(lost);
     said.push(`Cut short at the wavy lines by ${plain(outMm)}\u00a0mm${lost.length > 0 ? `, with all or part of ${names}` : ''}.`);
   }
-  if (toMm - fromMm < section.heightMm) said.push(`Cut above or below: shows ${plain(fromMm)} to ${plain(toMm)}\u00a0mm up.`);
+  if (toMm - fromMm < section.heightMm) said.push(`Cut above or below: shows it from ${plain(fromMm)} to ${plain(toMm)}\u00a0mm up.`);
   return said;
 }

@@ -8,6 +8,7 @@ import { costLines, kitLines, missingPrices } from '../plan/shop/shop-words.ts';
 import { evenBottom, flow, flowTable, gap, heading, paragraph, tableRow, tickItem } from './flow.ts';
 import type { OpenPage } from './frame.ts';
 import { fluidOunces } from '../units/imperial.ts';
+import type { SheetWords } from './sheet-words.ts';
 import type { Words } from './pen.ts';
 import { SMALL_PT } from './pen.ts';
 
@@ -26,9 +27,9 @@ export function layShoppingPage(sheet: SheetContext): void {
   const page = (index: number): OpenPage => (pages[index] ??= sheet.book.open({ kind: 'shopping', title: 'Shopping', subtitle: 'what the pours use up', head: headOf(sheet, `${plan.pours.length} pours`), halts: sheet.halts }));
   const rows = plan.shopping.map((row) => tableRow(COLUMNS, [
     [formulaOf(sheet, row.formula).name],
-    [`${fixed(row.mixMl, 0)}\u00a0mL, ${fluidOunces(row.mixMl)}`],
-    amount(row.partA),
-    row.partB.g > 0 ? amount(row.partB) : ['none'],
+    [bothVolumes(sheet.words, row.mixMl)],
+    amount(sheet.words, row.partA),
+    row.partB.g > 0 ? amount(sheet.words, row.partB) : ['none'],
   ] satisfies Cell[], lettering));
   const table = flowTable(COLUMNS, rows, lettering, (index) => ({ pen: page(index).pen, x: 0, top: page(index).top, bottom: LIVE_HEIGHT_MM }));
   const first = table.columns - 1;
@@ -44,12 +45,18 @@ export function layShoppingPage(sheet: SheetContext): void {
   });
 }
 
-const amount = ({ ml, g }: { ml: number; g: number }): Cell => [`${fixed(ml, 0)}\u00a0mL, ${fluidOunces(ml)}, `, { text: `${fixed(g, 0)}\u00a0g`, face: 'bold' }];
+/** The chosen unit first. */
+function bothVolumes({ units }: SheetWords, ml: number): string {
+  const both = [`${fixed(ml, 0)}\u00a0mL`, fluidOunces(ml)];
+  return (units.volume === 'floz' ? both.reverse() : both).join(', ');
+}
+
+const amount = (words: SheetWords, { ml, g }: { ml: number; g: number }): Cell => [`${bothVolumes(words, ml)}, `, { text: `${fixed(g, 0)}\u00a0g`, face: 'bold' }];
 
 /** Kits on hand and to buy, and the cost, where the scene says anything of them. */
 function shop(sheet: SheetContext): Block[] {
   const { plan, lettering } = sheet;
-  const kits = plan.shopping.map((row) => ({ name: formulaOf(sheet, row.formula).name, lines: kitLines(row) })).filter(({ lines }) => lines.length > 0);
+  const kits = plan.shopping.map((row) => ({ name: formulaOf(sheet, row.formula).name, lines: kitLines(row).map(sheet.words.said) })).filter(({ lines }) => lines.length > 0);
   const part = (title: string, lines: readonly Words[][]): Block[] => (lines.length === 0 ? [] : [heading(title, WIDTH_MM, lettering), gap(1), ...lines.map((line) => paragraph(line, WIDTH_MM, lettering)), gap(3)]);
   const missing = plan.cost && missingPrices(plan.cost, (id) => formulaOf(sheet, id).name);
   const cost = plan.cost ? costLines(plan.cost).map(({ what, amount }): Words[] => [`${what}: `, { text: amount, face: 'bold' }]) : [];
@@ -57,14 +64,14 @@ function shop(sheet: SheetContext): Block[] {
 }
 
 /** Counts by common practice, no source: two cups and two sticks a batch, two pairs of gloves a pour. */
-function consumables({ plan, scene }: SheetContext): string[] {
+function consumables({ plan, scene, words }: SheetContext): string[] {
   const batches = plan.pours.reduce((sum, { batches: cups }) => sum + cups.length, 0);
   const scuffs = plan.steps.filter(({ kind, text }) => kind === 'scuff' && text !== 'Goes on.').length;
   const tinted = plan.pours.some(({ batches: cups }) => cups.some(({ tintG }) => tintG > 0));
   const painted = scene.placements.some(({ kind }) => kind === 'plane');
   const largest = Math.max(0, ...plan.pours.flatMap(({ batches: cups }) => cups.map(({ mixMl }) => mixMl)));
   return [
-    `${2 * batches} mixing cups, wide and low, the largest at least ${plain(Math.ceil((largest * 1.5) / 50) * 50, 0)}\u00a0mL; ${2 * batches} stirring sticks`,
+    `${2 * batches} mixing cups, wide and low, the largest at least ${words.volume(Math.ceil((largest * 1.5) / 50) * 50)}; ${2 * batches} stirring sticks`,
     `nitrile gloves, ${2 * plan.pours.length} pairs; long sleeves, eye protection`,
     'paper towels, isopropanol for wiping' + (scene.mold.material === 'acrylic' ? ' tools, never the acrylic' : ''),
     ...(scuffs > 0 ? [`wet abrasive paper, 320 to 600 grit, for ${scuffs} scuffed ${scuffs === 1 ? 'surface' : 'surfaces'}; detergent`] : []),

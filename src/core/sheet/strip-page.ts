@@ -2,12 +2,13 @@
  * The fill-mark strip: every level at 1:1, to cut out and tape to the mold. Longer than a page: in parts with register marks.
  * On leaning walls it is stretched along the wall, so that its marks stand at the true heights when it lies on the wall.
  */
-import { mm, plain } from '../units/format.ts';
+import { plain } from '../units/format.ts';
+import { inches, SIXTEENTH_MM } from '../units/imperial.ts';
 import type { SheetContext } from './context.ts';
 import { headOf } from './context.ts';
 import { LIVE_HEIGHT_MM, LIVE_WIDTH_MM } from './document.ts';
 import type { OpenPage } from './frame.ts';
-import { inches } from '../units/imperial.ts';
+import { lengthNumber } from '../units/in-units.ts';
 import { spread } from './labels.ts';
 import type { Pen } from './pen.ts';
 import { LINE, SMALL_PT, TICK_PT, fit, wrap, writeLines } from './pen.ts';
@@ -61,7 +62,7 @@ function partLength(sheet: SheetContext, stretch: number): number {
 
 function openPage(sheet: SheetContext, stretch: number): OpenPage {
   const { scene, lettering } = sheet;
-  const page = sheet.book.open({ kind: 'strip', title: 'Fill marks', subtitle: 'tape this to the mold', head: headOf(sheet, `rim at ${mm(scene.mold.heightMm)}`), halts: sheet.halts });
+  const page = sheet.book.open({ kind: 'strip', title: 'Fill marks', subtitle: 'tape this to the mold', head: headOf(sheet, `rim at ${sheet.words.length(scene.mold.heightMm)}`), halts: sheet.halts });
   const lean = stretch > 1.0001 ? ` The walls lean ${plain(scene.mold.draftDeg)}°: the strip is stretched to lie along the wall.` : '';
   const lines = wrap([
     `Cut it out and tape it to the mold, 0 level with the floor inside, arrow up. Marks are for liquid resin.${lean} `,
@@ -98,7 +99,7 @@ function drawPart(pen: Pen, sheet: SheetContext, { part, count, partMm, x, top, 
   const yOf = (heightMm: number): number => zero - (heightMm - fromMm) * stretch;
   const [low, high] = [yOf(fromMm) + 4, yOf(toMm) - 6 - more];
   pen.shape([rectangle(x, high, x + PART_WIDTH_MM, low)], { strokeMm: LINE.hair });
-  drawTicks(pen, x, fromMm, toMm, yOf, levels);
+  drawTicks(pen, { x, fromMm, toMm, yOf, levels, inInches: sheet.words.unit === 'in' });
   drawArrowUp(pen, x + PART_WIDTH_MM - 5, yOf(toMm) + (part + 1 < count ? 8 : 0), Math.min(14, (toMm - fromMm) * stretch));
   if (part > 0) drawRegister(pen, x, yOf(fromMm), `join ${part}`);
   if (part + 1 < count) drawRegister(pen, x, yOf(toMm), `join ${part + 1}`);
@@ -122,22 +123,37 @@ function drawPart(pen: Pen, sheet: SheetContext, { part, count, partMm, x, top, 
 }
 
 /** Every level from the floor up: what the resin reaches when poured, and how far that is below the rim. */
-function levelsOf({ scene, plan, haltedPours }: SheetContext): Level[] {
+function levelsOf({ scene, plan, haltedPours, words }: SheetContext): Level[] {
   const { heightMm } = scene.mold;
+  // Fractions are long: a strip is narrow.
+  const rim = words.unit === 'in' ? 'rim' : 'the rim';
   const pours = plan.pours.map((pour): Level => {
     const level = heightMm - pour.fillMarkFromRimMm;
-    return { heightMm: level, bold: haltedPours.has(pour.index) ? `DO NOT POUR ${pour.index}` : `Pour ${pour.index}`, words: `${plain(level)} up, ${plain(pour.fillMarkFromRimMm)} from the rim` };
+    return { heightMm: level, bold: haltedPours.has(pour.index) ? `DO NOT POUR ${pour.index}` : `Pour ${pour.index}`, words: `${words.mark(level)} up, ${words.fromRim(pour.fillMarkFromRimMm)} from ${rim}` };
   });
-  return [{ heightMm: 0, bold: 'Floor', words: `0 up, ${plain(heightMm)} from the rim` }, ...pours.filter((level) => level.heightMm <= heightMm), { heightMm, bold: 'Rim', words: `${plain(heightMm)} up` }];
+  return [{ heightMm: 0, bold: 'Floor', words: `0 up, ${words.fromRim(heightMm)} from ${rim}` }, ...pours.filter((level) => level.heightMm <= heightMm), { heightMm, bold: 'Rim', words: `${words.bare(heightMm)} up` }];
 }
 
-function drawTicks(pen: Pen, x: number, fromMm: number, toMm: number, yOf: (heightMm: number) => number, levels: readonly Level[]): void {
-  for (let height = Math.ceil(fromMm - 1e-9); height <= toMm + 1e-9; height++) {
-    const long = height % 10 === 0 ? 5 : height % 5 === 0 ? 3.4 : 2;
+interface Ticks {
+  readonly x: number;
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly yOf: (heightMm: number) => number;
+  readonly levels: readonly Level[];
+  readonly inInches: boolean;
+}
+
+/** A tick a millimeter, numbers every ten; or a tick a sixteenth, numbers every half inch. */
+function drawTicks(pen: Pen, { x, fromMm, toMm, yOf, levels, inInches }: Ticks): void {
+  const stepMm = inInches ? SIXTEENTH_MM : 1;
+  const [numbered, middling] = inInches ? [8, 4] : [10, 5];
+  for (let step = Math.ceil(fromMm / stepMm - 1e-9); step * stepMm <= toMm + 1e-9; step++) {
+    const height = step * stepMm;
+    const long = step % numbered === 0 ? 5 : step % middling === 0 ? 3.4 : 2;
     pen.line([[x, yOf(height)], [x + long, yOf(height)]], LINE.hair);
     // Where a level's line runs through, its label says the height.
     const free = levels.every(({ heightMm }) => Math.abs(heightMm - height) > 1.6);
-    if (height % 10 === 0 && free && height > fromMm + 1 && height < toMm - 1) pen.text(x + 6, yOf(height) + 1.1, String(height), { pt: TICK_PT });
+    if (step % numbered === 0 && free && height > fromMm + 1 && height < toMm - 1) pen.text(x + 6, yOf(height) + 1.1, lengthNumber(height, inInches ? 'in' : 'mm'), { pt: TICK_PT });
   }
 }
 

@@ -4,6 +4,7 @@
  */
 import { plain } from './format.ts';
 import { fluidOunces, inches, SIXTEENTH_MM } from './imperial.ts';
+import { MM_PER_INCH } from './quantity.ts';
 
 export interface ChosenUnits {
   readonly length: 'mm' | 'in';
@@ -79,7 +80,7 @@ const COMPARED = new RegExp(String.raw`(${NUMBER}${MM} is over the label’s ${N
 const SAFE = new RegExp(String.raw`(${NUMBER})${MM}(?= (?:is|are|that are) safe)`, 'g');
 const AT_LEAST = new RegExp(String.raw`(needs |at least |Leave )(${NUMBER})${MM}`, 'g');
 const SIZES = new RegExp(String.raw`(${NUMBER}(?: × ${NUMBER})+)${MM}`, 'g');
-const SPAN = new RegExp(String.raw`(\b[Ff]rom |\bbetween )(${NUMBER})( to | and )(${NUMBER})${MM}`, 'g');
+const SPAN = new RegExp(String.raw`(\bbetween |(?<!\p{L}|\d|[Pp]our )(?=[\d−-]))(${NUMBER})( to | and )(${NUMBER})${MM}`, 'gu');
 const ONE = new RegExp(`(${NUMBER})${MM}`, 'g');
 const AREA = new RegExp(String.raw`(${NUMBER})[\u00a0 ]mm²`, 'g');
 const VOLUME = new RegExp(String.raw`(${NUMBER})[\u00a0 ]mL(?!\w)`, 'g');
@@ -104,8 +105,8 @@ function converted(text: string, { length, volume }: ChosenUnits, plan: boolean)
       .replace(SAFE, (_, n: string) => limitIn(valueOf(n), 'in'))
       .replace(AT_LEAST, (_, before: string, n: string) => before + (roundedDown(valueOf(n)) ? 'just over ' : '') + inches(valueOf(n)))
       .replace(SIZES, (_, sizes: string) => sizesIn(sizes.split(' × ').map(valueOf), 'in'))
-      .replace(SPAN, (_, before: string, from: string, between: string, to: string) => before + lengthNumber(valueOf(from), 'in') + between + inches(valueOf(to)))
-      .replace(ONE, (_, n: string) => inches(valueOf(n)))
+      .replace(SPAN, (_, before: string, from: string, between: string, to: string) => before + small(valueOf(from)).replace(/\u00a0in$/, '') + between + small(valueOf(to)))
+      .replace(ONE, (_, n: string) => small(valueOf(n)))
       .replace(AREA, (_, n: string) => `${plain(valueOf(n) / MM2_PER_SQUARE_INCH, 2)}${NBSP}in²`);
     if (plan) {
       words = words
@@ -116,6 +117,12 @@ function converted(text: string, { length, volume }: ChosenUnits, plan: boolean)
   return volume === 'floz' ? words.replace(VOLUME, (_, n: string) => fluidOunces(valueOf(n))) : words;
 }
 
+/** What is no sixteenth, such as a bevel or a bubble, in hundredths or thousandths: `0.02 in`. */
+function small(mm: number): string {
+  const inch = mm / MM_PER_INCH;
+  return nearest(mm) === 0 ? `${plain(inch, Math.abs(inch) < 0.01 ? 3 : 2)}${NBSP}in` : inches(mm);
+}
+
 /** A level that must not be passed: in inches the last sixteenth that is not over it; under one, hundredths of an inch. */
 export function atMostIn(mm: number, unit: ChosenUnits['length'], digits = 1): string {
   return unit === 'mm' ? lengthIn(mm, unit, digits) : below(mm);
@@ -123,7 +130,7 @@ export function atMostIn(mm: number, unit: ChosenUnits['length'], digits = 1): s
 
 function below(mm: number): string {
   const sixteenths = Math.floor((mm + ON_SIXTEENTH_MM) / SIXTEENTH_MM);
-  return sixteenths > 0 ? inches(sixteenths * SIXTEENTH_MM) : `${plain(Math.floor((mm / 25.4) * 100) / 100, 2)}${NBSP}in`;
+  return sixteenths > 0 ? inches(sixteenths * SIXTEENTH_MM) : `${plain(Math.floor((mm / MM_PER_INCH) * 100) / 100, 2)}${NBSP}in`;
 }
 
 const nearest = (mm: number): number => Math.round(mm / SIXTEENTH_MM) * SIXTEENTH_MM;

@@ -15,6 +15,7 @@ const PAPERS: readonly { readonly paper: Paper; readonly title: string }[] = [
 export function SheetScreen() {
   const derived = useDerived();
   const paper = usePiece((state) => state.paper);
+  const units = usePiece((state) => state.units);
   const sheet = usePiece((state) => state.sheet);
   const setPaper = usePiece((state) => state.setPaper);
   const makeSheet = usePiece((state) => state.makeSheet);
@@ -23,7 +24,7 @@ export function SheetScreen() {
   const unplanned = usePiece((state) => state.unplanned.length > 0);
   useEffect(() => {
     void makeSheet();
-  }, [makeSheet, derived, paper]);
+  }, [makeSheet, derived, paper, units]);
   if (unplanned) return <p>There is no sheet of a piece that can’t be planned. Mend what is in the way first.</p>;
   const save = async () => {
     const bytes = await makePdf();

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { SheetDocument, SheetPage, TextItem } from '../../../src/core/sheet/document.ts';
 import { LIVE_HEIGHT_MM, LIVE_WIDTH_MM, flatItems, textBox } from '../../../src/core/sheet/document.ts';
 import { layoutSheet } from '../../../src/core/sheet/layout.ts';
+import type { ChosenUnits } from '../../../src/core/units/in-units.ts';
 import { fontsOnDisk } from '../../../src/files/fonts-disk.ts';
 import { loadSheetFonts } from '../../../src/files/fonts.ts';
 import { HARD_SCENES, make, sceneDocument } from './made-scenes.ts';
@@ -15,12 +16,15 @@ const HAIR_MM = 0.1;
 const LEAST_PT = 11;
 const LEAST_TICK_PT = 9;
 
-const lay = (made: Made, paper: 'a4' | 'letter' = 'a4'): SheetDocument => layoutSheet({ ...made, measure: fonts.measure, printable: fonts.printable }, paper);
+const lay = (made: Made, paper: 'a4' | 'letter' = 'a4', units?: ChosenUnits): SheetDocument => layoutSheet({ ...made, measure: fonts.measure, printable: fonts.printable, units }, paper);
+const INCHES: ChosenUnits = { length: 'in', volume: 'floz' };
 const textsOf = (page: SheetPage): TextItem[] => flatItems(page.items).filter((item): item is TextItem => item.kind === 'text');
 const wordsOf = (page: SheetPage): string => textsOf(page).map(({ text }) => text).join(' ').replaceAll('\u00a0', ' ');
 
-describe.each(Object.entries(HARD_SCENES))('the sheet of %s', (_name, made) => {
-  const document = lay(made());
+const IN_BOTH = Object.entries(HARD_SCENES).flatMap(([name, made]) => [[name, made, undefined], [`${name}, in inches`, made, INCHES]] as const);
+
+describe.each(IN_BOTH)('the sheet of %s', (_name, made, units) => {
+  const document = lay(made(), 'a4', units);
 
   it('keeps every text apart from every other', () => {
     for (const [number, page] of document.pages.entries()) {
@@ -46,7 +50,7 @@ describe.each(Object.entries(HARD_SCENES))('the sheet of %s', (_name, made) => {
 
   it('prints nothing under 11 points but tick numerals and join marks', () => {
     for (const item of document.pages.flatMap(textsOf)) {
-      const least = /^(\d[\d,.]*|join \d+)$/.test(item.text) ? LEAST_TICK_PT : LEAST_PT;
+      const least = /^(\d[\d,.]*|(\d+\u00a0)?\d⁄\d|join \d+)$/.test(item.text) ? LEAST_TICK_PT : LEAST_PT;
       expect(item.sizePt, item.text).toBeGreaterThanOrEqual(least);
     }
   });
@@ -70,6 +74,69 @@ describe('the order of pages', () => {
     expect(letter.pages).toEqual(a4.pages);
     // ISO 216; ANSI Y14.1 letter, 8½ × 11 in.
     expect([a4.widthMm, a4.heightMm, letter.widthMm, letter.heightMm]).toEqual([297, 210, 279.4, 215.9]);
+  });
+});
+
+describe('in inches and fluid ounces', () => {
+  const made = make(sceneDocument());
+  const document = lay(made, 'a4', INCHES);
+  const all = document.pages.map(wordsOf).join(' ');
+  /** mm of `1 3⁄16`. 25.4 mm an inch and 29.5735 mL a US fluid ounce by definition (NIST SP 811, appendix B). */
+  const mmOf = (text: string): number => text.split(' ').reduce((sum, part) => sum + (part.includes('⁄') ? Number(part.split('⁄')[0]) / Number(part.split('⁄')[1]) : Number(part)), 0) * 25.4;
+
+  it('fill marks are never higher than they are, nor nearer to the rim, by less than two sixteenths', () => {
+    for (const pour of made.plan.pours) {
+      const words = wordsOf(document.pages.find((page) => page.pour === pour.index)!);
+      const [, up, rim] = /Pour at the low side to ([\d⁄ ]+) up, ([\d⁄ ]+) in from the rim/.exec(words)!;
+      const markMm = made.scene.mold.heightMm - pour.fillMarkFromRimMm;
+      // A twentieth of a millimeter either way is the same sixteenth; a bench ruler shows no less than half of one.
+      expect(mmOf(up) - markMm).toBeLessThanOrEqual(0.05);
+      expect(markMm - mmOf(up)).toBeLessThan(25.4 / 16);
+      expect(mmOf(rim) - pour.fillMarkFromRimMm).toBeGreaterThanOrEqual(-0.05);
+      expect(mmOf(rim) - pour.fillMarkFromRimMm).toBeLessThan(25.4 / 16);
+    }
+  });
+
+  it('gives the millimeters of a mark beside it in the section', () => {
+    for (const pour of made.plan.pours) expect(wordsOf(document.pages.find((page) => page.pour === pour.index)!)).toContain(`in from the rim (${Math.round(pour.fillMarkFromRimMm * 10) / 10} mm)`);
+  });
+
+  it('leaves no length in mm but beside inches, the check bars and the label’s own depths, and no volume in mL but beside fluid ounces', () => {
+    const left = all.replaceAll(/\([\d.,]+(?: × [\d.,]+)* (?:mm|mL)\)/g, '').replaceAll(/fl oz, [\d,]+ mL/g, '').replaceAll(/100 mm/g, '').replaceAll(/\d+ mm \((?:just under )?[\d⁄ ]+ in\)/g, '');
+    expect(left.match(/.{30}\d mm\b.{10}/g)).toBeNull();
+    expect(left.match(/.{30}\d mL\b.{10}/g)).toBeNull();
+    expect(left).not.toContain('height, mm');
+    expect(all).toContain('7 7⁄8 × 4 3⁄4 × 2 3⁄16 in (200 × 120 × 55 mm)');
+  });
+
+  it('leaves grams, degrees and grits as they are', () => {
+    const metric = lay(made).pages.map(wordsOf).join(' ');
+    for (const pattern of [/\d[\d.,]* g\b/g, /\d+ °C/g, /320 to 600/g, /part A \(resin\) [\d.]+ [\d.]+/g]) {
+      // Every page's head says the room, and the pages may be fewer.
+      expect(new Set(all.match(pattern))).toEqual(new Set(metric.match(pattern)));
+    }
+  });
+
+  it('writes amounts of a pour in fluid ounces that add up', () => {
+    const [pour] = made.plan.pours;
+    const [, line, spare, cup, sum] = /([\d.]+) to the line, ([\d.]+) spare, ([\d.]+) in the cup: ([\d.]+) fl oz/.exec(wordsOf(document.pages.find((page) => page.pour === 1)!))!;
+    // Parts to a hundredth, the sum to a tenth from ten up.
+    expect(Number(line) + Number(spare) + Number(cup)).toBeCloseTo(pour.mixMl / 29.5735, 1);
+    expect(Math.abs(Number(sum) - pour.mixMl / 29.5735)).toBeLessThanOrEqual(0.05001);
+  });
+
+  it('keeps to inches alone where mL were chosen', () => {
+    const mixed = lay(made, 'a4', { length: 'in', volume: 'mL' }).pages.map(wordsOf).join(' ');
+    expect(mixed).toContain('in from the rim');
+    expect(mixed).toMatch(/Mix card: one cup, [\d,.]+ mL/);
+  });
+
+  it('ticks the fill-mark strip in sixteenths', () => {
+    const strip = document.pages.find(({ kind }) => kind === 'strip')!;
+    const levels = flatItems(strip.items).flatMap((item) => (item.kind === 'path' && item.rings.length === 1 && item.rings[0].length === 2 && item.rings[0].every(([x]) => x <= 5) && item.rings[0][0][1] === item.rings[0][1][1] && item.rings[0][0][0] === 0 ? [item.rings[0][0][1]] : []));
+    const sorted = [...new Set(levels)].sort((a, b) => a - b);
+    const gaps = sorted.slice(1).map((y, i) => y - sorted[i]);
+    expect(gaps.filter((gap) => Math.abs(gap - 25.4 / 16) < 1e-6).length).toBe(Math.floor((made.scene.mold.heightMm / 25.4) * 16 + 1e-9));
   });
 });
 
