@@ -10,6 +10,9 @@ const USAGE = 'npm run --silent cure -- CASE.json [--json]';
 /** A file over this is no case; 10,000 room entries take 0.5 MB. */
 const MOST_BYTES = 10_000_000;
 
+/** Unknown fields that are named. */
+const MOST_TOLD = 5;
+
 /** A smaller share of unaccounted heat says nothing more. */
 const LEAST_PERCENT = 0.001;
 
@@ -25,7 +28,7 @@ export async function main(args: readonly string[]): Promise<number> {
     return 0;
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
-    console.error(error.message.replace(/\s+/g, ' '));
+    console.error(oneLine(error.message));
     return 2;
   }
 }
@@ -47,7 +50,11 @@ function parsed(args: readonly string[]) {
 
 function readCaseFile(file: string, shownAs: string): CureCase {
   const reading = readCase(parsedJson(textOf(file, shownAs), shownAs));
-  if (reading.ok) return reading.case;
+  if (reading.ok) {
+    const { aside } = reading;
+    if (aside.length > 0) console.error(oneLine(`${shownAs}: left aside ${aside.slice(0, MOST_TOLD).join(', ')}${aside.length > MOST_TOLD ? ' and others' : ''}: not ${aside.length > 1 ? 'fields' : 'a field'} of a case. Check the spelling.`));
+    return reading.case;
+  }
   throw new Refusal(`${shownAs}: ${reading.problems.map(problemLine).join(' ')}`);
 }
 
@@ -78,6 +85,10 @@ function solved(cureCase: CureCase, shownAs: string): CaseSolution {
   } catch (error) {
     throw new Refusal(`${shownAs}: ${(error as Error).message}`);
   }
+}
+
+function oneLine(text: string): string {
+  return text.replace(/\s+/g, ' ');
 }
 
 /** One line a pour. Hours to 0.01, the middle's peak beside the hottest point's. */

@@ -12,12 +12,28 @@ import type { BenchRow } from './rows.ts';
 
 const BENCHES: Readonly<Record<string, () => Promise<BenchRow[]>>> = { profile: profileBench, plan: planBench, best: bestBench, heat: heatBench, family: familyBench, scenes: scenesBench, body: bodyBench, page: pageBench };
 
+const USAGE = `npm run --silent bench -- [--only ${Object.keys(BENCHES).join('|')}] [--json]`;
+
+/** Null: there is something among them that is no option. */
+function optionsOf(args: string[]) {
+  try {
+    return parseArgs({ args, options: { json: { type: 'boolean' }, only: { type: 'string' }, help: { type: 'boolean', short: 'h' } } }).values;
+  } catch (error) {
+    console.error((error as Error).message);
+    return null;
+  }
+}
+
 /**
  * `--only NAME` measures one of them. Exit code 0: a bench reports, it doesn't judge; 1: one could not be measured
  * (said on stderr), and the rows of the others are given all the same; 2: there is none of that name.
  */
 export async function main(args: string[]): Promise<number> {
-  const { values } = parseArgs({ args, options: { json: { type: 'boolean' }, only: { type: 'string' } } });
+  const values = optionsOf(args);
+  if (values === null || values.help) {
+    (values ? process.stdout : process.stderr).write(`${USAGE}\n`);
+    return values ? 0 : 2;
+  }
   if (values.only !== undefined && !Object.hasOwn(BENCHES, values.only)) {
     console.error(`--only: found "${values.only}"; expected one of ${Object.keys(BENCHES).join(', ')}.`);
     return 2;

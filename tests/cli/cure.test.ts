@@ -54,6 +54,13 @@ describe('the cure command', () => {
     expect(out).toBe(wrapped);
   });
 
+  it('solves on where it knows a field not, and says so', async () => {
+    file('more.json', JSON.stringify({ ...stacks.cases[2].case, 'col\nor': 1 }));
+    expect(await main(['more.json', '--json'])).toBe(0);
+    expect(said).toBe('more.json: left aside col or: not a field of a case. Check the spelling.\n');
+    expect(JSON.parse(out).pours.length).toBeGreaterThan(0);
+  });
+
   it('prints a table for people', async () => {
     expect(await main([SOUND])).toBe(0);
     expect(out).toBe(

@@ -10,6 +10,11 @@ import type { Walkable } from '../scene/schema-walk.ts';
 /** Far beyond any casting; they keep hostile numbers out of the arithmetic. */
 const MOST = { depthMm: 1000, pours: 100, spans: 10_000, hours: 87_600 } as const;
 
+/** Under this the cure comes to its end as at a wall, and the steps before it become endless. */
+const LEAST_N = 0.05;
+/** What a file may say of its case beside it. */
+const BESIDE = ['case', 'name', 'expect', 'source', 'comment'];
+
 /** A finite number from `min` (or above it) to `max`. */
 function number(min: number, max: number, { unit = '', above = false, below = false } = {}) {
   const suffix = unit && ` ${unit}`;
@@ -40,7 +45,7 @@ const CASE_SCHEMA = v.looseObject({
     atC: temperature(),
     k1OverK2: number(0, 1e3),
     m: number(0, 10),
-    n: number(0, 10),
+    n: number(LEAST_N, 10),
     brake: v.optional(v.strictObject({ c: number(0, 1000), alpha0: number(-10, 10), alphaPerK: number(-1, 1, { unit: '1/K' }), atC: temperature() })),
     gelAlpha: number(0, 1, { above: true, below: true }),
   }),
@@ -55,7 +60,8 @@ const CASE_SCHEMA = v.looseObject({
 /** Times in hours from the case's own zero; heights from the floor up. A pour without `mixC` is as warm as the room. */
 export type CureCase = v.InferOutput<typeof CASE_SCHEMA>;
 
-export type CaseReading = { readonly ok: true; readonly case: CureCase } | { readonly ok: false; readonly problems: readonly Problem[] };
+/** `aside`: paths of fields that say nothing to us, and were left aside. */
+export type CaseReading = { readonly ok: true; readonly case: CureCase; readonly aside: readonly string[] } | { readonly ok: false; readonly problems: readonly Problem[] };
 
 /** Reads a parsed file: a case, or an object that holds one as `case`. Never throws on any JSON value. */
 export function readCase(document: unknown): CaseReading {
@@ -68,7 +74,14 @@ export function readCase(document: unknown): CaseReading {
   const parsed = v.safeParse(CASE_SCHEMA, content, { abortPipeEarly: true });
   if (!parsed.success) return { ok: false, problems: parsed.issues.map((issue) => under(at, caseProblem(issue))) };
   const problems = orderProblems(parsed.output).map((problem) => under(at, problem));
-  return problems.length > 0 ? { ok: false, problems } : { ok: true, case: parsed.output };
+  if (problems.length > 0) return { ok: false, problems };
+  const known = [...Object.keys(CASE_SCHEMA.entries), ...BESIDE];
+  const aside = [...(wrapped ? unknownIn(holder!, BESIDE) : []), ...unknownIn(content as object, known).map((key) => (at ? `${at}.${key}` : key))];
+  return { ok: true, case: parsed.output, aside };
+}
+
+function unknownIn(value: object, known: readonly string[]): string[] {
+  return Object.keys(value).filter((key) => !known.includes(key));
 }
 
 function isObject(value: unknown): boolean {

@@ -30,6 +30,8 @@ export const CUP_KINDS: readonly CupKind[] = ['plastic', 'paper', 'glass', 'meta
 /** Few enough that a logger's night at one reading a second fits. */
 export const MOST_READINGS = 100_000;
 export const MOST_CUPS = 200;
+const CUP_FIELDS = ['formula', 'massG', 'cup', 'roomC', 'readings'];
+const READING_FIELDS = ['min', 'temperatureC'];
 const MOST_G = 100_000;
 /** Two months. */
 const MOST_MIN = 90_000;
@@ -62,11 +64,11 @@ function cupFrom(entry: unknown, path: string, problems: TestCupProblem[]): Test
   const number = (key: string, low: number, high: number, unit: string): number => {
     const value = entry[key];
     if (inSpan(value, low, high)) return value;
-    refuse(`${path}.${key}`, `${value === undefined ? 'is missing' : `found ${told(value)}`}; expected a number from ${low} to ${high} ${unit}.`);
+    refuse(`${path}.${key}`, `${value === undefined ? 'is missing' : `found ${told(value)}`}; expected a number from ${low} to ${high} ${unit}.${value === undefined ? unknownIn(entry, CUP_FIELDS) : ''}`);
     return Number.NaN;
   };
   const formula = typeof entry.formula === 'string' && entry.formula !== '' ? entry.formula : '';
-  if (formula === '') refuse(`${path}.formula`, `${entry.formula === undefined ? 'is missing' : `found ${told(entry.formula)}`}; expected the id of a formula.`);
+  if (formula === '') refuse(`${path}.formula`, `${entry.formula === undefined ? 'is missing' : `found ${told(entry.formula)}`}; expected the id of a formula.${entry.formula === undefined ? unknownIn(entry, CUP_FIELDS) : ''}`);
   const cup = (entry.cup === undefined ? 'plastic' : entry.cup) as CupKind;
   if (!CUP_KINDS.includes(cup)) refuse(`${path}.cup`, `found ${told(cup)}; expected one of ${CUP_KINDS.map((kind) => `"${kind}"`).join(', ')}.`);
   return { formula, cup, massG: number('massG', 1, MOST_G, 'g'), roomC: number('roomC', -20, 60, '°C'), readings: readingsFrom(entry.readings, `${path}.readings`, problems) };
@@ -93,11 +95,17 @@ function readingsFrom(given: unknown, path: string, problems: TestCupProblem[]):
 export function flawOf(entry: unknown, before: CupReading | undefined): { field: '' | '.min' | '.temperatureC'; message: string } | null {
   if (!isRecord(entry)) return { field: '', message: `found ${told(entry)}; expected { min, temperatureC }.` };
   const { min, temperatureC } = entry;
-  if (!inSpan(min, 0, MOST_MIN)) return { field: '.min', message: `found ${told(min)}; expected minutes since mixing, from 0 to ${MOST_MIN}.` };
+  if (!inSpan(min, 0, MOST_MIN)) return { field: '.min', message: `${min === undefined ? 'is missing' : `found ${told(min)}`}; expected minutes since mixing, from 0 to ${MOST_MIN}.${min === undefined ? unknownIn(entry, READING_FIELDS) : ''}` };
   if (before && min <= before.min) return { field: '.min', message: `found ${min} after ${before.min}; expected readings one after the other. Put them in order.` };
   const [low, high] = TEMPERATURES_C;
-  if (!inSpan(temperatureC, low, high)) return { field: '.temperatureC', message: `found ${told(temperatureC)}; expected ${low} to ${high} °C.` };
+  if (!inSpan(temperatureC, low, high)) return { field: '.temperatureC', message: `${temperatureC === undefined ? 'is missing' : `found ${told(temperatureC)}`}; expected ${low} to ${high} °C.${temperatureC === undefined ? unknownIn(entry, READING_FIELDS) : ''}` };
   return null;
+}
+
+/** What stands there instead of a missing field: mostly that field, spelled otherwise. */
+function unknownIn(entry: Record<string, unknown>, known: readonly string[]): string {
+  const [other] = Object.keys(entry).filter((key) => !known.includes(key));
+  return other === undefined ? '' : ` There is ${told(other)}, which is not known: spell the fields ${known.join(', ')}.`;
 }
 
 function inSpan(value: unknown, low: number, high: number): value is number {

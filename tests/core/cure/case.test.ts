@@ -38,6 +38,7 @@ describe('reading a case', () => {
     ['no side', ['side'], undefined, 'side: is missing; expected an object { … }.'],
     ['a misspelled field', ['pours', 0, 'mixc'], 25, 'pours[0].mixc: is not a field of a case; expected it spelled as in the format, or left out.'],
     ['gel at 1', ['kinetics', 'gelAlpha'], 1, 'kinetics.gelAlpha: found 1; expected a number above 0, below 1.'],
+    ['an order of 0, that never ends', ['kinetics', 'n'], 0, 'kinetics.n: found 0; expected a number from 0.05 to 10.'],
     ['a brake of nothing', ['kinetics', 'brake'], null, 'kinetics.brake: found null; expected an object { … }.'],
     ['no density', ['material', 'densityKgPerM3'], 0, 'material.densityKgPerM3: found 0; expected a number above 0 kg/m³, at most 30000 kg/m³.'],
     ['a room that begins later', ['room', 0, 'fromH'], 1, 'room[0].fromH: found 1 h; expected 0 or earlier, so that the room is known from the start.'],
@@ -47,6 +48,21 @@ describe('reading a case', () => {
   ])('refuses %s with path, found and expected', (_, path, value, line) => {
     expect(lineOf(withValue(path, value))).toBe(line);
     expect(lineOf({ case: withValue(path, value) })).toBe(`case.${line}`);
+  });
+
+  it('tells of fields it left aside, in a case and beside it', () => {
+    const asideOf = (document: unknown) => {
+      const reading = readCase(document);
+      return reading.ok ? reading.aside : null;
+    };
+    expect(asideOf({ ...SOUND, color: 1 })).toEqual(['color']);
+    expect(asideOf({ name: 'x', expect: {}, wall: 2, case: { ...SOUND, bottm: {} } })).toEqual(['wall', 'case.bottm']);
+    expect(asideOf({ ...SOUND, name: 'x' })).toEqual([]);
+  });
+
+  it('solves an order as low as it takes', () => {
+    const reading = readCase(withValue(['kinetics', 'n'], 0.05));
+    expect(reading.ok && solveCase(reading.case).energyBalance).toBeLessThan(1e-3);
   });
 
   it('says what it was given instead of a case', () => {

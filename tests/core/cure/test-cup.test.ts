@@ -23,6 +23,8 @@ describe('test cups of a scene', () => {
     [{ ...CUP, readings: [{ min: 5, temperatureC: 22 }, { min: 5, temperatureC: 23 }] }, 'testCups[0].readings[1].min', /found 5 after 5/],
     [{ ...CUP, readings: [{ min: 5, temperatureC: 900 }] }, 'testCups[0].readings[0].temperatureC', /found 900; expected -40 to 400 °C/],
     [{ ...CUP, readings: [{ min: Number.NaN, temperatureC: 20 }] }, 'testCups[0].readings[0].min', /expected minutes since mixing/],
+    [{ ...CUP, readings: [{ atMin: 5, temperatureC: 22 }] }, 'testCups[0].readings[0].min', /^is missing; expected minutes since mixing.* There is "atMin", which is not known: spell the fields min, temperatureC\.$/],
+    [{ ...CUP, massG: undefined, grams: 100 }, 'testCups[0].massG', /^is missing; .* There is "grams", which is not known: spell the fields formula, massG, cup, roomC, readings\.$/],
     [{ ...CUP, readings: [7] }, 'testCups[0].readings[0]', /found 7; expected \{ min, temperatureC \}/],
     [3, 'testCups[0]', /found 3; expected an object/],
   ])('%#: are refused by path', (cup, path, message) => {
