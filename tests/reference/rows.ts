@@ -10,6 +10,7 @@ import { rows as exportsRows } from './rows-exports.ts';
 import { rows as formats } from './rows-formats.ts';
 import { rows as heat } from './rows-heat.ts';
 import { rows as heatCure } from './rows-heat-cure.ts';
+import { rows as heatOrder } from './rows-heat-order.ts';
 import { rows as heatStacks } from './rows-heat-stacks.ts';
 import { rows as cure } from './rows-cure.ts';
 import { rows as meshes } from './rows-meshes.ts';
@@ -21,4 +22,4 @@ import { rows as tint } from './rows-tint.ts';
 import { rows as unions } from './rows-unions.ts';
 import { rows as units } from './rows-units.ts';
 
-export const ALL_ROWS: readonly EvidenceRows[] = [molds, primitives, polyhedra, meshes, formats, unions, units, calendar, bench, cases, exportsRows, money, tint, runs, paper, heat, heatCure, heatStacks, cure, bodies];
+export const ALL_ROWS: readonly EvidenceRows[] = [molds, primitives, polyhedra, meshes, formats, unions, units, calendar, bench, cases, exportsRows, money, tint, runs, paper, heat, heatCure, heatOrder, heatStacks, cure, bodies];
