@@ -59,6 +59,29 @@ describe('splitting by safe depth', () => {
     expect(depths(plan)).toEqual([7.2, 7.2, 7.2, 7.2, 7.2]);
   });
 
+  it('thins a layer on where nothing is safe on thick pours, but all is on thin ones', () => {
+    // 60 mm in five of 12 mm, then one more at a time up to nine of 6.67 mm, then by a quarter: twelve of 5 mm.
+    const plan = planned(general(60), (_pour, below) => ({ share: below.length > 0 && below[below.length - 1].depthMm > 5.1 ? 0 : 1 }));
+    expect(depths(plan)).toEqual(Array.from({ length: 12 }, () => 5));
+    expect(finding(plan, 'hot')).toBeUndefined();
+  });
+
+  it('says which pour asks for thinner ones where it is not the first', () => {
+    const plan = planned(general(24), (_pour, below) => ({ share: below.length === 0 ? 1 : 0.6, cause: 'warm layer below' }));
+    expect(plan.pours[0].why).toBe('24\u00a0mm in fewer pours would be too warm: for pour 2 only 7.2\u00a0mm are safe, because what lies below is still warm. So it is four pours of 6\u00a0mm.');
+  });
+
+  it('says what heat forbids where it leaves pours too thin to level', () => {
+    const plan = planned(general(24), () => ({ share: 0.2 }));
+    expect(finding(plan, 'layer-too-thin')!.remedy).toBe('Deeper pours would be too warm here, and thinner than 3\u00a0mm it does not level: cool the room, or choose a slower resin for the layer up to 24.');
+  });
+
+  it('never calls the room it is in too much for a pour that it bears', () => {
+    const near = (temperatureC: number) => finding(planned({ ...general(9), room: { temperatureC } }, () => ({ share: 0.8 })), 'near-runaway')!.message;
+    expect(near(30)).toContain('A room of 31\u00a0°C would be too much for it.');
+    expect(near(31)).toContain('A room any warmer would be too much for it.');
+  });
+
   it('goes straight to what the first pour of a layer asks for', () => {
     const heat = madeHeat(() => ({ share: 0.35 }));
     const plan = planJson(simulated(general(60)), NO_BOOLEANS, heat);
@@ -127,7 +150,7 @@ describe('times moved by warmth', () => {
     expect(plan.pours[1].route).toBe('cure-scuff-wipe');
     expect(plan.pours[0].scuffable).toBe(textOf(minutesOf(label.pours[0].scuffable) + 45));
     expect(plan.steps.find(({ kind, pour }) => kind === 'wait' && pour === 1)!.text).toContain('sands to powder and its surface is within 5\u00a0°C of the room');
-    expect(finding(plan, 'route-changed')!.message).toContain('Pour 1');
+    expect(finding(plan, 'route-changed')).toMatchObject({ message: 'Pour 1 warms itself and sets too soon to be poured on while it is tacky. Pour 2 waits until it can be scuffed.', remedy: expect.stringContaining('Pour it thinner, or cool the room') });
   });
 
   it('judges a pour at the time it is really poured', () => {
@@ -168,6 +191,12 @@ describe('what can’t bear the warmth', () => {
     expect(notes[0]).toMatchObject({ severity: 'note', subject: 'formula TG' });
     expect(notes[0].remedy).toContain('factor of 2');
   });
+});
+
+it('a class that is typically apart contradicts no label', () => {
+  const heat = madeHeat(() => ({}), { contradictions: [{ field: 'potLifeMin', words: 'apart.', factor: 0.5 }] });
+  const notes = (formula: string) => planJson(simulated({ fillMm: 9, fills: [{ toMm: 9, formula }] }), NO_BOOLEANS, heat).findings.filter(({ code }) => code === 'label-contradiction').length;
+  expect([notes('general'), notes('TG')]).toEqual([0, 1]);
 });
 
 describe('hot cups', () => {
