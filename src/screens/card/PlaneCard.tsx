@@ -7,9 +7,11 @@ import { rename } from '../../core/scene/edit/keep.ts';
 import { ridersOf } from '../../core/scene/edit/move.ts';
 import { nameOf } from '../../core/scene/edit/things.ts';
 import { counted } from '../../core/units/format.ts';
+import { canBeShown } from '../compose/ready-art.ts';
 import { usePiece } from '../shared/piece.ts';
 import { CardHead, KeepActions, ThingFindings } from './CardParts.tsx';
 import { CardSection, YesNo } from './fields.tsx';
+import { damagedWords, useArtTrouble } from './art-trouble.ts';
 import { artFileProblem, PICTURES_ACCEPTED, readPicture } from './art-picture.ts';
 import { deepOf, fromWalls, halfSizes, intoMold, standingWords } from './place-words.ts';
 import { QuantityField } from './QuantityField.tsx';
@@ -53,11 +55,13 @@ function ArtSection({ file, plane }: { readonly file: SceneFile; readonly plane:
   const picker = useRef<HTMLInputElement>(null);
   const [trouble, guard] = useTrouble();
   const { art } = plane;
+  const unseen = useArtTrouble(art?.file);
   const put = (picture: File): void => {
     guard(async () => {
       const problem = artFileProblem(picture);
       if (problem) throw new Error(problem);
       const ready = await readPicture(picture);
+      if (!(await canBeShown(picture.name, ready.blob))) throw new Error(damagedWords(picture.name));
       const path = await addFile(picture.name, ready.blob);
       const wide = ready.widthMm ?? 2 * halfSizes(file).xMm;
       edit((before) => (art ? changeArt(before, plane.id, { file: path }) : putArt(before, plane.id, { file: path, widthMm: wide })));
@@ -80,6 +84,7 @@ function ArtSection({ file, plane }: { readonly file: SceneFile; readonly plane:
         }}
       />
       {trouble && <p role="alert" className="problem">{trouble}</p>}
+      {unseen && <p role="alert" className="problem">{unseen}</p>}
       {art && (
         <>
           <QuantityField label="Wide" kind="length" value={art.widthMm} onCommit={(widthMm) => change({ widthMm })} />

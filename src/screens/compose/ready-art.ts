@@ -32,6 +32,14 @@ export function useReadyArt(files: ReadonlyMap<string, Blob>): ReadonlyMap<strin
   return ready;
 }
 
+/** Whether the browser can make a picture of these bytes. */
+export async function canBeShown(path: string, blob: Blob): Promise<boolean> {
+  const url = URL.createObjectURL(await shown(path, blob));
+  const highPerWide = await proportions(url);
+  URL.revokeObjectURL(url);
+  return highPerWide !== null;
+}
+
 /**
  * A drawing that came with a scene is cleaned like one that is put on by hand, and gets the type that files out of a
  * zip have not: without it a browser shows no SVG. Its bytes in the piece stay as they came.

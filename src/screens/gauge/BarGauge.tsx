@@ -11,8 +11,9 @@ const LEFT_PX = 40;
 const RIM_PX = 12;
 const STAFF_PX = 8;
 const BAR_PX = 9;
-/** A number in a band lower than this would run into its neighbors. */
+/** A number in a band lower than this would run into its neighbors; a smaller one fits down to the second, px. */
 const LEAST_NUMBER_PX = 20;
+const LEAST_SMALL_NUMBER_PX = 12;
 
 export function BarGauge({ section, unit, leastHeightMm, tinted, leftward, halted, safe, marked, mark, chosen, poured = Infinity, later, onChoose, widthPx, heightPx, hands }: GaugeProps) {
   const prefix = useId();
@@ -58,8 +59,8 @@ export function BarGauge({ section, unit, leastHeightMm, tinted, leftward, halte
           <path d={`M${LEFT_PX - 8} ${top}H${LEFT_PX}V${floor}H${right}V${top}H${right + 8}`} className="mold" />
           <SafeMarks bands={bands.filter(({ pour }) => pour <= poured)} safe={safe} wallAt={() => right + 2} />
           {bands.filter(({ pour }) => pour === chosen).map(({ pour, y, height }) => <rect key={pour} x={LEFT_PX} y={y} width={inner} height={height} className="this-pour" />)}
-          {bands.filter(({ height }) => height >= LEAST_NUMBER_PX).map(({ pour, y, height }) => (
-            <text key={pour} className={halted.has(pour) ? 'bar-number halo halt' : 'bar-number halo'} x={LEFT_PX + STAFF_PX + 16} y={y + height / 2 + 6} textAnchor="middle">{pour}</text>
+          {bands.filter(({ height }) => height >= LEAST_SMALL_NUMBER_PX).map(({ pour, y, height }) => (
+            <text key={pour} className={['bar-number halo', halted.has(pour) && 'halt', height < LEAST_NUMBER_PX && 'small'].filter(Boolean).join(' ')} x={LEFT_PX + STAFF_PX + 16} y={y + height / 2 + (height < LEAST_NUMBER_PX ? 5 : 6)} textAnchor="middle">{pour}</text>
           ))}
         </svg>
         <div role="group" aria-label="Pours on the gauge">
