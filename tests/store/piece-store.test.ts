@@ -338,6 +338,13 @@ describe('the piece’s store', () => {
     const { getDocument } = await import('pdfjs-dist/legacy/build/pdf.mjs');
     const pdf = await getDocument({ data: (await store.getState().makePdf())! }).promise;
     expect(pdf.numPages).toBe(letter.document.pages.length);
+    store.getState().setUnits({ length: 'in' });
+    expect(store.getState().sheet.kind, 'another sheet for other units').toBe('none');
+    await store.getState().makeSheet();
+    const inInches = store.getState().sheet;
+    if (inInches.kind !== 'ready') throw new Error(`the sheet is ${inInches.kind}`);
+    const section = await (await getDocument({ data: (await store.getState().makePdf())! }).promise).getPage(1 + inInches.document.pages.findIndex(({ kind }) => kind === 'section'));
+    expect((await section.getTextContent()).items.map((item) => ('str' in item ? item.str : ''))).toContain('height, in');
     store.getState().edit(raised('p1', 22));
     await planned(store);
     expect(store.getState().sheet.kind).toBe('none');
