@@ -4,6 +4,7 @@ import { nameOf, type Planned, type PlannedPour } from './context.ts';
 import { goalReasons } from './best/reasons.ts';
 import { causeWords, safeDepth } from './heat-words.ts';
 import { fillAt } from './layers.ts';
+import { fewestPours } from './split.ts';
 import { NUMBER_WORDS, PLACE_WORDS } from './number-words.ts';
 
 /** `Within the label’s 25 mm. Stops at 20, where Lily shadows is painted.` */
@@ -30,9 +31,10 @@ function limitReason({ scene, pours }: Planned, pour: PlannedPour): string {
   const least = leastPour.heat!;
   const because = causeWords(least.cause, scene.mold);
   if (inLayer.some(({ stuck: deep }) => deep)) return `${mm(part.depthMm)} in ${count} pours of ${mm(depthMm, 2)}, and still too warm: ${because}.`;
+  const own = heat !== null && fewestPours(part.depthMm, heat.safeDepthMm) >= part.pours;
   // What is safe for a later pour depends on those below it: of the layer poured at once it says nothing.
-  if (leastPour.index !== pour.index) return `${mm(part.depthMm)} in fewer pours would be too warm: for pour ${leastPour.index} only ${safeDepth(least)} are safe, because ${because}. So it is ${count} pours of ${mm(depthMm, 2)}.`;
-  return `${mm(part.depthMm)} at once would be too warm here, where ${safeDepth(least)} are safe and ${label} are not: ${because}. So it is ${count} pours of ${mm(depthMm, 2)}.`;
+  if (!own) return `${mm(part.depthMm)} in fewer pours would be too warm: for pour ${leastPour.index} only ${safeDepth(least)} are safe, because ${because}. So it is ${count} pours of ${mm(depthMm, 2)}.`;
+  return `${mm(part.depthMm)} at once would be too warm here, where ${safeDepth(heat)} are safe and ${label} are not: ${causeWords(heat.cause, scene.mold)}. So it is ${count} pours of ${mm(depthMm, 2)}.`;
 }
 
 function lockReason({ scene, solids, unlockable }: Planned, { locks }: PlannedPour): string {
