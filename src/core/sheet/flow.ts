@@ -56,9 +56,13 @@ export function columnsOn(open: (page: number) => OpenPage, xs: readonly number[
   };
 }
 
+export function heightOf(blocks: readonly Block[]): number {
+  return blocks.reduce((sum, { heightMm }) => sum + heightMm, 0);
+}
+
 /** Where columns should end so that blocks fill `count` of them about evenly; `bottom` where they need more. */
 export function evenBottom(blocks: readonly Block[], count: number, top: number, bottom: number): number {
-  const total = blocks.reduce((sum, { heightMm }) => sum + heightMm, 0);
+  const total = heightOf(blocks);
   const tallest = blocks.reduce((most, { heightMm }) => Math.max(most, heightMm), 0);
   return Math.min(bottom, top + total / count + tallest);
 }

@@ -9,7 +9,7 @@ import type { SheetContext } from './context.ts';
 import { formulaOf, haltsOfPour, headOf, middleOf, nameOf, solidsOf } from './context.ts';
 import { LIVE_HEIGHT_MM, LIVE_WIDTH_MM } from './document.ts';
 import type { Block, Column } from './flow.ts';
-import { blank, flow, gap, heading, paragraph, tickItem } from './flow.ts';
+import { blank, flow, gap, heading, heightOf, paragraph, tickItem } from './flow.ts';
 import type { OpenPage } from './frame.ts';
 import { mixCard } from './mix-card.ts';
 import type { Line, Pen, Words } from './pen.ts';
@@ -72,10 +72,6 @@ export function layPourPage(sheet: SheetContext, pour: Pour): void {
   set(todo(spacing), DO.x, lower, lowest);
   set(mixCard(sheet, pour, MIX.width), MIX.x, lower, lowest);
   set(reallyBlocks(sheet, pour, lowest - lower), REAL.x, lower, lowest + 2);
-}
-
-function heightOf(blocks: readonly Block[]): number {
-  return blocks.reduce((sum, { heightMm }) => sum + heightMm, 0);
 }
 
 function subtitleOf(sheet: SheetContext, pour: Pour): string | undefined {
