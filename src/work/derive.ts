@@ -1,6 +1,7 @@
 /** From a document to all that the page shows of it. What did not change since the last time is not made again. */
 import { planScene } from '../core/plan/plan-scene.ts';
 import type { PlanResult } from '../core/plan/plan.ts';
+import { middleMember } from '../core/cure/family-types.ts';
 import type { HeatSeries } from '../core/cure/verdict-series.ts';
 import { readScene, type Problem } from '../core/scene/read.ts';
 import type { Formula, Scene, SolidPlacement } from '../core/scene/scene.ts';
@@ -122,10 +123,7 @@ export class Deriver {
       if (placement.kind === 'plane' || (placement.shape.type !== 'mesh' && placement.shape.type !== 'library')) continue;
       meshes.set(placement.id, (await this.#meshes.reading(placement.shape)).mesh);
     }
-    const memberOf = (formula: Formula) => {
-      const { members, meanIndex } = familyOf(formula);
-      return members[meanIndex];
-    };
+    const memberOf = (formula: Formula) => middleMember(familyOf(formula));
     return { task: heatTaskOf(scene, plan, { memberOf, meshes }), hottestC };
   }
 

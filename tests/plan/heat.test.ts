@@ -221,6 +221,21 @@ describe('hot cups', () => {
     expect(finding(planJson(followed, NO_BOOLEANS, madeHeat(() => ({}), { hotOverG: 200 })), 'cup-hot')).toBeUndefined();
   });
 
+  it('of many pours are one finding, as hot as the worst of them', () => {
+    // 36 mm in pours of at most 10: four of 9 mm, each 216 mL × 1.05 + 8 = 234.8 mL, × 1.08 = 253.6 g.
+    const hot = planJson(simulated(general(36)), NO_BOOLEANS, madeHeat(() => ({}), { hotOverG: 200 }));
+    expect(checkPlan(simulated(general(36)), hot)).toEqual([]);
+    const halts = hot.findings.filter(({ code }) => code === 'cup-hot');
+    expect(halts).toHaveLength(1);
+    expect(halts[0].pours).toEqual(hot.pours.map(({ index }) => index));
+    expect(halts[0].message).toMatch(/^Cups of up to [\d.]+\u00a0g for pours 1, 2(, 3)* and \d may pass 50\u00a0°C after \d+\u00a0min: too much in one cup here\.$/);
+  });
+
+  it('that were measured are told with what was measured', () => {
+    const hot = planJson(simulated(parts), NO_BOOLEANS, madeHeat(() => ({}), { hotOverG: 200, hotCups: [{ massG: 100, afterMin: 16.7 }] }));
+    expect(finding(hot, 'cup-hot')!.message).toBe('A test cup of 100\u00a0g passed 50\u00a0°C after 16\u00a0min, while its label still had it poured. A cup of 335.2\u00a0g for pour 1, as large or larger, can do so too.');
+  });
+
   it('that no few cups would cool name the room that does', () => {
     expect(finding(plan(100), 'cup-hot')!.remedy).toBe('Cool the room and the bottles to 20\u00a0°C.');
   });

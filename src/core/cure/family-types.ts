@@ -80,3 +80,10 @@ export interface CureFamily {
   /** Null: no test cup. */
   readonly narrowedBy: Narrowed | null;
 }
+
+/** The member in the middle, as fast as test cups found it. Its `cupRate` still is against the label's depth. */
+export function middleMember({ members, meanIndex, hastenedBy }: CureFamily): Member {
+  const member = members[meanIndex];
+  // Both rate constants go by k2, so that all of the rate does.
+  return { ...member, kinetics: { ...member.kinetics, k2PerS: member.kinetics.k2PerS * hastenedBy } };
+}

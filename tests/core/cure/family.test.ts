@@ -5,7 +5,8 @@ import { CONCERN_C, FAMILY_STACK, labelPeakAtC } from '../../../src/core/cure/fa
 import { draftsOf } from '../../../src/core/cure/family-priors.ts';
 import { familyOf } from '../../../src/core/cure/family.ts';
 import { cupVerdict } from '../../../src/core/cure/cup.ts';
-import { weightedQuantile, type CureFamily, type Member } from '../../../src/core/cure/family-types.ts';
+import { cureRate } from '../../../src/core/cure/kinetics.ts';
+import { middleMember, weightedQuantile, type CureFamily, type Member } from '../../../src/core/cure/family-types.ts';
 import { labelCooling } from '../../../src/core/cure/situation.ts';
 import { cupThickS } from '../../../src/core/cure/label-times.ts';
 import { advance, pourOn, startStack } from '../../../src/core/cure/stack.ts';
@@ -177,6 +178,12 @@ describe('a test cup', () => {
     const { hastenedBy } = familyOf(slow, [read(FIERCE)]);
     expect(label).toBeGreaterThan(slow.bondClosesH - 1);
     expect(fast).toBeLessThanOrEqual(label / hastenedBy);
+  });
+
+  it('that is faster makes the member that is looked at in three dimensions as fast, at any conversion and warmth', () => {
+    const told = familyOf(slow, [read(FIERCE)]);
+    const [plainOne, fast] = [told.members[told.meanIndex].kinetics, middleMember(told).kinetics];
+    for (const [alpha, c] of [[0, 23], [0.3, 60], [0.8, 40]]) expect(cureRate(fast, alpha, c) / cureRate(plainOne, alpha, c)).toBeCloseTo(told.hastenedBy, 9);
   });
 
   it('that ran slower loosens nothing', () => {
