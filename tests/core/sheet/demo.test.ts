@@ -28,8 +28,10 @@ describe.each(['mill-pond', 'rock-pool'])('the sheet of %s', async (name) => {
   const { plan } = result;
   const { document } = await sheetDocument({ scene, meshes, plan, paper: 'a4', readFont: fontsOnDisk(ROOT) });
 
-  it('keeps every text apart from every other and in the live area', () => {
-    for (const [i, page] of document.pages.entries()) {
+  const inInches = (await sheetDocument({ scene, meshes, plan, paper: 'letter', units: { length: 'in', volume: 'floz' }, readFont: fontsOnDisk(ROOT) })).document;
+
+  it.each([['mm', document], ['inches', inInches]])('keeps every text apart from every other and in the live area, in %s', (_units, { pages }) => {
+    for (const [i, page] of pages.entries()) {
       const boxes = flatItems(page.items).filter((item): item is TextItem => item.kind === 'text').map((item) => ({ text: item.text, ...textBox(item) }));
       boxes.forEach((a, k) => {
         expect(a.x0 >= -HAIR_MM && a.x1 <= LIVE_WIDTH_MM + HAIR_MM && a.y0 >= -HAIR_MM && a.y1 <= LIVE_HEIGHT_MM + HAIR_MM, `page ${i + 1}: “${a.text}”`).toBe(true);
@@ -41,8 +43,9 @@ describe.each(['mill-pond', 'rock-pool'])('the sheet of %s', async (name) => {
     }
   });
 
-  it('keeps each pour on one page', () => {
-    for (const { index } of plan.pours) expect(document.pages.filter(({ pour }) => pour === index), `pour ${index}`).toHaveLength(1);
+  it.each([['mm', document], ['inches', inInches]])('keeps each pour and the finish on one page, in %s', (_units, { pages }) => {
+    for (const { index } of plan.pours) expect(pages.filter(({ pour }) => pour === index), `pour ${index}`).toHaveLength(1);
+    expect(pages.filter(({ kind }) => kind === 'finish')).toHaveLength(1);
   });
 
   it('outlines every figure at its own height', () => {
