@@ -1,20 +1,24 @@
 /** The page: top bar, what has to be said, and the screen that the address names. */
-import { useEffect, useState } from 'react';
+import { lazy, Suspense, useEffect, useState } from 'react';
 import { ComposeScreen } from './compose/ComposeScreen.tsx';
 import { useComposeUi } from './compose/ui.ts';
 import { FilesDialog } from './files/FilesDialog.tsx';
 import { ReadingPanel } from './files/ReadingPanel.tsx';
 import { SafetyPanel } from './files/SafetyPanel.tsx';
 import { UnitNotice } from './files/UnitNotice.tsx';
-import { PoursScreen } from './pours/PoursScreen.tsx';
 import { DropZone } from './shared/DropZone.tsx';
 import { GaugeColumn } from './shared/GaugeColumn.tsx';
 import { usePiece, usePieceStore } from './shared/piece.ts';
 import { useScreen, type ScreenName } from './shared/route.ts';
 import { TopBar } from './shared/TopBar.tsx';
 import { TroublePanel } from './shared/TroublePanel.tsx';
-import { SheetScreen } from './sheet/SheetScreen.tsx';
 import './page.css';
+// Compose's findings are set in it too.
+import './pours/pours.css';
+
+// Not needed before the gauge can be used.
+const PoursScreen = lazy(async () => ({ default: await import('./pours/PoursScreen.tsx').then((loaded) => loaded.PoursScreen, () => NotFetched) }));
+const SheetScreen = lazy(async () => ({ default: await import('./sheet/SheetScreen.tsx').then((loaded) => loaded.SheetScreen, () => NotFetched) }));
 
 export function App() {
   const screen = useScreen();
@@ -81,7 +85,11 @@ function Screen({ screen }: { readonly screen: ScreenName }) {
   return (
     <div className={screen === 'sheet' ? 'bench-top alone' : 'bench-top'}>
       {screen !== 'sheet' && <GaugeColumn />}
-      <main>{screen === 'sheet' ? <SheetScreen /> : <PoursScreen />}</main>
+      <main><Suspense fallback={<p className="soft">One moment …</p>}>{screen === 'sheet' ? <SheetScreen /> : <PoursScreen />}</Suspense></main>
     </div>
   );
+}
+
+function NotFetched() {
+  return <p role="alert">This part of the page could not be fetched. Check the connection and reload the page; your piece is kept in this browser.</p>;
 }

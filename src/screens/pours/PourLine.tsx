@@ -22,7 +22,7 @@ export function PourLine({ pour, next, scene, chosen }: PourLineProps) {
   const tells = pour.latestStart !== null && scene.plan.goal === 'even';
   if (!tells && !asks) return null;
   return (
-    <div className="pour-line">
+    <div className="pour-wishes">
       {tells && <p className="soft">Pour {pour.index} by <b>{dayAndTime(pour.latestStart!)}</b> at the latest, else pour {pour.index - 1} has to cure and be scuffed first.</p>}
       {asks && <Wishes atMm={pour.toMm} />}
     </div>

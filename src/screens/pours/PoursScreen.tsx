@@ -19,7 +19,6 @@ import { inAllWords, PourRow, Volume } from './PourRow.tsx';
 import { PourSteps } from './PourSteps.tsx';
 import { totalShown, VOLUME_WORDS } from './volumes.ts';
 import { WaitLegend, WaitPatterns } from './WaitStrip.tsx';
-import './pours.css';
 
 /** How long the longest strip is, px. */
 const STRIP_PX = { wide: 330, narrow: 196 } as const;
