@@ -196,7 +196,10 @@ function softMold({ scene: { mold }, pours }: Planned): Finding[] {
 }
 
 function poursNamed(pours: readonly PlannedPour[]): string {
-  return pours.length === 1 ? `pour ${pours[0].index}` : `pours ${listed(pours.map(({ index }) => String(index)))}`;
+  const first = pours[0].index;
+  if (pours.length === 1) return `pour ${first}`;
+  const inOneRun = pours.length > 2 && pours.every(({ index }, i) => index === first + i);
+  return `pours ${inOneRun ? `${first} to ${first + pours.length - 1}` : listed(pours.map(({ index }) => String(index)))}`;
 }
 
 function hottest(pours: readonly PlannedPour[]): readonly [number, number] {
