@@ -14,6 +14,7 @@ import { problemOf, shown, type Problem } from './schema-problem.ts';
 import type { Walkable } from './schema-walk.ts';
 import { SCENE_SCHEMA, type SceneDocument } from './schema.ts';
 import type { Formula, Mold, Placement, Scene, Shape } from './scene.ts';
+import { setAside } from './set-aside.ts';
 import { STOP_TOLERANCE_MM } from './tolerance.ts';
 import { unknownFields } from './unknown.ts';
 import { stockOf } from './read-stock.ts';
@@ -39,12 +40,13 @@ const SAME_HEIGHT_MM = 1e-6;
 export function readScene(document: unknown): Reading {
   const current = migrate(document);
   if (!current.ok) return { ok: false, problems: [current.problem] };
-  const parsed = v.safeParse(SCENE_SCHEMA, current.document, { abortPipeEarly: true });
+  const aside = setAside(current.document);
+  const parsed = v.safeParse(SCENE_SCHEMA, aside.document, { abortPipeEarly: true });
   if (!parsed.success) return { ok: false, problems: parsed.issues.slice(0, PROBLEMS_SHOWN).map((issue) => problemOf(issue, SCENE_SCHEMA as unknown as Walkable)) };
   const problems: Problem[] = [];
   const scene = sceneFrom(parsed.output, problems);
   if (problems.length > 0) return { ok: false, problems: problems.slice(0, PROBLEMS_SHOWN) };
-  return { ok: true, scene, document, notes: unknownNotes(current.document) };
+  return { ok: true, scene, document, notes: [...aside.notes, ...unknownNotes(aside.document)] };
 }
 
 /** One line for each problem. */
