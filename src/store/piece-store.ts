@@ -32,7 +32,7 @@ export type PieceStore = StoreApi<PieceState> & {
 
 const UNTOUCHED: KeptState = { state: 'untouched', trouble: null, notices: [], unsaved: null, fileName: null };
 const READ_ONLY_WORDS = {
-  newer: 'This piece was made with a newer version of this page. It can be looked at, not changed.',
+  newer: 'Made with a newer version: it can’t be changed here.',
   'another-tab': 'This piece is being changed in another tab. Take it over to change it here.',
 } as const;
 const NOTHING_OPEN: Partial<PieceState> = { lookedAt: null, selected: [], chosenPour: null, findingAt: 0, sheet: { kind: 'none' }, refusal: null, dragging: false, undoStep: null, redoStep: null };
@@ -296,7 +296,6 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
         });
         if (!opened) return;
         if (missing.length > 0) get().tellTrouble(`${name} was opened without its pictures`, `Not among the files: ${missing.join(', ')}. Open the scene again together with them, or drop them on their planes.`);
-        if (newer !== null) get().tellTrouble(`${name} was made with a newer version`, 'It is shown as far as this version knows how, and can’t be changed here. Update Stillpool to work on it.');
       },
       async openRecent(id) {
         let held: HeldPiece | null = null;
