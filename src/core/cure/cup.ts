@@ -6,14 +6,11 @@ import type { Formula } from '../scene/scene.ts';
 import { cupCooling, runCup } from './cup-run.ts';
 import { CUP_HOT_C, weightedQuantile, type CureFamily, type Member } from './family-types.ts';
 import { thickAlpha } from './label-times.ts';
-import { massShare } from './usable-minutes.ts';
 
 const LOW = 0.05;
 const HIGH = 0.95;
 /** A cup over this is warm to the hand (from memory), °C. */
 const WARM_C = 32;
-/** Smaller cups are looked at by this factor apart: what one of them may not, no larger one may. */
-const SMALLER_BY = 1.4;
 
 export interface CupAsked {
   readonly batchG: number;
@@ -29,7 +26,7 @@ export interface CupAsked {
 export interface CupVerdict {
   /** 5–95 % of its middle over the family when its usable minutes end, °C. */
   readonly endC: readonly [number, number];
-  /** Over 50 °C before its usable minutes end, at the cautious end; or a smaller cup is, or a measured one was. */
+  /** Over 50 °C before its usable minutes end, at the cautious end; or a measured one no larger was. */
   readonly hot: boolean;
   /** When it passes 50 °C, at the cautious end; null: not before its pour is done. */
   readonly passesMin: number | null;
@@ -43,29 +40,16 @@ export function cupVerdict(formula: Formula, family: CureFamily, { batchG, roomC
   if (formula.family === 'uv') return { endC: [Math.min(mixC, roomC), Math.max(mixC, roomC)], hot: false, passesMin: null, usableMin, words: 'Stays liquid until it is lit: keep it covered.' };
   const { members, weights, hastenedBy, hotCups } = family;
   const over = (values: readonly number[], share: number) => weightedQuantile(values, weights, share);
-  // The label's own minutes, before more resin shortens them: a large cup is not milder for being given less time.
-  const labelMin = usableMin / massShare(formula, batchG);
-  const minutesIn = (massG: number) => labelMin * massShare(formula, massG);
   const standing = { batchG, roomC, mixC, hastenedBy };
-  const runs = members.map((member) => cupOf(member, standing, { endMin: usableMin, untilMin: Math.max(labelMin, workMin) }));
-  const passesIn = (minutes: readonly number[], withinMin: number) => over(minutes, LOW) < withinMin;
-  const smallerIsHot = () =>
-    smallerThan(batchG, formula).some((massG) => passesIn(members.map((member) => cupOf(member, { ...standing, batchG: massG }, { endMin: 0, untilMin: minutesIn(massG) }).passesMin), minutesIn(massG)));
+  const runs = members.map((member) => cupOf(member, standing, { endMin: usableMin, untilMin: Math.max(usableMin, workMin) }));
   const measured = hotCups.filter(({ massG }) => batchG >= massG).map(({ afterMin }) => afterMin);
   const passes = runs.map(({ passesMin }) => passesMin);
   const passesMin = Math.min(over(passes, LOW), ...measured);
-  const hot = measured.length > 0 || passesIn(passes, usableMin) || (passesMin < labelMin && smallerIsHot());
+  const hot = measured.length > 0 || passesMin < usableMin;
   const endC: [number, number] = [over(runs.map((run) => run.endC), LOW), over(runs.map((run) => run.endC), HIGH)];
   const spentMin = Math.min(over(runs.map((run) => run.spentMin), LOW), ...measured);
   const told = { endC, hot, passesMin: passesMin < Infinity ? passesMin : null };
   return { ...told, usableMin: Math.min(usableMin, spentMin), words: wordsFor(told) };
-}
-
-/** No smaller than the label's own cup: there its minutes are longest already. */
-function smallerThan(batchG: number, { potLifeMassG }: Formula): number[] {
-  const masses: number[] = [];
-  for (let massG = potLifeMassG; massG < batchG; massG *= SMALLER_BY) masses.push(massG);
-  return masses;
 }
 
 /** One member's cup: °C when its minutes end, when it passes 50 °C, and the last moment at which it was still good. Never: Infinity. */

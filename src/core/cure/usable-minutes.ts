@@ -11,6 +11,6 @@ export function usableMinutes(formula: Formula, batchG: number, roomC: number): 
 }
 
 /** Of the label's own minutes, what is left in more resin than the label's cup holds: by the cube root of the mass. */
-export function massShare({ potLifeMassG }: Formula, batchG: number): number {
+function massShare({ potLifeMassG }: Formula, batchG: number): number {
   return Math.min(1, potLifeMassG / batchG) ** (1 / 3);
 }
