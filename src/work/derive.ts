@@ -11,7 +11,6 @@ import { MeshFileError, SceneFileError } from '../files/fail.ts';
 import { RememberedBooleans } from './live-booleans.ts';
 import type { MeshShape, PieceMeshes } from './piece-meshes.ts';
 import { PosedSolids } from './posed-solids.ts';
-import { heatTaskOf } from './heat-task.ts';
 import { HeatPause, RememberedHeat } from './remembered-heat.ts';
 import type { Answer, DerivedSolid, Gives, PlannedScene, Progress, RequestOf, SolidForm } from './protocol.ts';
 
@@ -117,6 +116,7 @@ export class Deriver {
 
   /** The piece for a look in three dimensions, by the middle member of every family. */
   async heatTask({ scene, plan }: PlannedScene): Promise<Gives['heat task']> {
+    const { heatTaskOf } = await import('./heat-task.ts');
     const { hottestC, familyOf } = await this.#heat.middle(scene, plan);
     const meshes = new Map<string, TriangleMesh>();
     for (const placement of scene.placements) {
