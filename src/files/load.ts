@@ -3,8 +3,9 @@
  * inspected and, where it must be, repaired. The same in Node and in the browser.
  */
 import type { Finding } from '../core/plan/plan.ts';
+import { hasMesh, type MeshShape } from '../core/scene/mesh-shape.ts';
 import { problemLine, readScene, type Problem } from '../core/scene/read.ts';
-import type { Scene, Shape } from '../core/scene/scene.ts';
+import type { Scene } from '../core/scene/scene.ts';
 import { sound } from '../core/solid/mesh-sound.ts';
 import type { Booleans, MeshReading } from '../core/solid/solid.ts';
 import { parseJson, SceneFileError, type SceneFiles } from './bundle.ts';
@@ -41,7 +42,7 @@ export async function loadScene(files: SceneFiles, library: FigureLibrary, boole
   const known = new Map<string, MeshReading>();
   const problems: Problem[] = [];
   for (const [i, placement] of reading.scene.placements.entries()) {
-    if (placement.kind === 'plane' || (placement.shape.type !== 'mesh' && placement.shape.type !== 'library')) continue;
+    if (!hasMesh(placement)) continue;
     const key = JSON.stringify(placement.shape);
     try {
       const mesh = known.get(key) ?? sound(await meshOf(placement.shape, files, library), booleans);
@@ -86,7 +87,7 @@ export function problemsLine(problems: readonly Problem[]): string {
   return problems.map(problemLine).join(' ').replace(/\s+/g, ' ');
 }
 
-async function meshOf(shape: Extract<Shape, { type: 'mesh' | 'library' }>, files: SceneFiles, library: FigureLibrary) {
+async function meshOf(shape: MeshShape, files: SceneFiles, library: FigureLibrary) {
   if (shape.type === 'library') {
     const found = await library.read(shape.name);
     if (!found) throw new SceneFileError(`found "${shape.name}"; expected one of our own figures: ${library.names.join(', ')}.`);

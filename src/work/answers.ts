@@ -2,6 +2,7 @@
  * What the worker does with each request. It knows neither worker nor page, so it runs in Node as well; what differs
  * between them comes in as `Surroundings`. It keeps what it read and measured for the next request.
  */
+import { meshBounds } from '../core/solid/shape-volume.ts';
 import type { Booleans } from '../core/solid/solid.ts';
 import type { Problem } from '../core/scene/read.ts';
 import { MeshFileError, SceneFileError } from '../files/fail.ts';
@@ -89,7 +90,8 @@ export class Answers {
 
   async #measured(path: string): Promise<AddedMesh> {
     const { mesh } = await this.#deriver.prepared({ type: 'mesh', file: path });
-    return { triangles: mesh.indices.length / 3, sizeMm: sizeOf(mesh.positions) };
+    const { min, max } = meshBounds(mesh);
+    return { triangles: mesh.indices.length / 3, sizeMm: [max[0] - min[0], max[1] - min[1], max[2] - min[2]] };
   }
 
   async #packed({ sceneText, paths }: RequestOf<'pack'>): Promise<Gives['pack']> {
@@ -101,17 +103,6 @@ export class Answers {
     const { writeBundle } = await import('../files/bundle.ts');
     return new Blob([writeBundle(sceneText, files) as Uint8Array<ArrayBuffer>], { type: 'application/zip' });
   }
-}
-
-function sizeOf(positions: ArrayLike<number>): AddedMesh['sizeMm'] {
-  const min = [Infinity, Infinity, Infinity];
-  const max = [-Infinity, -Infinity, -Infinity];
-  for (let i = 0; i < positions.length; i++) {
-    const axis = i % 3;
-    if (positions[i] < min[axis]) min[axis] = positions[i];
-    if (positions[i] > max[axis]) max[axis] = positions[i];
-  }
-  return [max[0] - min[0], max[1] - min[1], max[2] - min[2]];
 }
 
 /** The typefaces and the layout are a good part of the code and only the sheet needs them, so they are fetched here. */

@@ -3,13 +3,14 @@ import { planScene } from '../core/plan/plan-scene.ts';
 import type { PlanResult } from '../core/plan/plan.ts';
 import { middleMember } from '../core/cure/family-types.ts';
 import type { HeatSeries } from '../core/cure/verdict-series.ts';
+import { hasMesh, type MeshShape } from '../core/scene/mesh-shape.ts';
 import { readScene, type Problem } from '../core/scene/read.ts';
 import type { Formula, Scene, SolidPlacement } from '../core/scene/scene.ts';
 import type { Polygon } from '../core/sheet/polygon.ts';
 import { SolidError, type Booleans, type MeshReading, type TriangleMesh } from '../core/solid/solid.ts';
 import { MeshFileError, SceneFileError } from '../files/fail.ts';
 import { RememberedBooleans } from './live-booleans.ts';
-import type { MeshShape, PieceMeshes } from './piece-meshes.ts';
+import type { PieceMeshes } from './piece-meshes.ts';
 import { PosedSolids } from './posed-solids.ts';
 import { HeatPause, RememberedHeat } from './remembered-heat.ts';
 import type { Answer, DerivedSolid, Gives, PlannedScene, Progress, RequestOf, SolidForm } from './protocol.ts';
@@ -55,11 +56,11 @@ export class Deriver {
     const meshes = new Map<string, MeshReading>();
     const problems: Problem[] = [];
     for (const [i, placement] of scene.placements.entries()) {
-      if (placement.kind === 'plane' || (placement.shape.type !== 'mesh' && placement.shape.type !== 'library')) continue;
+      if (!hasMesh(placement)) continue;
       try {
         const reading = await this.#meshes.reading(placement.shape);
         meshes.set(placement.id, reading);
-        if (!live && reading.volumeErrorFraction !== null) this.#measure({ ...placement, shape: placement.shape }, reading);
+        if (!live && reading.volumeErrorFraction !== null) this.#measure(placement, reading);
       } catch (error) {
         if (!(error instanceof MeshFileError || error instanceof SceneFileError)) throw error;
         problems.push({ path: `placements[${i}].shape`, message: error.message });
@@ -95,11 +96,7 @@ export class Deriver {
 
   /** The plan of a scene that was derived, beside those of the other goals. */
   async compare({ scene }: RequestOf<'compare'>): Promise<Answer<'compare'>> {
-    const meshes = new Map<string, MeshReading>();
-    for (const placement of scene.placements) {
-      if (placement.kind === 'plane' || (placement.shape.type !== 'mesh' && placement.shape.type !== 'library')) continue;
-      meshes.set(placement.id, await this.#meshes.reading(placement.shape));
-    }
+    const meshes = await this.#readings(scene);
     this.#remembered ??= new RememberedBooleans(await this.#booleans());
     const { booleans } = this.#remembered.forPlanning(false);
     const planned = await this.#planned(scene, { meshes, booleans, compare: true, pose: (placement, mesh) => this.#posed.pose(placement, mesh) }, 'whole');
@@ -118,18 +115,21 @@ export class Deriver {
   async heatTask({ scene, plan }: PlannedScene): Promise<Gives['heat task']> {
     const { heatTaskOf } = await import('./heat-task.ts');
     const { hottestC, familyOf } = await this.#heat.middle(scene, plan);
-    const meshes = new Map<string, TriangleMesh>();
-    for (const placement of scene.placements) {
-      if (placement.kind === 'plane' || (placement.shape.type !== 'mesh' && placement.shape.type !== 'library')) continue;
-      meshes.set(placement.id, (await this.#meshes.reading(placement.shape)).mesh);
-    }
+    const meshes = new Map<string, TriangleMesh>([...(await this.#readings(scene))].map(([id, { mesh }]) => [id, mesh]));
     const memberOf = (formula: Formula) => middleMember(familyOf(formula));
     return { task: heatTaskOf(scene, plan, { memberOf, meshes }), hottestC };
   }
 
+  /** The meshes of a scene that was derived. */
+  async #readings({ placements }: Scene): Promise<Map<string, MeshReading>> {
+    const readings = new Map<string, MeshReading>();
+    for (const { id, shape } of placements.filter(hasMesh)) readings.set(id, await this.#meshes.reading(shape));
+    return readings;
+  }
+
   /** Null: left for what came in meanwhile. What was judged until then is remembered. */
   async #planned(scene: Scene, known: Omit<Parameters<typeof planScene>[1], 'heat' | 'search'>, how: 'quick' | 'whole'): Promise<{ result: PlanResult; checkingHeat: boolean } | null> {
-    const search = scene.plan.goal !== 'even' || known.compare ? (await import('./goals.ts')).GOAL_SEARCH : undefined;
+    const search = scene.plan.goal !== 'even' || known.compare ? (await import('../core/plan/best/goal-search.ts')).GOAL_SEARCH : undefined;
     const given = { ...known, search };
     const byLabel = (checkingHeat: boolean) => ({ result: planScene(scene, { ...given, heat: null }), checkingHeat });
     if (scene.heatModel === 'label') return byLabel(false);

@@ -3,6 +3,7 @@ import type { BodyRoom } from '../core/cure/body/body.ts';
 import type { BuildOptions } from '../core/cure/body/build.ts';
 import type { Member } from '../core/cure/family-types.ts';
 import type { Plan, PlacementResult } from '../core/plan/plan.ts';
+import { hasMesh } from '../core/scene/mesh-shape.ts';
 import type { Formula, Room, Scene, SolidPlacement } from '../core/scene/scene.ts';
 import type { TriangleMesh } from '../core/solid/solid.ts';
 import { MINUTES_PER_HOUR, parseLocalTime } from '../core/units/time.ts';
@@ -27,7 +28,7 @@ export function heatTaskOf(scene: Scene, plan: Plan, { memberOf, meshes, build }
   const { mold, room, formulas } = scene;
   const starts = plan.pours.map((pour) => parseLocalTime(pour.starts)!);
   const solids = scene.placements.filter((placement): placement is SolidPlacement => placement.kind !== 'plane');
-  const lacks = ({ id, shape }: SolidPlacement) => (shape.type === 'mesh' || shape.type === 'library') && !meshes.has(id);
+  const lacks = (solid: SolidPlacement) => hasMesh(solid) && !meshes.has(solid.id);
   if (starts.length === 0 || solids.some(lacks)) return null;
   const atS = (minutes: number): number => (minutes - starts[0]) * S_PER_MIN;
   const last = plan.pours[plan.pours.length - 1];

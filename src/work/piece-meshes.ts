@@ -1,5 +1,5 @@
 /** The piece's meshes: each file is read and checked once for each unit, in whatever piece it comes. */
-import type { Shape } from '../core/scene/scene.ts';
+import type { MeshShape } from '../core/scene/mesh-shape.ts';
 import { lighterCopy } from '../core/solid/lighter.ts';
 import type { Booleans, MeshReading, TriangleMesh } from '../core/solid/solid.ts';
 import { SceneFileError } from '../files/fail.ts';
@@ -7,8 +7,6 @@ import { PACKED_ENDING } from '../files/figure-ending.ts';
 import type { FigureLibrary } from '../files/load.ts';
 import { resolveLink } from '../files/scene-text.ts';
 import type { PieceFile, Progress } from './protocol.ts';
-
-export type MeshShape = Extract<Shape, { type: 'mesh' | 'library' }>;
 
 /** Files of this size are read while the person waits: what is being done is told. */
 const TOLD_BYTES = 8e6;

@@ -2,9 +2,10 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { afterAll, describe, expect, it } from 'vitest';
 import { main } from '../../src/cli/cure.ts';
 import stacks from '../reference/heat-stacks.json' with { type: 'json' };
+import { listening } from './said.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'stillpool-cure-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -16,26 +17,12 @@ const file = (name: string, content: string): string => {
 const SOUND = file('sound.json', JSON.stringify(stacks.cases[2]));
 file('bare.json', `\uFEFF${JSON.stringify(stacks.cases[2].case)}`);
 
-let [out, said] = ['', ''];
-beforeEach(() => {
-  [out, said] = ['', ''];
-  vi.stubEnv('INIT_CWD', folder);
-  vi.spyOn(process.stdout, 'write').mockImplementation(((text: string, done?: () => void) => {
-    out += text;
-    done?.();
-    return true;
-  }) as typeof process.stdout.write);
-  vi.spyOn(console, 'error').mockImplementation((text: string) => void (said += `${text}\n`));
-});
-afterEach(() => {
-  vi.restoreAllMocks();
-  vi.unstubAllEnvs();
-});
+const said = listening(folder);
 
 describe('the cure command', () => {
   it('prints pours and balance as JSON, near what the independent solver gives', async () => {
     expect(await main([SOUND, '--json'])).toBe(0);
-    const answer = JSON.parse(out);
+    const answer = JSON.parse(said.out);
     expect(Object.keys(answer)).toEqual(['pours', 'energyBalance']);
     expect(Object.keys(answer.pours[0])).toEqual(['midPeakC', 'midPeakAtS', 'midGelS', 'peakC']);
     stacks.cases[2].expect.pours.forEach(({ midPeakC, midGelS }, k) => {
@@ -43,27 +30,27 @@ describe('the cure command', () => {
       expect(Math.abs(answer.pours[k].midGelS / midGelS - 1)).toBeLessThan(0.005);
     });
     expect(answer.energyBalance).toBeLessThan(1e-3);
-    expect(said).toBe('');
+    expect(said.err).toBe('');
   });
 
   it('takes the case alone, with a byte order mark, as well', async () => {
     await main([SOUND, '--json']);
-    const wrapped = out;
-    out = '';
+    const wrapped = said.out;
+    said.out = '';
     expect(await main(['bare.json', '--json'])).toBe(0);
-    expect(out).toBe(wrapped);
+    expect(said.out).toBe(wrapped);
   });
 
   it('solves on where it knows a field not, and says so', async () => {
     file('more.json', JSON.stringify({ ...stacks.cases[2].case, 'col\nor': 1 }));
     expect(await main(['more.json', '--json'])).toBe(0);
-    expect(said).toBe('more.json: left aside col or: not a field of a case. Check the spelling.\n');
-    expect(JSON.parse(out).pours.length).toBeGreaterThan(0);
+    expect(said.err).toBe('more.json: left aside col or: not a field of a case. Check the spelling.\n');
+    expect(JSON.parse(said.out).pours.length).toBeGreaterThan(0);
   });
 
   it('prints a table for people', async () => {
     expect(await main([SOUND])).toBe(0);
-    expect(out).toBe(
+    expect(said.out).toBe(
       [
         'pour   hottest °C   middle °C   after h   gel after h',
         '   1         27.9        27.9      7.54         11.61',
@@ -88,8 +75,8 @@ describe('the cure command', () => {
     ['all cases at once', [file('all.json', JSON.stringify(stacks))], 'all.json: cases: found a list of 4 cases; expected one.'],
   ])('refuses %s in one line, with nothing on stdout', async (_, args, line) => {
     expect(await main([...args, '--json'])).toBe(2);
-    expect(out).toBe('');
-    expect(said.startsWith(line), said).toBe(true);
-    expect(said.trimEnd()).not.toContain('\n');
+    expect(said.out).toBe('');
+    expect(said.err.startsWith(line), said.err).toBe(true);
+    expect(said.err.trimEnd()).not.toContain('\n');
   });
 });

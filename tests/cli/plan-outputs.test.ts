@@ -3,30 +3,18 @@ import { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'n
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import ICAL from 'ical.js';
-import { afterAll, afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { afterAll, beforeEach, describe, expect, it } from 'vitest';
 import { main } from '../../src/cli/plan.ts';
 import { scene } from '../plan/planning.ts';
+import { listening } from './said.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'stillpool-plan-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 const SCENE = JSON.stringify(scene({ fillMm: 44 }));
 const at = (name: string) => join(folder, name);
 
-let said = '';
-beforeEach(() => {
-  said = '';
-  writeFileSync(at('a.scene.json'), SCENE);
-  vi.stubEnv('INIT_CWD', folder);
-  vi.spyOn(process.stdout, 'write').mockImplementation(((_text: string, done?: () => void) => {
-    done?.();
-    return true;
-  }) as typeof process.stdout.write);
-  vi.spyOn(console, 'error').mockImplementation((text: string) => void (said += `${text}\n`));
-});
-afterEach(() => {
-  vi.restoreAllMocks();
-  vi.unstubAllEnvs();
-});
+const said = listening(folder);
+beforeEach(() => writeFileSync(at('a.scene.json'), SCENE));
 
 describe('the plan command', () => {
   it('writes calendar and table at once, and updates the calendar in its place', async () => {
@@ -47,9 +35,9 @@ describe('the plan command', () => {
       [['--ics', 'both', '--csv', 'both'], '--csv: "'],
       [['--csv', 'nowhere/a.csv'], '--csv: can’t write "'],
     ] as const) {
-      said = '';
+      said.err = '';
       expect(await main(['a.scene.json', ...args])).toBe(2);
-      expect(said.startsWith(line), said).toBe(true);
+      expect(said.err.startsWith(line), said.err).toBe(true);
       expect(readFileSync(at('a.scene.json'), 'utf8')).toBe(SCENE);
     }
     expect(readdirSync(folder).filter((name) => name.endsWith('.tmp') || name === 'both')).toEqual([]);

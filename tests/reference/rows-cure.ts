@@ -71,7 +71,7 @@ export const rows: readonly EvidenceRow[] = [
   ...([[25, '5.275686'], [60, '6.294183'], [100, '7.656843']] as const).map(([c, value]): EvidenceRow => ({ subject: `radiation, emissivity 0.9, ${c} °C in 20 °C, W/m²K`, source: `Stefan–Boltzmann; ${INCROPERA}`, ...printed(value), got: () => radiationH(c, 20) })),
   ...(
     [['6 mm acrylic', 6, 0.18, '7.5'], ['6 mm glass', 6, 1, '9.43396'], ['10 mm HDPE', 10, 0.5, '8.33333'], ['18 mm plywood', 18, 0.12, '4.0'], ['10 mm silicone rubber', 10, 0.35, '7.77778'], ['19 mm hardwood', 19, 0.16, '4.57143']] as const
-  ).map(([wall, mm, k, value]): EvidenceRow => ({ subject: `wall of ${wall} with a film of 10 W/m²K, W/m²K`, source: '1/U = 1/h + t/k, handbook conductivities; physics-tables §2.3', ...within(1e-6, Number(value)), got: () => wallU(10, mm / 1000, k) })),
+  ).map(([wall, mm, k, value]): EvidenceRow => ({ subject: `wall of ${wall} with a film of 10 W/m²K, W/m²K`, source: '1/U = 1/h + t/k, handbook conductivities; physics-tables §2.3', ...within(1e-6, Number(value)), got: () => wallU(10, mm / 1000 / k) })),
   ...([[0.1, '0.311053'], [0.5, '0.653271'], [1, '0.860334'], [5, '1.313838'], [10, '1.428870']] as const).map(([bi, value]): EvidenceRow => ({ subject: `slab that cools at Bi ${bi}: first root of ζ tan ζ = Bi`, source: 'Incropera & DeWitt, one-term table; recomputed in physics §2', ...printed(value), got: () => slabRoot(bi) })),
 
   { subject: 'bubble of r 0.05 mm in 1 Pa·s, 1100 kg/m³: rise, m/s', source: 'Stokes 1851; physics §5, recomputed', ...within(1e-4, 5.986e-6), got: () => stokesRiseMPerS(0.05, 1, 1100) },

@@ -45,7 +45,7 @@ export function radiationH(faceC: number, airC: number, emissivity = EMISSIVITY)
   return emissivity * STEFAN_BOLTZMANN * (face * face + air * air) * (face + air);
 }
 
-/** A wall with a film outside it: 1/U = 1/h + t/k. */
-export function wallU(filmHWPerM2K: number, thicknessM: number, conductivityWPerMK: number): number {
-  return 1 / (1 / filmHWPerM2K + thicknessM / conductivityWPerMK);
+/** A wall with a film outside it, by the wall's own resistance t/k, m²K/W: 1/U = 1/h + t/k. */
+export function wallU(filmHWPerM2K: number, resistanceM2KPerW: number): number {
+  return 1 / (1 / filmHWPerM2K + resistanceM2KPerW);
 }

@@ -9,6 +9,7 @@
  */
 import type { Mold, MoldMaterial } from '../scene/scene.ts';
 import type { Member } from './family-types.ts';
+import { wallU } from './film.ts';
 import type { ThermalMaterial } from './kinetics.ts';
 
 /** Handbook conductivities, W/mK (physics-tables §2.2: EN ISO 10077-2 and 10456; hardwood from an engineer's handbook); foam from memory. */
@@ -28,16 +29,16 @@ export interface Cooling {
 }
 
 export function labelCooling({ topHWPerM2K, underHWPerM2K }: Pick<Member, 'topHWPerM2K' | 'underHWPerM2K'>): Cooling {
-  return { topHWPerM2K, bottomHWPerM2K: through(underHWPerM2K, LABEL_WALL_M2K_PER_W), sideWPerM3K: 0 };
+  return { topHWPerM2K, bottomHWPerM2K: wallU(underHWPerM2K, LABEL_WALL_M2K_PER_W), sideWPerM3K: 0 };
 }
 
 export function coolingIn(mold: Mold, member: Member): Cooling {
   const { topHWPerM2K, underHWPerM2K, material, kinetics } = member;
   const wall = wallResistance(mold);
-  const besideU = through(underHWPerM2K, wall);
+  const besideU = wallU(underHWPerM2K, wall);
   const heatComesS = HEAT_COMES_IN_K2 / kinetics.k2PerS;
   const sideWPerM3K = halfWidthsMm(mold).reduce((sum, halfMm) => sum + sideLoss(halfMm / 1000, { u: besideU, material, afterS: heatComesS }), 0);
-  return { topHWPerM2K, bottomHWPerM2K: through(underHWPerM2K, wall), sideWPerM3K };
+  return { topHWPerM2K, bottomHWPerM2K: wallU(underHWPerM2K, wall), sideWPerM3K };
 }
 
 /**
@@ -80,8 +81,4 @@ export function sectionOf(mold: Mold): { readonly perimeterMm: number; readonly 
   if (mold.shape === 'round') return { perimeterMm: Math.PI * mold.diameterMm, areaMm2: (Math.PI * mold.diameterMm ** 2) / 4 };
   const { lengthMm, widthMm, cornerRadiusMm: r } = mold;
   return { perimeterMm: 2 * (lengthMm + widthMm) - (8 - 2 * Math.PI) * r, areaMm2: lengthMm * widthMm - (4 - Math.PI) * r * r };
-}
-
-function through(filmHWPerM2K: number, resistance: number): number {
-  return 1 / (1 / filmHWPerM2K + resistance);
 }

@@ -8,9 +8,8 @@ import type { Planned, PlannedPour } from './context.ts';
 import type { LayerAt } from './layers.ts';
 import { scaleError } from './mix.ts';
 import type { Finding } from './plan.ts';
+import { LEVELS_SHARE } from './thinnest.ts';
 
-/** Under this share of the least depth a layer won't level. */
-const HALT_SHARE = 0.6;
 /** Heights and shares of decimals carry noise far below this. */
 const ROUNDING = 1e-9;
 /** Free height a mold should keep (design). */
@@ -27,7 +26,7 @@ function thinLayers({ scene, layers, pours }: Planned): Finding[] {
   return layers.flatMap((layer): Finding[] => {
     const formula = scene.formulas.get(layer.formula)!;
     const thin = pours.filter((pour) => pour.layer === layer.index && pour.depthMm < formula.minDepthMm - ROUNDING);
-    const isHalt = (pour: PlannedPour) => pour.depthMm < HALT_SHARE * formula.minDepthMm - ROUNDING;
+    const isHalt = (pour: PlannedPour) => pour.depthMm < LEVELS_SHARE * formula.minDepthMm - ROUNDING;
     return [thin.filter(isHalt), thin.filter((pour) => !isHalt(pour))].flatMap((group, i): Finding[] => {
       if (group.length === 0) return [];
       const only = group.length === 1 ? `Pour ${group[0].index}` : `Pours ${listed(group.map((pour) => String(pour.index)))}`;

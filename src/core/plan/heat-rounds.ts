@@ -7,16 +7,15 @@ import { tightened } from '../cure/windows.ts';
 import type { Formula, Plane, Scene } from '../scene/scene.ts';
 import type { SolidAt } from './context.ts';
 import type { HeatJudge, HeatSoFar, Judged } from './heat-judge.ts';
+import { isHot } from './heat-of-pour.ts';
 import type { LayerAt } from './layers.ts';
 import { finishOf, firstPour, paceOf, pourOn, type Pace, type Schedule, type ScheduledPour } from './schedule.ts';
 import { sliceLayer, type SlicedLayer, type Slice } from './slices.ts';
 import { floorPlanes, planesAt } from './stops.ts';
+import { thinnestForHeatMm } from './thinnest.ts';
 
 /** Depths that were halved and added carry noise far below this, mm. */
 const ROUNDING_MM = 1e-9;
-/** No split for heat goes below these: a pour that thin is a halt of its own (design), or asks for a cooler room instead. */
-const OF_LEAST_DEPTH = 0.6;
-const OF_LABEL_DEPTH = 0.1;
 /** So often a layer is given one pour more; after that, so many times the pours, until it is as thin as it may be. */
 const PATIENT_ROUNDS = 4;
 const IMPATIENT = 1.25;
@@ -126,8 +125,8 @@ function onTop(scene: Scene, { slice, scheduled, judged }: Timed): Below {
   return { scheduled, planes, heat: judged?.then ?? null };
 }
 
-function tooDeep(slice: Slice, judged: Judged | null): boolean {
-  return judged !== null && slice.toMm - slice.fromMm > judged.verdict.safeDepthMm + ROUNDING_MM;
+function tooDeep({ toMm, fromMm }: Slice, judged: Judged | null): boolean {
+  return judged !== null && isHot(judged.verdict, toMm - fromMm);
 }
 
 /**
@@ -143,8 +142,8 @@ function nextLimit(pours: readonly Timed[], round: number): number {
   return part.depthMm / Math.max(part.pours + 1, Math.min(wanted, most));
 }
 
-function thinnestOf({ minDepthMm, maxDepthMm }: Formula): number {
-  return Math.max(OF_LEAST_DEPTH * minDepthMm, OF_LABEL_DEPTH * maxDepthMm) - ROUNDING_MM;
+function thinnestOf(formula: Formula): number {
+  return thinnestForHeatMm(formula) - ROUNDING_MM;
 }
 
 /** The layer split by a limit, or why it can't be: pours too thin to level, or a floater that was locked and would come loose. */

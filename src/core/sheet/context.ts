@@ -1,5 +1,5 @@
 /** What every page draws from: the scene, its plan, the section, and which halts concern what. */
-import type { Finding, Plan, Pour } from '../plan/plan.ts';
+import type { Finding, Plan } from '../plan/plan.ts';
 import type { Formula, Scene, SolidPlacement } from '../scene/scene.ts';
 import type { Measure } from './document.ts';
 import type { Book } from './frame.ts';
@@ -66,5 +66,3 @@ export function middleOf({ scene: { mold }, words }: Pick<SheetContext, 'scene' 
 export function headOf({ scene }: Pick<SheetContext, 'scene'>, last: string): string[] {
   return [scene.cast === 'face-up' ? 'cast face up' : 'cast face down', `room ${plain(scene.room.temperatureC)}\u00a0°C`, last];
 }
-
-export const lastPour = ({ plan }: Pick<SheetContext, 'plan'>): Pour | undefined => plan.pours.at(-1);

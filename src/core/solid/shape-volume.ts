@@ -34,8 +34,7 @@ export function withoutSliver(part: TriangleMesh, wholeMm3: number): TriangleMes
 }
 
 /** Bounds of all vertices, mm. Infinite and inverted for a mesh without vertices. */
-export function meshBounds(mesh: TriangleMesh): Bounds {
-  const { positions: p } = mesh;
+export function meshBounds({ positions: p }: TriangleMesh | { readonly positions: Float32Array }): Bounds {
   const min: [number, number, number] = [Infinity, Infinity, Infinity];
   const max: [number, number, number] = [-Infinity, -Infinity, -Infinity];
   for (let i = 0; i < p.length; i += 3) {

@@ -5,6 +5,7 @@ import { readScene } from '../../core/scene/read.ts';
 import type { Scene } from '../../core/scene/scene.ts';
 import type { Polygon } from '../../core/sheet/polygon.ts';
 import type { Section } from '../../core/sheet/section.ts';
+import { meshBounds } from '../../core/solid/shape-volume.ts';
 import type { StandingSurface } from '../../core/solid/support.ts';
 import { haltedPours } from '../../store/findings.ts';
 import type { Derived, DrawnSolid } from '../../store/piece-state.ts';
@@ -94,7 +95,7 @@ export function surfacesBut(id: string, solids: readonly DrawnSolid[], document:
   return solids.flatMap((solid) => {
     const placement = now.get(solid.id);
     if (solid.id === id || !placement || placement.kind === 'plane') return [];
-    const box = boundsOf(solid.positions);
+    const box = meshBounds(solid);
     const about = [(box.min[0] + box.max[0]) / 2, (box.min[1] + box.max[1]) / 2] as const;
     return [{
       kind: solid.kind,
@@ -105,15 +106,4 @@ export function surfacesBut(id: string, solids: readonly DrawnSolid[], document:
       byMm: [(placement.xMm ?? 0) - about[0], (placement.yMm ?? 0) - about[1], (placement.baseMm ?? 0) - box.min[2]] as const,
     }];
   });
-}
-
-function boundsOf(positions: Float32Array) {
-  const min = [Infinity, Infinity, Infinity];
-  const max = [-Infinity, -Infinity, -Infinity];
-  for (let i = 0; i < positions.length; i++) {
-    const axis = i % 3;
-    if (positions[i] < min[axis]) min[axis] = positions[i];
-    if (positions[i] > max[axis]) max[axis] = positions[i];
-  }
-  return { min, max };
 }

@@ -38,7 +38,7 @@ export function sharesBorne(name: Family, { roomC = 23, wall }: Place): number[]
   const trial: Trial = { depthMm: maxDepthMm, atS: 0, mixC: roomC, room: [{ fromS: 0, temperatureC: roomC }] };
   return family.members.map((member, place) => {
     const label = labelCooling(member);
-    const cooling = wall ? { ...label, bottomHWPerM2K: wallU(member.underHWPerM2K, wall.mm / 1000, WALL_CONDUCTIVITY[wall.material]) } : label;
+    const cooling = wall ? { ...label, bottomHWPerM2K: wallU(member.underHWPerM2K, wall.mm / 1000 / WALL_CONDUCTIVITY[wall.material]) } : label;
     const ready = { ground: startStack({ room: trial.room, ...cooling }, FAMILY_STACK), pour: { family, place, law: tabulated(member.kinetics), bondS: Infinity, cooling } };
     return depthBorne(ready, { maxDepthMm, concernC, trial }, { mostMm: maxDepthMm, fromMm: maxDepthMm }) / maxDepthMm;
   });

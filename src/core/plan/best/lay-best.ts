@@ -7,20 +7,19 @@ import { tightened } from '../../cure/windows.ts';
 import type { Formula, Plane, Scene } from '../../scene/scene.ts';
 import type { Displacement } from '../../solid/displacement.ts';
 import type { HeatSoFar, Judged } from '../heat-judge.ts';
+import { isHot } from '../heat-of-pour.ts';
 import type { Laid, LaidPour, LayRequest } from '../heat-rounds.ts';
 import type { LayerAt } from '../layers.ts';
 import { finishOf, firstPour, paintAndDry, pourOn, scuffPaintDry, scuffThenPour, timesOf, type Pace, type PourTimes, type ScheduledPour } from '../schedule.ts';
 import type { Slice } from '../slices.ts';
 import { firstTopAbove } from '../split.ts';
+import { thinnestForHeatMm } from '../thinnest.ts';
 import { bestPlan, prepare, type BestPlan, type BestPour, type NoPlan, type Prepared } from './best-plan.ts';
 import { awake, labelHours, lessonKey, problemOf, type Lesson } from './from-scene.ts';
 import type { Goal } from './problem.ts';
 
 /** Depths that were halved and added carry noise far below this, mm. */
 const ROUNDING_MM = 1e-9;
-/** No limit is lowered for heat below these shares of a label's least and greatest depth: thinner helps no more. */
-const OF_LEAST_DEPTH = 0.6;
-const OF_LABEL_DEPTH = 0.1;
 /** Far more than layers and formulas ask for; after them what is laid stands, timed by what the model found. */
 const MOST_ROUNDS = 24;
 
@@ -84,7 +83,7 @@ function lay(scene: Scene, best: BestPlan, context: LayContext): Outcome {
     const judged = soFar && soFar.pour({ fromMin: byLabel.starts, depthMm: slice.toMm - slice.fromMm, formula: slice.formula, family: heat!.familyOf(slice.formula) });
     if (judged) soFar = judged.then;
     const scheduled = judged ? { ...byLabel, ...tightened(byLabel.label, judged.verdict.windows) } : byLabel;
-    const stuck = judged !== null && tooDeep(slice, judged) && slice.toMm - slice.fromMm <= leastLimit(slice.formula) + ROUNDING_MM;
+    const stuck = judged !== null && tooDeep(slice, judged) && slice.toMm - slice.fromMm <= thinnestForHeatMm(slice.formula) + ROUNDING_MM;
     if (judged) learned.push([lessonKey(wish.layer, slice.formula.id), lessonOf(scene, slice, judged, scheduled)]);
     if (judged && tooDeep(slice, judged) && !stuck) keeps = false;
     pours.push({ slice, judged, stuck: stuck ? 'thinner would not do' : null });
@@ -152,19 +151,15 @@ function at({ scene, pourMin }: Pace, formula: Formula, starts: number, rest: Pi
   return { ...label, ...rest, missedWindow: false, label };
 }
 
-function tooDeep(slice: Slice, { verdict }: Judged): boolean {
-  return slice.toMm - slice.fromMm > verdict.safeDepthMm + ROUNDING_MM;
-}
-
-function leastLimit({ minDepthMm, maxDepthMm }: Formula): number {
-  return Math.max(OF_LEAST_DEPTH * minDepthMm, OF_LABEL_DEPTH * maxDepthMm);
+function tooDeep({ toMm, fromMm }: Slice, { verdict }: Judged): boolean {
+  return isHot(verdict, toMm - fromMm);
 }
 
 /** What a pour teaches of its formula in its layer. */
 function lessonOf(scene: Scene, slice: Slice, judged: Judged, times: ScheduledPour): Lesson {
   const { formula } = slice;
   const moved = (name: 'opens' | 'scuffable' | 'paintable' | 'demold', labelH: number) => (times[name] > times.label[name] ? labelHours(scene, formula, times.ends, times[name]) : labelH);
-  const safeMm = tooDeep(slice, judged) ? Math.max(judged.verdict.safeDepthMm, leastLimit(formula)) : Infinity;
+  const safeMm = tooDeep(slice, judged) ? Math.max(judged.verdict.safeDepthMm, thinnestForHeatMm(formula)) : Infinity;
   const isWet = times.route === 'wet-on-tacky';
   return {
     limitMm: isWet ? Infinity : safeMm,

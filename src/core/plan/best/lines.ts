@@ -10,6 +10,7 @@ import { rateAt } from '../../cure/equivalent-time.ts';
 import { mixOf } from '../../resin/formula.ts';
 import { STOP_TOLERANCE_MM } from '../../scene/tolerance.ts';
 import { fewestBatches, usableMinutes } from '../mix.ts';
+import { LEVELS_SHARE } from '../thinnest.ts';
 import type { BestLayer, BestProblem, Option } from './problem.ts';
 
 /** Lines are drawn on this grid, counted from the floor, mm; twice, three times as coarse in castings too tall for it. */
@@ -19,8 +20,6 @@ const MOST_HEIGHTS = 1200;
 const ROUNDING_MM = 1e-9;
 /** Lines this near to each other are one. */
 const SAME_LINE_MM = 1e-6;
-/** A pour under this share of the least depth is a halt. */
-const OF_LEAST_DEPTH = 0.6;
 /** Money and masses are compared in millionths, ratios in billionths, depths in micrometers: whole numbers, so that ties are ties. */
 const MILLION = 1e6;
 const RATIO_DIGITS = 1e9;
@@ -63,9 +62,9 @@ interface Rung {
 
 const RUNGS: readonly Rung[] = [
   { locks: true, leastShare: 1 },
-  { locks: true, leastShare: OF_LEAST_DEPTH },
+  { locks: true, leastShare: LEVELS_SHARE },
   { locks: false, leastShare: 1 },
-  { locks: false, leastShare: OF_LEAST_DEPTH },
+  { locks: false, leastShare: LEVELS_SHARE },
   { locks: false, leastShare: 0 },
 ];
 
