@@ -1,5 +1,5 @@
 /** The order of things on a bench, the glass transition, and the account of heat in whole bodies. */
-import { cupCooling, runCup } from '../../src/core/cure/cup-run.ts';
+import { runInCup } from '../../src/core/cure/cup-run.ts';
 import type { Kinetics } from '../../src/core/cure/kinetics.ts';
 import { conversionAtGlass, glassC } from '../../src/core/cure/softening.ts';
 import { judgeBuild } from '../../src/core/cure/verdict.ts';
@@ -32,9 +32,9 @@ function riseShare(cooler: PourVerdict, hotter: PourVerdict): number {
 /** A cup of the general class's middle member: its highest rise, and when it passes 35 °C. */
 function cup(massG: number): { riseK: number; passesS: number } {
   const { members, meanIndex } = classFamily('general');
-  const { kinetics, material, topHWPerM2K, cupRate } = members[meanIndex];
   let [riseK, passesS] = [0, Infinity];
-  runCup({ kinetics, rate: cupRate, heatCapacityJPerKgK: material.heatCapacityJPerKgK, cooling: cupCooling({ massG, kind: 'plastic', filmHWPerM2K: topHWPerM2K }, material), roomC: ROOM_C, mixC: ROOM_C }, 6 * 3600, (s, c) => {
+  const member = members[meanIndex];
+  runInCup(member, { massG, kind: 'plastic', roomC: ROOM_C, mixC: ROOM_C, rate: member.cupRate, untilS: 6 * 3600 }, (s, c) => {
     if (c > 35 && passesS === Infinity) passesS = s;
     riseK = Math.max(riseK, c - ROOM_C);
     return false;

@@ -2,6 +2,7 @@
  * A cup of mixed resin as one warm lump: m c dT/dt = m H dα/dt − UA (T − room), the conversion beside it, and how much
  * hotter its middle is. Integrated by Bogacki & Shampine's pair of order 3(2) (1989, Appl. Math. Lett. 2:321).
  */
+import type { Member } from './family-types.ts';
 import { cureRate, type Kinetics, type ThermalMaterial } from './kinetics.ts';
 
 /** What the resin stands in. `bare`: as if its wall were not there. */
@@ -90,4 +91,20 @@ export function runCup(run: CupRun, untilS: number, watch: CupWatch): void {
     }
     h *= Math.min(4, Math.max(0.2, 0.9 * Math.max(error, 1e-6) ** (-1 / 3)));
   }
+}
+
+export interface InCup {
+  readonly massG: number;
+  readonly kind: CupKind;
+  readonly roomC: number;
+  readonly mixC: number;
+  /** Times faster than the member's kinetics. */
+  readonly rate: number;
+  readonly untilS: number;
+}
+
+/** A member's resin in a cup: `runCup` with what the member is made of and the air it stands in. */
+export function runInCup({ kinetics, material, topHWPerM2K }: Omit<Member, 'cupRate'>, { massG, kind, untilS, ...run }: InCup, watch: CupWatch): void {
+  const cooling = cupCooling({ massG, kind, filmHWPerM2K: topHWPerM2K }, material);
+  runCup({ kinetics, heatCapacityJPerKgK: material.heatCapacityJPerKgK, cooling, ...run }, untilS, watch);
 }

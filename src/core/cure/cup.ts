@@ -3,7 +3,7 @@
  * that makes the label's own cup thick at its pot life; more resin keeps its heat longer, so a big cup runs away.
  */
 import type { Formula } from '../scene/scene.ts';
-import { cupCooling, runCup } from './cup-run.ts';
+import { runInCup } from './cup-run.ts';
 import { CUP_HOT_C, weightedQuantile, type CureFamily, type Member } from './family-types.ts';
 import { thickAlpha } from './label-times.ts';
 
@@ -53,13 +53,12 @@ export function cupVerdict(formula: Formula, family: CureFamily, { batchG, roomC
 }
 
 /** One member's cup: °C when its minutes end, when it passes 50 °C, and the last moment at which it was still good. Never: Infinity. */
-function cupOf({ kinetics, material, topHWPerM2K, cupRate }: Member, { batchG, roomC, mixC, hastenedBy }: { readonly batchG: number; readonly roomC: number; readonly mixC: number; readonly hastenedBy: number }, { endMin, untilMin }: { readonly endMin: number; readonly untilMin: number }) {
-  const thick = thickAlpha(kinetics.gelAlpha);
-  const cooling = cupCooling({ massG: batchG, kind: 'plastic', filmHWPerM2K: topHWPerM2K }, material);
+function cupOf(member: Member, { batchG, roomC, mixC, hastenedBy }: { readonly batchG: number; readonly roomC: number; readonly mixC: number; readonly hastenedBy: number }, { endMin, untilMin }: { readonly endMin: number; readonly untilMin: number }) {
+  const thick = thickAlpha(member.kinetics.gelAlpha);
   let [beforeMin, beforeC, endC] = [0, mixC, mixC];
   let passesMin = mixC > CUP_HOT_C ? 0 : Infinity;
   let spentMin = passesMin;
-  runCup({ kinetics, rate: cupRate * hastenedBy, heatCapacityJPerKgK: material.heatCapacityJPerKgK, cooling, roomC, mixC }, untilMin * 60, (timeS, middleC, alpha) => {
+  runInCup(member, { massG: batchG, kind: 'plastic', roomC, mixC, rate: member.cupRate * hastenedBy, untilS: untilMin * 60 }, (timeS, middleC, alpha) => {
     const min = timeS / 60;
     const between = (share: number) => beforeMin + share * (min - beforeMin);
     if (beforeMin < endMin) endC = min <= endMin ? middleC : beforeC + ((endMin - beforeMin) / (min - beforeMin)) * (middleC - beforeC);

@@ -3,7 +3,7 @@
  * must it go to be as warm, as soon, as was read? Readings that are hotter or sooner can only ask for more; so a faster
  * cup never makes anything looser, whatever else is read before or after.
  */
-import { cupCooling, runCup } from './cup-run.ts';
+import { runInCup } from './cup-run.ts';
 import { CUP_HOT_C, type HotCup, type Member } from './family-types.ts';
 import { MIX_READ_MIN, READING_K, READING_SHARE } from './family-narrow.ts';
 import { TIME_SPREAD } from './label-times.ts';
@@ -72,11 +72,10 @@ function leastSpeed(cup: TestCup, member: Member, asked: Asked): number {
   return Math.exp(high);
 }
 
-function isAsWarm({ massG, cup: kind, roomC }: TestCup, { kinetics, material, topHWPerM2K, cupRate }: Member, { mixC, atLeast, speed }: Asked & { readonly speed: number }): boolean {
+function isAsWarm({ massG, cup: kind, roomC }: TestCup, member: Member, { mixC, atLeast, speed }: Asked & { readonly speed: number }): boolean {
   if (atLeast.length === 0) return true;
-  const cooling = cupCooling({ massG, kind, filmHWPerM2K: topHWPerM2K }, material);
   let [next, beforeMin, beforeC, hottestC] = [0, 0, mixC, mixC];
-  runCup({ kinetics, rate: cupRate * speed, heatCapacityJPerKgK: material.heatCapacityJPerKgK, cooling, roomC, mixC }, atLeast[atLeast.length - 1].min * 60 + 1, (timeS, middleC) => {
+  runInCup(member, { massG, kind, roomC, mixC, rate: member.cupRate * speed, untilS: atLeast[atLeast.length - 1].min * 60 + 1 }, (timeS, middleC) => {
     const min = timeS / 60;
     for (; next < atLeast.length && atLeast[next].min <= min; next++) {
       const share = min > beforeMin ? (atLeast[next].min - beforeMin) / (min - beforeMin) : 1;

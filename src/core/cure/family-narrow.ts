@@ -2,7 +2,7 @@
  * What a test cup says of a family's members: each is run in the cup, at the speed that explains the readings best, and
  * weighed by how well it does (Bayes, with normal errors). Each cup is fitted alone: a dangerous one is not outvoted.
  */
-import { cupCooling, runCup } from './cup-run.ts';
+import { runInCup } from './cup-run.ts';
 import type { Member } from './family-types.ts';
 import { TIME_SPREAD } from './label-times.ts';
 import type { TestCup } from './test-cup.ts';
@@ -63,11 +63,9 @@ export function toldBy(seen: readonly Seen[]): Told {
 /** Σ of the squares of what the readings differ by, each in its own spread. */
 function squaresOf(cup: TestCup, member: Member, speed: number): number {
   const { readings, roomC, massG, cup: kind } = cup;
-  const { kinetics, material, topHWPerM2K, cupRate } = member;
   const mixC = readings[0].min <= MIX_READ_MIN ? readings[0].temperatureC : roomC;
   let [sum, next] = [0, 0];
   let [beforeMin, beforeC] = [0, mixC];
-  const cooling = cupCooling({ massG, kind, filmHWPerM2K: topHWPerM2K }, material);
   const take = (timeMin: number, middleC: number) => {
     for (; next < readings.length && readings[next].min <= timeMin; next++) {
       const { min, temperatureC } = readings[next];
@@ -78,6 +76,6 @@ function squaresOf(cup: TestCup, member: Member, speed: number): number {
     [beforeMin, beforeC] = [timeMin, middleC];
     return next === readings.length;
   };
-  runCup({ kinetics, rate: cupRate * speed, heatCapacityJPerKgK: material.heatCapacityJPerKgK, cooling, roomC, mixC }, readings[readings.length - 1].min * 60 + 1, (timeS, middleC) => take(timeS / 60, middleC));
+  runInCup(member, { massG, kind, roomC, mixC, rate: member.cupRate * speed, untilS: readings[readings.length - 1].min * 60 + 1 }, (timeS, middleC) => take(timeS / 60, middleC));
   return sum;
 }

@@ -5,7 +5,7 @@
  */
 import type { Formula } from '../scene/scene.ts';
 import { thickening } from './bubbles.ts';
-import { cupCooling, runCup } from './cup-run.ts';
+import { runInCup } from './cup-run.ts';
 import type { Contradiction, Member } from './family-types.ts';
 import { cureRate, type Kinetics } from './kinetics.ts';
 
@@ -47,12 +47,10 @@ export function isothermalS(kinetics: Kinetics, alpha: number, temperatureC: num
 
 /** In the label's own cup at its own temperature, seconds to thick; `rate` times as fast as the kinetics. */
 export function cupThickS(member: Omit<Member, 'cupRate'>, { atC, potLifeMassG }: Formula, rate: number): number {
-  const { kinetics, material, topHWPerM2K } = member;
-  const thick = thickAlpha(kinetics.gelAlpha);
+  const thick = thickAlpha(member.kinetics.gelAlpha);
   let thickS = FOREVER_S;
   let [beforeS, before] = [0, 0];
-  const cooling = cupCooling({ massG: potLifeMassG, kind: 'plastic', filmHWPerM2K: topHWPerM2K }, material);
-  runCup({ kinetics, rate, heatCapacityJPerKgK: material.heatCapacityJPerKgK, cooling, roomC: atC, mixC: atC }, FOREVER_S, (timeS, _middleC, alpha) => {
+  runInCup(member, { massG: potLifeMassG, kind: 'plastic', roomC: atC, mixC: atC, rate, untilS: FOREVER_S }, (timeS, _middleC, alpha) => {
     if (alpha >= thick) thickS = beforeS + ((timeS - beforeS) * (thick - before)) / (alpha - before);
     [beforeS, before] = [timeS, alpha];
     return alpha >= thick;

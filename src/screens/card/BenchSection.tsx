@@ -3,9 +3,10 @@ import { BENCH_FIELDS, benchHours, benchValue, setBench, setHours } from '../../
 import { isDefault } from '../../core/scene/edit/default.ts';
 import type { HoursFile, SceneFile } from '../../core/scene/edit/file.ts';
 import { usePiece } from '../shared/piece.ts';
-import { CardSection, TextField } from './fields.tsx';
+import { CardSection } from './fields.tsx';
 import { DaysSection } from './DaysSection.tsx';
 import { FirstDay } from './FirstDay.tsx';
+import { HoursRow } from './HoursRow.tsx';
 import { PLACES } from './PieceParts.tsx';
 import { QuantityField } from './QuantityField.tsx';
 import type { QuantityKind } from './typed-quantity.ts';
@@ -22,12 +23,14 @@ export function BenchSection({ file }: { readonly file: SceneFile }) {
       <FirstDay />
       {isDefault(file, 'bench.start') && <p className="soft">Not set: the calendar counts from a day of its own.</p>}
       {hours.map((row, at) => (
-        <div key={at} className="hours" role="group" aria-label={hours.length === 1 ? 'Bench hours' : `Bench hours, line ${at + 1}`}>
-          <TextField labelSeen label="Days" value={row.days} onCommit={(days) => change(at, { days })} />
-          <TextField labelSeen type="time" label="from" value={row.from} onCommit={(from) => change(at, { from })} />
-          <TextField labelSeen type="time" label="to" value={row.to} onCommit={(to) => change(at, { to })} />
-          {hours.length > 1 && <button type="button" className="link" onClick={() => edit((before) => setHours(before, benchHours(before).filter((_, i) => i !== at)))}>Take out</button>}
-        </div>
+        <HoursRow
+          key={at}
+          name={hours.length === 1 ? 'Bench hours' : `Bench hours, line ${at + 1}`}
+          daysLabel="Days"
+          hours={row}
+          onChange={(part) => change(at, part)}
+          takeOut={hours.length > 1 ? { press: () => edit((before) => setHours(before, benchHours(before).filter((_, i) => i !== at))) } : null}
+        />
       ))}
       {isDefault(file, 'bench.hours') && <p className="soft">These are the usual hours. Days are written like Mon-Fri or Sat,Sun.</p>}
       <button type="button" className="link" onClick={() => edit((before) => setHours(before, [...benchHours(before), { days: 'Sat,Sun', from: '10:00', to: '18:00' }]))}>Other hours on other days</button>

@@ -90,7 +90,7 @@ function DepthColumn({ series: { depth }, pour }: { readonly series: HeatSeries;
       {pour.fromMm > 0 && joint < BOTTOM_PX - 16 && <text x={COLUMN_PX + 10} y={joint + 5}>{lengthNumber(pour.fromMm)}</text>}
       <text x={COLUMN_PX + 10} y={TOP_PX + 10}>{length(pour.toMm)}</text>
       <text x={COLUMN_PX + 10} y={BOTTOM_PX}>0</text>
-      <text x="1" y={HEIGHT_PX - 5}>up, warmest</text>
+      <text x="1" y={HEIGHT_PX - 5}>when warmest</text>
     </svg>
   );
 }
