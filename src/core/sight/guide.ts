@@ -1,0 +1,38 @@
+/**
+ * What to paint of a creature on one plane. All regions are in mold coordinates, looking down into the mold: that is
+ * how the brush meets them, face-up and face-down alike. Looked at through the floor of a face-down casting they
+ * appear mirrored left to right (`mirrored` in region.ts): for a picture of the piece as seen, turn them round.
+ */
+import type { Region } from './region.ts';
+
+/** Something in the section worth a mark: an eye, a fin, a tail begins or ends between this plane and the one painted before it. */
+export interface Hint {
+  readonly kind: 'appears' | 'ends' | 'splits' | 'joins' | 'opens' | 'closes' | 'narrows' | 'widens';
+  readonly atXMm: number;
+  readonly atYMm: number;
+  readonly words: string;
+}
+
+export interface PlaneGuide {
+  readonly planeId: string;
+  readonly name: string;
+  /** Up from the floor, and down from the show face. */
+  readonly atMm: number;
+  readonly depthMm: number;
+  readonly creatureId: string;
+  /** The whole section of the creature at this height. */
+  readonly outline: Region;
+  /** What is newly visible here, seen from the show face: not under a plane nearer the viewer. Paint this. */
+  readonly fresh: Region;
+  /** What planes nearer the viewer cover. */
+  readonly hidden: Region;
+  /** The band of `hidden` next to `fresh`: let the paint fade out in it, so that no bare edge shows from the side. */
+  readonly feather: Region;
+  readonly hints: readonly Hint[];
+  /** How light or how far to paint at this depth, in words. */
+  readonly shading: string;
+  /** Painting order of the planes, 1 first: the order they are poured in. */
+  readonly order: number;
+  /** What to paint first, next and last within this plane. */
+  readonly within: readonly string[];
+}
