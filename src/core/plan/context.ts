@@ -1,4 +1,5 @@
 /** What the later stages of planning (findings, reasons, steps) look at: the scene and all that was derived from it so far. */
+import type { LongerDay, QuickDrying } from './best/changes.ts';
 import type { Formula, PlanGoal, Scene, SolidPlacement } from '../scene/scene.ts';
 import type { Displacement } from '../solid/displacement.ts';
 import type { MeshReading, PosedSolid } from '../solid/solid.ts';
@@ -46,9 +47,9 @@ export interface Planned {
   readonly crowded: readonly string[];
   readonly startAssumed: boolean;
   /** What shorter drying would save, 0: the watching within bench hours eats it up; null where there is nothing to gain. */
-  readonly quickDrying: { readonly dryH: number; readonly savedMin: number } | null;
+  readonly quickDrying: QuickDrying | null;
   /** What one longer day at the bench would save; null: nothing worth it, or not asked. */
-  readonly longerDay: { readonly untilMin: number; readonly savedMin: number } | null;
+  readonly longerDay: LongerDay | null;
   /** When it is wanted, when it is done, and how late one may start; null: no wish. */
   readonly wanted: { readonly readyByMin: number; readonly finishMin: number; readonly latestStartMin: number | null } | null;
 }

@@ -165,12 +165,14 @@ function closedWindow({ heat, formulaUsed }: PlannedPour, openByLabel: boolean):
 function drying({ quickDrying, scene }: Planned): Finding[] {
   if (!quickDrying) return [];
   const saves = quickDrying.savedMin > 0 ? `bring the end ${span(quickDrying.savedMin)} closer` : 'bring the end no closer';
+  const { withLonger } = quickDrying;
+  const together = withLonger ? ` With hands there ${span(withLonger.extraMin)} longer every evening they would bring it ${span(withLonger.savedMin)} closer.` : '';
   return [
     {
       code: 'drying-days',
       severity: 'note',
       subject: 'planes',
-      message: `Planes that dry ${plain(quickDrying.dryH)} h would ${saves}, with these bench hours and ${span(scene.bench.watchH * 60)} of watching after each pour.`,
+      message: `Planes that dry ${plain(quickDrying.dryH)} h would ${saves}, with these bench hours and ${span(scene.bench.watchH * 60)} of watching after each pour.${together}`,
       remedy: 'Thin washes in moving, dry air can do with that. Cool to the lip means still wet.',
     },
   ];

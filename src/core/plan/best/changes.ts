@@ -1,4 +1,4 @@
-/** Small changes that buy days, each found by really planning again: quicker drying, one longer day at the bench, an earlier start. */
+/** Small changes that buy days, each found by really planning again: quicker drying, one day at the bench that ends later or begins earlier, an earlier start. */
 import type { BenchException, BenchHours, Scene } from '../../scene/scene.ts';
 import { MINUTES_PER_DAY, weekdayOfDay } from '../../units/time.ts';
 import { benchCalendar, type Span } from '../bench-calendar.ts';
@@ -7,42 +7,65 @@ import type { Change, Replan } from './replan.ts';
 
 /** Drying that thin washes of acrylic can do with in moving dry air, hours (common practice, no source). */
 const QUICK_DRY_H = 8;
-/** How much longer one day may be, minutes. */
+/** How much longer a day may be, minutes. */
 const LONGER_MIN: readonly number[] = [30, 60];
 /** Days that are tried, from the start on. */
 const DAYS_TRIED = 24;
-/** Under half a day nobody stays longer for it, minutes. */
+/** Under half a day nobody stays longer, or comes earlier, for it, minutes. */
 const WORTH_MIN = 720;
+/** A longer stay, or a later day, has to save this much more, minutes: coming half an hour earlier saves that by itself. */
+const MORE_MIN = 60;
 /** Bench days that are tried for a later start, back from when the piece is wanted. */
 const STARTS_TRIED = 120;
 
+type Side = 'later' | 'earlier';
+
 export interface LongerDay {
-  /** When hands would leave the bench instead. */
-  readonly untilMin: number;
+  /** When hands would leave the bench instead, or come to it. */
+  readonly atMin: number;
+  readonly side: Side;
   readonly savedMin: number;
+}
+
+export interface QuickDrying {
+  readonly dryH: number;
+  /** 0: only watching the pours within the bench hours eats it up. */
+  readonly savedMin: number;
+  /** Where it saves nothing: how much longer hands would have to be there every evening for it to save something; null: an hour would not do. */
+  readonly withLonger: { readonly extraMin: number; readonly savedMin: number } | null;
 }
 
 /** Savings under this are not worth planning for, minutes. */
 const DRYING_WORTH_MIN = 60;
 
-/** What it would save if every plane dried after the quick time; 0 where only watching the pours within the bench hours eats it up, null where there is nothing to gain. */
-export function quickDrying(scene: Scene, replan: Replan): { readonly dryH: number; readonly savedMin: number } | null {
-  const savedWith = (change: Pick<Change, 'pace'>): number => {
-    const now = replan(change);
+/** What it would save if every plane dried after the quick time; null where there is nothing to gain. */
+export function quickDrying(scene: Scene, replan: Replan): QuickDrying | null {
+  const now = replan({});
+  const savedWith = (change: Pick<Change, 'pace'>, from = replan(change)): number => {
     const sooner = replan({ ...change, dryH: QUICK_DRY_H });
-    return now === null || sooner === null ? 0 : now - sooner;
+    return from === null || sooner === null ? 0 : from - sooner;
   };
-  const savedMin = savedWith({});
-  if (savedMin >= DRYING_WORTH_MIN) return { dryH: QUICK_DRY_H, savedMin };
+  const savedMin = savedWith({}, now);
+  if (savedMin >= DRYING_WORTH_MIN) return { dryH: QUICK_DRY_H, savedMin, withLonger: null };
   const pace = paceOf(scene);
-  return savedWith({ pace: { ...pace, watchedMin: pace.pourMin } }) >= DRYING_WORTH_MIN ? { dryH: QUICK_DRY_H, savedMin: 0 } : null;
+  if (savedWith({ pace: { ...pace, watchedMin: pace.pourMin } }) < DRYING_WORTH_MIN) return null;
+  for (const extraMin of LONGER_MIN) {
+    const saved = savedWith({ pace: { ...pace, calendar: benchCalendar(eachLonger(scene.bench.hours, extraMin), scene.bench.exceptions) } }, now);
+    if (saved >= WORTH_MIN) return { dryH: QUICK_DRY_H, savedMin: 0, withLonger: { extraMin, savedMin: saved } };
+  }
+  return { dryH: QUICK_DRY_H, savedMin: 0, withLonger: null };
+}
+
+/** Every day’s hours end later. Those that would run into their own beginning stay. */
+function eachLonger(hours: readonly BenchHours[], extraMin: number): BenchHours[] {
+  return hours.map((entry) => ({ ...entry, ...(moved(entry, 'later', extraMin) ?? {}) }));
 }
 
 export function driesLonger(dryH: number): boolean {
   return dryH > QUICK_DRY_H;
 }
 
-/** The day on which staying up to an hour longer buys most; null where none buys half a day. */
+/** The day on which staying up to an hour longer, or coming that much earlier, buys most; null where none buys half a day. */
 export function longerDay(scene: Scene, { startMin, finishMin }: { readonly startMin: number; readonly finishMin: number }, replan: Replan): LongerDay | null {
   const pace = paceOf(scene);
   const now = replan({});
@@ -51,28 +74,38 @@ export function longerDay(scene: Scene, { startMin, finishMin }: { readonly star
   let tried = 0;
   for (const open of pace.calendar.spans(startMin)) {
     if (open.from >= finishMin || open.to === Infinity || tried++ >= DAYS_TRIED) break;
-    for (const extraMin of LONGER_MIN) {
-      const exceptions = withLonger(scene, open, extraMin);
+    for (const [side, extraMin] of [...LONGER_MIN.map((min) => ['later', min] as const), ...LONGER_MIN.map((min) => ['earlier', min] as const)]) {
+      const exceptions = withLonger(scene, open, side, extraMin);
       const finish = exceptions && replan({ pace: { ...pace, calendar: benchCalendar(scene.bench.hours, exceptions) } });
       if (finish === null) continue;
       const savedMin = now - finish;
-      if (savedMin >= WORTH_MIN && savedMin > (best?.savedMin ?? 0)) best = { untilMin: open.to + extraMin, savedMin };
+      if (savedMin >= Math.max(WORTH_MIN, (best?.savedMin ?? 0) + MORE_MIN)) best = { atMin: side === 'later' ? open.to + extraMin : open.from - extraMin, side, savedMin };
     }
   }
   return best;
 }
 
-/** The exceptions with the day on which an interval ends a little longer; null where it ends with no day’s own hours. */
-function withLonger({ bench }: Scene, open: Span, extraMin: number): BenchException[] | null {
-  for (const day of [Math.floor(open.to / MINUTES_PER_DAY), Math.floor(open.to / MINUTES_PER_DAY) - 1]) {
+/** The exceptions with the day on which an interval ends, or begins, a little longer; null where it does so with no day’s own hours. */
+function withLonger({ bench }: Scene, open: Span, side: Side, extraMin: number): BenchException[] | null {
+  const edge = side === 'later' ? open.to : open.from;
+  const edgeDay = Math.floor(edge / MINUTES_PER_DAY);
+  for (const day of side === 'later' ? [edgeDay, edgeDay - 1] : [edgeDay]) {
     const hours = hoursOf(bench.hours, bench.exceptions, day);
-    const last = hours.find(({ fromMin, toMin }) => day * MINUTES_PER_DAY + toMin + (toMin > fromMin ? 0 : MINUTES_PER_DAY) === open.to);
-    if (!last) continue;
-    const longer = { fromMin: last.fromMin, toMin: (last.toMin + extraMin) % MINUTES_PER_DAY };
-    const wraps = last.toMin > last.fromMin && last.toMin + extraMin > MINUTES_PER_DAY && longer.toMin > last.fromMin;
-    return wraps ? null : [...bench.exceptions, { fromDay: day, toDay: day, hours: hours.map((entry) => (entry === last ? longer : entry)) }];
+    const at = hours.find(({ fromMin, toMin }) => day * MINUTES_PER_DAY + (side === 'earlier' ? fromMin : toMin + (toMin > fromMin ? 0 : MINUTES_PER_DAY)) === edge);
+    if (!at) continue;
+    const longer = moved(at, side, extraMin);
+    return longer && [...bench.exceptions, { fromDay: day, toDay: day, hours: hours.map((entry) => (entry === at ? longer : entry)) }];
   }
   return null;
+}
+
+/** Hours that end later or begin earlier; null where they would begin the day before or run into their own beginning. */
+function moved({ fromMin, toMin }: BenchException['hours'][number], side: Side, extraMin: number): BenchException['hours'][number] | null {
+  const overnight = toMin <= fromMin;
+  if (side === 'earlier') return fromMin < extraMin || (overnight && fromMin - extraMin < toMin) ? null : { fromMin: fromMin - extraMin, toMin };
+  const longer = { fromMin, toMin: (toMin + extraMin) % MINUTES_PER_DAY };
+  const wraps = !overnight && toMin + extraMin > MINUTES_PER_DAY && longer.toMin > fromMin;
+  return wraps || (overnight && longer.toMin > fromMin) ? null : longer;
 }
 
 function hoursOf(hours: readonly BenchHours[], exceptions: readonly BenchException[], day: number): BenchException['hours'] {

@@ -12,13 +12,14 @@ export function calendarFindings(planned: Planned): Finding[] {
 
 function longer({ longerDay }: Planned): Finding[] {
   if (!longerDay) return [];
-  const until = formatLocalTime(longerDay.untilMin);
+  const at = formatLocalTime(longerDay.atMin);
+  const what = longerDay.side === 'later' ? 'Staying until' : 'Being there at';
   return [
     {
       code: 'longer-day',
       severity: 'note',
       subject: 'bench',
-      message: `Staying until ${clockOf(until)} on ${dayName(until)} would bring the end ${span(longerDay.savedMin)} closer.`,
+      message: `${what} ${clockOf(at)} on ${dayName(at)} would bring the end ${span(longerDay.savedMin)} closer.`,
       remedy: 'Give that day its own hours under the bench’s exceptions to plan with it.',
     },
   ];

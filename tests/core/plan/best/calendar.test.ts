@@ -37,6 +37,20 @@ describe('acceptance cases for every goal', () => {
     expect(quick.pours[6].ends).toBe('2026-05-16T20:00');
   });
 
+  it('9, watched for half an hour: what one evening buys, and what quick drying needs beside it', () => {
+    const planes = (dryH: number) => [8, 14, 20, 26, 32, 38].map((atMm, i) => ({ id: `p${i}`, kind: 'plane', atMm, paintH: 3, dryH }));
+    // Dry at 19:30 two days after each pour, and an hour with its watch ends at 20:30: one evening saves the night until 08:00,
+    // and the next cycle, begun at 08:00 or in the evening, ends at 08:00 anyway: 72 h from a morning, 60 h from an evening.
+    const quick = plan({ fillMm: 44, placements: planes(8), bench: { start: '2026-05-04T08:00' } });
+    expect(said(quick, 'longer-day')!.message).toContain('Staying until 20:30 on Wed\u00a06\u00a0May would bring the end 1\u00a0d closer');
+    const stayed = plan({ fillMm: 44, placements: planes(8), bench: { start: '2026-05-04T08:00', exceptions: [{ on: '2026-05-06', hours: [{ from: '08:00', to: '20:30' }] }] } });
+    expect([quick.finish, stayed.finish]).toEqual(['2026-05-24T08:30', '2026-05-23T08:30']);
+    // Every evening until 20:30: each cycle is two days, the pour over the sixth plane on the 16th at 19:30, out 48 h after its end.
+    const slow = plan({ fillMm: 44, placements: planes(12), bench: { start: '2026-05-04T08:00' } });
+    expect(said(slow, 'drying-days')!.message).toContain('no closer, with these bench hours and 30\u00a0min of watching after each pour. With hands there 30\u00a0min longer every evening they would bring it 5\u00a0d 12½\u00a0h closer.');
+    expect(plan({ fillMm: 44, placements: planes(8), bench: { start: '2026-05-04T08:00', hours: [{ days: 'Mon-Sun', from: '08:00', to: '20:30' }] } }).finish).toBe('2026-05-18T20:00');
+  });
+
   it.each([0, 0.5])('says nothing of quicker drying where the night is longer anyway (watching %d h)', (watchH) => {
     // Scuffed by 08:30 and painted by 16:30, dry at 00:30 or at 04:30: hands are back at 08:00 either way.
     const planes = [8, 14].map((atMm, i) => ({ id: `p${i}`, kind: 'plane', atMm, paintH: 8, dryH: 12 }));
@@ -64,6 +78,18 @@ describe('the calendar', () => {
     expect(said(late, 'longer-day')!.message).toContain('21:00 on Mon\u00a04\u00a0May');
     const stayed = plan({ fillMm: 40, formulas: [narrow], bench: { start: '2026-05-04T09:35', watchH: 0, exceptions: [{ on: '2026-05-04', hours: [{ from: '08:00', to: '21:00' }] }] } });
     expect([stayed.pours[1].starts, stayed.pours[1].latestStart, stayed.pours[1].route]).toEqual(['2026-05-04T20:05', '2026-05-04T20:05', 'wet-on-tacky']);
+  });
+
+  it('finds the earlier day: a window that has closed when the bench opens', () => {
+    // Pour Monday 20:00 to 20:30, tacky from Tuesday 06:30 and gone 12 h after its start, at 08:00: begun at 07:30 the pour is in it.
+    // Else it cures 36 h and is scuffed on Wednesday at 08:30: 25½ h later.
+    const narrow = { ...TL, bondClosesH: 12 };
+    const bench = { start: '2026-05-04T20:00', hours: [{ days: 'Mon-Sun', from: '08:00', to: '20:30' }], watchH: 0 };
+    const late = plan({ fillMm: 40, formulas: [narrow], bench });
+    expect(late.pours[1].starts).toBe('2026-05-06T09:00');
+    expect(said(late, 'longer-day')!.message).toContain('Being there at 07:30 on Tue\u00a05\u00a0May would bring the end 1\u00a0d 1½\u00a0h closer');
+    const early = plan({ fillMm: 40, formulas: [narrow], bench: { ...bench, exceptions: [{ on: '2026-05-05', hours: [{ from: '07:30', to: '20:30' }] }] } });
+    expect([early.pours[1].starts, early.pours[1].route]).toEqual(['2026-05-05T07:30', 'wet-on-tacky']);
   });
 
   it('waits with the first pour where that lets the second into its window', () => {
