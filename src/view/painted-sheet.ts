@@ -1,6 +1,7 @@
 /** A painted plane in the renderer: the artist's picture as a sheet at its height, or a placeholder wash. */
 
 import { Group, LinearFilter, LinearMipmapLinearFilter, Mesh, NoColorSpace, PlaneGeometry, Texture, type BufferGeometry, type ShaderMaterial } from 'three';
+import { artInMold as fromAbove, type ArtPlace } from '../core/scene/art-place.ts';
 import type { Scene } from '../core/scene/scene.ts';
 import { rgbOf, isDark } from './color.ts';
 import { Ink } from './ink.ts';
@@ -10,14 +11,6 @@ import { innerAt, moldBounds, type Outline } from './outline.ts';
 import type { ViewArt, ViewColors, ViewPlane } from './props.ts';
 import { rayAtHeight, wrapDeg, type Ray } from './ray.ts';
 
-/** Where art is seen from above in the mold. */
-export interface ArtPlace {
-  readonly xMm: number;
-  readonly yMm: number;
-  readonly turnDeg: number;
-  readonly mirror: boolean;
-}
-
 /** Share of paint at a point that makes it the thing one points at. */
 const PAINTED = 0.35;
 /** A painted plane is a stronger line than a pour. */
@@ -25,12 +18,10 @@ const EDGE_PX = 1.8;
 /** Side of the copy in which paint is looked up. */
 const LOOKUP_PX = 256;
 
-/**
- * The file holds what the viewer will see. A face-down casting is seen from its floor, so from above picture and
- * turn are mirrored left-right about the art's own center.
- */
-export function artInMold({ xMm, yMm, turnDeg, mirror }: ArtPlace, cast: Scene['cast']): ArtPlace {
-  return cast === 'face-up' ? { xMm, yMm, turnDeg, mirror } : { xMm, yMm, turnDeg: turnDeg === 0 ? 0 : wrapDeg(-turnDeg), mirror: !mirror };
+/** The place seen from above, its turn in −180 < a ≤ 180. */
+export function artInMold(place: ArtPlace, cast: Scene['cast']): ArtPlace {
+  const art = fromAbove(place, cast);
+  return cast === 'face-up' ? art : { ...art, turnDeg: wrapDeg(art.turnDeg) };
 }
 
 export class PaintedSheet {

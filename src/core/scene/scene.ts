@@ -233,6 +233,13 @@ export interface Bench {
   readonly pourH: number;
   readonly scuffH: number;
   readonly watchH: number;
+  /** What the 100 mm bars of a printed page measured, across and up; left out: nobody measured. */
+  readonly printBars?: PrintBars;
+}
+
+export interface PrintBars {
+  readonly xMm: number;
+  readonly yMm: number;
 }
 
 /** What the plan is best at; `even` is the design’s planner. */

@@ -55,6 +55,9 @@ const hoursLong = () => number(0, LIMITS.hoursOfTime, 'h');
 const density = () => number(0, LIMITS.densityGPerMl, 'g/mL', true);
 const temperature = () => number(-40, 120, '°C');
 
+/** A bar of 100 mm as a printer drew it: one that is off by more was scaled by a dialog, not by the printer. */
+const printedBar = () => number(90, 110, 'mm');
+
 /** A share of light: neither none of it nor all. */
 const share = () => number(0.0001, 0.9999);
 
@@ -217,6 +220,7 @@ const bench = v.looseObject({
   // Two or three minutes a mold and six to mix a cup (common practice, no source).
   mixMin: v.optional(number(0, 1_440, 'min'), 6),
   moldMin: v.optional(number(0, 1_440, 'min'), 2.5),
+  printBars: v.optional(v.looseObject({ xMm: v.optional(printedBar(), 100), yMm: v.optional(printedBar(), 100) })),
 });
 
 /** A height, or a span of heights. */

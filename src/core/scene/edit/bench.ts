@@ -1,5 +1,6 @@
 /** The bench card: first day and hours, scale, what stays in the cup, how long things take. */
 import { plain } from '../../units/format.ts';
+import type { PrintBars } from '../scene.ts';
 import { done, refused, type BenchFile, type EditResult, type HoursFile, type SceneFile } from './file.ts';
 import { patched } from './replace.ts';
 
@@ -49,6 +50,12 @@ export function setStart(file: SceneFile, start: string | null): EditResult {
 /** When the bench is used; `null`: every day from 08:00 to 20:00. */
 export function setHours(file: SceneFile, hours: readonly HoursFile[] | null): EditResult {
   return withBench(file, { hours: hours ?? undefined }, 'bench hours', 'bench hours');
+}
+
+/** What the 100 mm bars of a printed page measured; `null`: nobody measured, pages are drawn as they are. */
+export function setPrintBars(file: SceneFile, bars: PrintBars | null): EditResult {
+  const words = bars === null ? 'printer as it is' : `printed bars ${plain(bars.xMm, 2)} by ${plain(bars.yMm, 2)}\u00a0mm`;
+  return withBench(file, { printBars: bars ?? undefined }, words, 'printed bars');
 }
 
 function withBench(file: SceneFile, patch: Partial<BenchFile>, label: string, subject: string): EditResult {

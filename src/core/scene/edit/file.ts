@@ -141,6 +141,7 @@ export interface BenchFile {
   readonly pourH?: number;
   readonly scuffH?: number;
   readonly watchH?: number;
+  readonly printBars?: { readonly xMm?: number; readonly yMm?: number };
 }
 
 export type AvoidFile = number | { readonly fromMm: number; readonly toMm: number };
