@@ -23,14 +23,14 @@ const TRIANGLES_PER_BUCKET = 4;
 const MAX_BUCKET_BITS = 20;
 const MIN_BUCKET_BITS = 4;
 /** A triangle starts at most this many cells of its level below the cell in which it ends. */
-const REACH = 4;
+export const REACH = 4;
 /** log2 REACH: a triangle spanning fewer than REACH · 2^level buckets belongs to that level. */
 const REACH_BITS = 2;
 
 export interface HeightIndex {
   /** x, y, z per vertex, mm; the mesh's own array. */
   readonly positions: Float64Array;
-  /** Three vertex numbers per triangle, sorted by cell; triangles without projected area come last. */
+  /** Three vertex numbers per triangle, sorted by cell; upright triangles, which add nothing to the sums, are among them for sections' sake. */
   readonly corners: Uint32Array;
   /** Lowest and highest vertex in use, mm. */
   readonly bottomMm: number;
@@ -185,7 +185,6 @@ function sumByBucket(
   cellOf: Uint32Array, cellCount: Uint32Array, areaIn: Float64Array, momentIn: Float64Array,
 ): number {
   const { positions: p, indices } = mesh;
-  const noArea = cellCount.length - 2;
   let gross = 0;
   for (let t = 0, i = 0; t < cellOf.length; t++, i += 3) {
     const va = indices[i];
@@ -195,11 +194,6 @@ function sumByBucket(
     const b = 3 * vb;
     const c = 3 * vc;
     const doubled = doubledArea(p, a, b, c);
-    if (doubled === 0) {
-      cellOf[t] = noArea;
-      cellCount[noArea]++;
-      continue;
-    }
     const ka = bucketOf[va];
     const kb = bucketOf[vb];
     const kc = bucketOf[vc];

@@ -21,6 +21,11 @@ const MAX_LEVEL_STEPS = 200;
 /** A bracket that did not halve in this many Newton steps is halved outright. */
 const PATIENCE = 3;
 
+/** With the index behind it, from which sections are cut (section-mesh.ts). */
+export interface MeshProfile extends Profile {
+  readonly index: HeightIndex;
+}
+
 /**
  * Profile of a closed mesh, in the mesh's own heights.
  *
@@ -31,12 +36,13 @@ const PATIENCE = 3;
  * An empty mesh has an empty profile at height 0.
  * @throws RangeError on a vertex number out of range, a coordinate that is not finite, an open or an inside-out mesh
  */
-export function meshProfile(mesh: TriangleMesh): Profile {
+export function meshProfile(mesh: TriangleMesh): MeshProfile {
   const index = heightIndex(mesh);
   const volumeMm3 = wholeVolume(index, mesh);
   const { bottomMm, topMm } = index;
   const sums = new Float64Array(2);
   return {
+    index,
     bottomMm,
     topMm,
     volumeMm3,
