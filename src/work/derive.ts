@@ -1,6 +1,7 @@
 /** From a document to all that the page shows of it. What did not change since the last time is not made again. */
-import { planScene } from '../core/plan/plan-scene.ts';
+import { planGiven, type Given } from '../core/plan/planning.ts';
 import type { PlanResult } from '../core/plan/plan.ts';
+import type { Telling } from '../core/plan/telling.ts';
 import { middleMember } from '../core/cure/family-types.ts';
 import type { HeatSeries } from '../core/cure/verdict-series.ts';
 import { hasMesh, type MeshShape } from '../core/scene/mesh-shape.ts';
@@ -30,6 +31,7 @@ export class Deriver {
   readonly #posed = new PosedSolids();
   readonly #heat = new RememberedHeat();
   #remembered: RememberedBooleans | null = null;
+  #telling: Telling | null = null;
   /** Forms that the page has. */
   #sent: ReadonlySet<string> = new Set();
 
@@ -69,7 +71,7 @@ export class Deriver {
     if (problems.length > 0) return { ok: false, problems };
     this.#remembered ??= new RememberedBooleans(await this.#booleans());
     const planning = this.#remembered.forPlanning(live);
-    const given: Omit<Parameters<typeof planScene>[1], 'heat' | 'search'> = { meshes, booleans: planning.booleans, notes, pose: (placement, mesh) => this.#posed.pose(placement, mesh) };
+    const given: Omit<Given, 'heat' | 'search' | 'telling'> = { meshes, booleans: planning.booleans, notes, pose: (placement, mesh) => this.#posed.pose(placement, mesh) };
     const planned = await this.#planned(scene, given, heat);
     if (planned === null) return { ok: false, overtaken: true, problems: [] };
     const { result, checkingHeat } = planned;
@@ -128,18 +130,25 @@ export class Deriver {
   }
 
   /** Null: left for what came in meanwhile. What was judged until then is remembered. */
-  async #planned(scene: Scene, known: Omit<Parameters<typeof planScene>[1], 'heat' | 'search'>, how: 'quick' | 'whole'): Promise<{ result: PlanResult; checkingHeat: boolean } | null> {
+  async #planned(scene: Scene, known: Omit<Given, 'heat' | 'search' | 'telling'>, how: 'quick' | 'whole'): Promise<{ result: PlanResult; checkingHeat: boolean } | null> {
     const search = scene.plan.goal !== 'even' || known.compare ? (await import('../core/plan/best/goal-search.ts')).GOAL_SEARCH : undefined;
-    const given = { ...known, search };
-    const byLabel = (checkingHeat: boolean) => ({ result: planScene(scene, { ...given, heat: null }), checkingHeat });
-    if (scene.heatModel === 'label') return byLabel(false);
-    if (how === 'quick') return (pausing(() => planScene(scene, { ...given, heat: this.#heat.quick(scene) }), true)) ?? byLabel(true);
-    const judge = await this.#heat.whole(scene);
+    const byLabel = (telling: Telling | null, checkingHeat: boolean) => ({ result: planGiven(scene, { ...known, search, telling, heat: null }), checkingHeat });
+    if (scene.heatModel === 'label') return byLabel(await this.#toldBy(), false);
+    if (how === 'quick') {
+      // A first look is not kept waiting: the whole plan, which follows, tells the rest.
+      const telling = this.#telling;
+      return (telling && pausing(() => planGiven(scene, { ...known, search, telling, heat: this.#heat.quick(scene) }), true)) ?? byLabel(telling, true);
+    }
+    const [telling, judge] = await Promise.all([this.#toldBy(), this.#heat.whole(scene)]);
     for (;;) {
-      const planned = pausing(() => planScene(scene, { ...given, heat: judge() }), false);
+      const planned = pausing(() => planGiven(scene, { ...known, search, telling, heat: judge() }), false);
       if (planned) return planned;
       if (await this.#overtaken()) return null;
     }
+  }
+
+  async #toldBy(): Promise<Telling> {
+    return (this.#telling ??= (await import('../core/plan/telling.ts')).TELLING);
   }
 
   /** Of a large mesh, and told: what planning and drawing will ask for. Nothing of one that has been measured so before. */

@@ -1,6 +1,5 @@
 /** Everything worth telling before resin is touched, halts first, each with what to do. */
 import type { Planned } from './context.ts';
-import { heatFindings } from './findings-heat.ts';
 import { formulaFindings } from './findings-formulas.ts';
 import { pourFindings } from './findings-pours.ts';
 import { solidFindings } from './findings-solids.ts';
@@ -10,8 +9,8 @@ import type { Finding, Severity } from './plan.ts';
 
 const RANK: Readonly<Record<Severity, number>> = { halt: 0, caution: 1, note: 2 };
 
-/** All findings of a plan; `notes` are those of reading the file. */
-export function findingsOf(planned: Planned, notes: readonly Finding[]): Finding[] {
-  const findings = [...solidFindings(planned), ...heatFindings(planned), ...pourFindings(planned), ...formulaFindings(planned), ...tintFindings(planned), ...runFindings(planned.scene, planned.pours), ...notes];
+/** All findings of a plan; `heat` are what telling.ts makes of its heat, `notes` those of reading the file. */
+export function findingsOf(planned: Planned, { heat, notes }: { readonly heat: readonly Finding[]; readonly notes: readonly Finding[] }): Finding[] {
+  const findings = [...solidFindings(planned), ...heat, ...pourFindings(planned), ...formulaFindings(planned), ...tintFindings(planned), ...runFindings(planned.scene, planned.pours), ...notes];
   return findings.sort((a, b) => RANK[a.severity] - RANK[b.severity]);
 }

@@ -1,0 +1,311 @@
+/**
+ * Planning, by what it is given: solids → displacement → layers → pours → times → findings, and what is told of them.
+ * plan-scene.ts has it whole; a page's first look leaves the telling for later.
+ */
+import { roomAt } from '../cure/equivalent-time.ts';
+import { completeFormula, mixOf } from '../resin/formula.ts';
+import type { Formula, Scene, SolidPlacement } from '../scene/scene.ts';
+import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
+import { displacementOf, type Displacement } from '../solid/displacement.ts';
+import { moldVolumeBelow } from '../solid/mold.ts';
+import { insideMold } from '../solid/mold-inside.ts';
+import type { ReachingSolid } from '../solid/mold-clip.ts';
+import { poseSolid } from '../solid/pose.ts';
+import { SolidError, type Booleans, type MeshReading, type TriangleMesh } from '../solid/solid.ts';
+import { formatLocalTime, parseLocalTime, upToMinute } from '../units/time.ts';
+import type { Planned, PlannedPour, SolidAt } from './context.ts';
+import { findingsOf } from './findings.ts';
+import { floatingOf } from './floating.ts';
+import type { HeatJudge } from './heat-judge.ts';
+import { pourHeat } from './heat-of-pour.ts';
+import { layPours, type Laid, type LaidPour } from './heat-rounds.ts';
+import { contentOf, layersOf, type LayerAt } from './layers.ts';
+import type { Prepared } from './best/best-plan.ts';
+import { driesLonger, latestStart, longerDay, quickDrying } from './best/changes.ts';
+import { deepestOf, fillsOf, noPlanProblem, withDensest } from './best/formulas.ts';
+import { latestOnTacky } from './best/latest.ts';
+import type { GoalSearch } from './best/goal-search.ts';
+import type { BestRequest } from './best/lay-best.ts';
+import { replanning, type ReplanOf } from './best/replan.ts';
+import { mixFor } from './mix.ts';
+import type { Finding, PlacementResult, Plan, PlanResult, Pour, PourTint } from './plan.ts';
+import { paceOf, type Schedule } from './schedule.ts';
+import { planRun } from './runs/run.ts';
+import type { Slice } from './slices.ts';
+import { fewestPours } from './split.ts';
+import { floorPlanes, planesAt } from './stops.ts';
+import type { Telling } from './telling.ts';
+import { tintsOf } from './tints.ts';
+
+const MM3_PER_ML = 1000;
+/** A Monday; said in a note when a scene names no start. */
+const ASSUMED_START = '2000-01-03T08:00';
+/** Far beyond any piece; a slip in a depth would ask for a million. */
+const MOST_POURS = 500;
+
+export interface Given {
+  /** Meshes of `mesh` and `library` placements, by placement id: mm, z up, unposed. */
+  readonly meshes: ReadonlyMap<string, MeshReading>;
+  readonly booleans: Booleans;
+  /** Findings of reading (unknown fields). */
+  readonly notes?: readonly Finding[];
+  /** Minutes since 2000-01-01T00:00; wins over the scene's own start. */
+  readonly startMin?: number;
+  /** Judges the heat of a scene that simulates it (heat-simulated.ts); null: nobody does, and the label alone counts. */
+  readonly heat: HeatJudge | null;
+  /** Says what is told of a plan (telling.ts). Null: reasons, steps, cautions, shopping and cost are left out; heat can't be judged without it. */
+  readonly telling: Telling | null;
+  /** Looks for other plans than the even one (best/goal-search.ts); a scene that has another goal can't be planned without it. */
+  readonly search?: GoalSearch;
+  /** Says what every goal's plan would come to; takes a search for each. */
+  readonly compare?: boolean;
+  /** Puts a solid in its place; one that remembers makes replanning quick. `poseSolid` by default. */
+  readonly pose?: (placement: SolidPlacement, mesh: TriangleMesh | undefined) => ReachingSolid;
+}
+
+/** Plans a scene, or says by path why it can't be: a pour that fits no bench hours, a mold without room, hundreds of pours. */
+export function planGiven(scene: Scene, given: Given): PlanResult {
+  try {
+    return planRun(scene, (paced) => planned(paced, given));
+  } catch (error) {
+    if (error instanceof SolidError) return refused('placements', error.message);
+    throw error;
+  }
+}
+
+function planned(scene: Scene, given: Given): PlanResult {
+  const solids = solidsOf(withDensest(scene), given);
+  const displacement = displacementBy(scene, solids, given);
+  const layers = layersOf(scene, displacement);
+  if (layers.length === 0) return refused('placements', 'beds fill the whole mold up to the top; expected room for resin. Lower the beds or fill higher.');
+  const count = layers.reduce((sum, layer) => sum + fewestPours(layer.toMm - layer.fromMm, deepestOf(scene, layer.formula)), 0);
+  if (count > MOST_POURS) return refused('fills', `asks for ${count} pours; expected at most ${MOST_POURS}. Check maxDepthMm and the heights: are they in millimeters?`);
+
+  const startMin = upToMinute(given.startMin ?? scene.bench.startMin ?? parseLocalTime(ASSUMED_START)!);
+  const heat = scene.heatModel === 'label' ? null : given.heat;
+  const request = { layers, solids, startMin, heat, displacement };
+  const laying = layFor(scene, request, given.search);
+  if (!laying.ok) return laying;
+  if (laying.laid.pours.length > MOST_POURS) return refused('plan.goal', `asks for ${laying.laid.pours.length} pours; expected at most ${MOST_POURS}. Choose another goal, or a greater minDepthMm.`);
+  const used = { ...scene, fills: fillsOf(scene, laying.layers) };
+  const goals = given.compare && given.search ? given.search.comparePlans(scene, request, { goal: scene.plan.goal, ...laying }) : null;
+  return { ok: true, plan: written(madeOf(used, given, { ...request, ...laying }), given, goals) };
+}
+
+/** What was laid, with the layers as they are poured. */
+interface Laying {
+  readonly laid: Laid;
+  readonly layers: readonly LayerAt[];
+  /** Null: the even plan. */
+  readonly prepared: Prepared | null;
+}
+
+function layFor(scene: Scene, request: BestRequest, search?: GoalSearch): ({ readonly ok: true } & Laying) | Extract<PlanResult, { ok: false }> {
+  const { goal } = scene.plan;
+  if (goal === 'even') {
+    const laid = layPours(scene, request);
+    return laid ? { ok: true, laid, layers: request.layers, prepared: null } : noBenchHours(scene);
+  }
+  if (paceOf(scene).calendar.fit(paceOf(scene).watchedMin, request.startMin) === null) return noBenchHours(scene);
+  if (!search) throw new Error(`The goal “${goal}” needs its search; found none.`);
+  const found = search.layBest(scene, goal, request);
+  return found.ok ? { ok: true, laid: found.laid, layers: found.laid.layers, prepared: found.laid.prepared } : { ok: false, problems: [noPlanProblem(scene, request.layers, found.why)] };
+}
+
+function noBenchHours(scene: Scene): Extract<PlanResult, { ok: false }> {
+  const needH = scene.bench.pourH + scene.bench.watchH;
+  return refused('bench.hours', `found no ${needH} h at a stretch; expected at least one stretch that long, for a pour and its watching. Lengthen the bench hours, or shorten pouring or watching.`);
+}
+
+function madeOf(scene: Scene, given: Given, { laid, layers, prepared, startMin, heat, displacement, ...request }: BestRequest & Laying): Planned {
+  const solids = scene.plan.formulas === null ? request.solids : solidsOf(scene, given);
+  const whenPoured = displacementWhenPoured(scene, solids, displacement, given);
+  const tints = tintsOf(scene, laid.pours.map(({ slice }) => slice));
+  const pours = laid.pours.map((pour, i) => pourOf(pour, laid.schedule, { index: i + 1, tint: tints[i], scene, displacement, whenPoured: whenPoured(pour.slice), heat }));
+  const onThreads = solids.filter((solid) => solid.floats && solid.placement.hold === 'thread').map((solid) => solid.placement.id);
+  return {
+    scene, solids, displacement, layers, pours,
+    schedule: laid.schedule,
+    goal: scene.plan.goal,
+    heat,
+    unlockable: [...onThreads, ...laid.unlockable],
+    crowded: laid.crowded,
+    startAssumed: given.startMin === undefined && scene.bench.startMin === undefined,
+    ...changesOf(scene, given, { laid, floor: floorPlanes(scene, layers[0].fromMm), startMin, prepared }),
+  };
+}
+
+/** What small changes would save, and what a wanted finish leaves. */
+function changesOf(scene: Scene, { compare = false, search = null }: Pick<Given, 'compare'> & { search?: GoalSearch | null }, of: Omit<ReplanOf, 'search'>): Pick<Planned, 'quickDrying' | 'longerDay' | 'wanted'> {
+  const { laid, floor, startMin } = of;
+  const finishMin = laid.schedule.finish;
+  const replan = replanning(scene, { ...of, search });
+  const planes = [...floor, ...laid.pours.flatMap(({ slice }) => (slice.toMm === slice.layerAt.toMm ? planesAt(scene, slice.layerAt.top) : []))];
+  const { readyByMin } = scene.bench;
+  return {
+    quickDrying: planes.some(({ dryH }) => driesLonger(dryH)) ? quickDrying(scene, replan) : null,
+    longerDay: compare ? longerDay(scene, { startMin, finishMin }, replan) : null,
+    wanted: readyByMin === undefined ? null : { readyByMin, finishMin, latestStartMin: finishMin > readyByMin ? null : latestStart(scene, { startMin, readyByMin }, replan) },
+  };
+}
+
+function solidsOf(scene: Scene, given: Given): SolidAt[] {
+  const { pose = (placement, mesh) => poseSolid(placement.shape, placement, mesh) } = given;
+  return scene.placements.filter((placement): placement is SolidPlacement => placement.kind !== 'plane').map((placement) => {
+    const reading = given.meshes.get(placement.id) ?? null;
+    const broken = reading !== null && reading.volumeErrorFraction === null;
+    const solid = broken ? null : pose(placement, reading?.mesh);
+    const counted = solid && placement.kind === 'bed' ? insideMold(scene.mold, solid, given.booleans) : (solid?.profile ?? null);
+    return { placement, reading, solid, ...floatingOf(scene, placement, counted) };
+  });
+}
+
+function displacementBy(scene: Scene, solids: readonly SolidAt[], { booleans }: Given): Displacement {
+  return displacementOf({
+    mold: scene.mold,
+    fillMm: scene.fillMm,
+    booleans,
+    solids: solids.flatMap(({ placement, solid }) =>
+      solid ? [{ id: placement.id, kind: placement.kind, voidFraction: placement.kind === 'bed' ? placement.voidFraction : 0, solid }] : [],
+    ),
+  });
+}
+
+/** What is in the way while a pour still stands above its top: not the figures that are set down on it later. */
+function displacementWhenPoured(scene: Scene, solids: readonly SolidAt[], all: Displacement, given: Given): (slice: Slice) => Displacement {
+  const known = new Map([[solids.length, all]]);
+  return ({ toMm, formula }) => {
+    if (formula.shrinkageFraction === 0) return all;
+    const there = solids.filter(({ placement }) => placement.hold !== 'rests' || placement.baseMm < toMm - STOP_TOLERANCE_MM);
+    const found = known.get(there.length) ?? displacementBy(scene, there, given);
+    known.set(there.length, found);
+    return found;
+  };
+}
+
+interface PourParts {
+  readonly index: number;
+  readonly tint: PourTint | null;
+  readonly scene: Scene;
+  readonly displacement: Displacement;
+  readonly whenPoured: Displacement;
+  readonly heat: HeatJudge | null;
+}
+
+function pourOf({ slice, judged, stuck }: LaidPour, schedule: Schedule, { index, tint, scene, displacement, whenPoured, heat }: PourParts): PlannedPour {
+  const { layerAt, fromMm, toMm, formula } = slice;
+  const times = schedule.pours[index - 1];
+  const latest = times.route === 'wet-on-tacky' ? latestOnTacky(paceOf(scene), schedule.pours[index - 2]) : null;
+  const content = contentOf(scene.mold, displacement, fromMm, toMm);
+  const roomC = roomAt(scene.room, times.starts);
+  const mixedOf = (used: Formula) => mixFor({
+    netMl: content.netMl,
+    formula: used,
+    mix: mixOf(used),
+    bench: scene.bench,
+    tintPercent: tint?.percent ?? 0,
+    run: scene.run,
+    roomC,
+    heat,
+  });
+  const mixed = mixedOf(formula);
+  const hotCups = (id: string) => mixedOf(scene.formulas.get(id) ?? completeFormula({ id })).batches[0].heat?.hot === true;
+  const levelMm = formula.shrinkageFraction === 0 ? toMm : whenPoured.levelForFree(fromMm, content.netMl / (1 - formula.shrinkageFraction));
+  const pour: PlannedPour = {
+    index,
+    layer: layerAt.index,
+    fromMm,
+    toMm,
+    depthMm: toMm - fromMm,
+    formula: formula.id,
+    ...content,
+    ...mixed,
+    fillMarkFromRimMm: scene.mold.heightMm - levelMm,
+    starts: formatLocalTime(times.starts),
+    ends: formatLocalTime(times.ends),
+    opens: formatLocalTime(times.opens),
+    closes: formatLocalTime(times.closes),
+    scuffable: formatLocalTime(times.scuffable),
+    paintable: formatLocalTime(times.paintable),
+    demold: formatLocalTime(times.demold),
+    route: times.route,
+    locks: slice.locks,
+    tint,
+    heat: judged && heat ? pourHeat(judged, { depthMm: toMm - fromMm, times, roomC, hotCups, model: heat.model }) : null,
+    why: '',
+    latestStart: latest === null ? null : formatLocalTime(latest),
+    layerAt,
+    part: slice.part,
+    limitMm: slice.limitMm,
+    locking: slice.locking,
+    formulaUsed: formula,
+    stuck,
+  };
+  return pour;
+}
+
+/** The plan as it is given out. */
+function written(planned: Planned, { telling, notes = [] }: Given, goals: Plan['goals']): Plan {
+  const { scene, layers, pours, solids, schedule, heat } = planned;
+  if (heat && !telling) throw new Error('Heat was judged, and there is no telling of what it found.');
+  const findings = findingsOf(planned, { heat: telling?.heatFindings(planned) ?? [], notes });
+  const steps = telling?.stepsOf(planned, findings) ?? [];
+  const shopping = telling?.shoppingOf(scene, pours) ?? [];
+  return {
+    scene: scene.name,
+    mold: {
+      capacityMl: moldVolumeBelow(scene.mold, scene.mold.heightMm) / MM3_PER_ML,
+      fillVolumeMl: moldVolumeBelow(scene.mold, scene.fillMm) / MM3_PER_ML,
+      finishedG: finishedGrams(pours, solids),
+    },
+    placements: solids.map(placementResult),
+    layers: layers.map(({ top: _top, asked: _asked, ...layer }) => layer),
+    pours: pours.map((pour) => withoutWorkings(pour, telling?.whyOf(planned, pour) ?? '')),
+    steps,
+    finish: formatLocalTime(schedule.finish),
+    shopping,
+    cost: telling?.costOf(scene, { shopping, steps, pours: pours.length }) ?? null,
+    cautions: telling?.cautionsFor(heat !== null) ?? [],
+    findings,
+    copies: scene.run.copies,
+    goal: planned.goal,
+    goals,
+  };
+}
+
+function withoutWorkings(pour: PlannedPour, why: string): Pour {
+  const { layerAt: _layer, part: _part, limitMm: _limit, locking: _locking, formulaUsed: _formula, stuck: _stuck, ...given } = pour;
+  return { ...given, why };
+}
+
+function placementResult({ placement, reading, solid, massG, liftG, floats, safeLockMm, steelG }: SolidAt): PlacementResult {
+  return {
+    id: placement.id,
+    kind: placement.kind,
+    name: placement.name,
+    volumeMl: solid ? solid.profile.volumeMm3 / MM3_PER_ML : null,
+    watertight: reading?.watertight ?? true,
+    massG,
+    liftG,
+    floats,
+    safeLockMm,
+    steelG,
+    baseMm: placement.baseMm,
+    topMm: solid?.bounds.max[2] ?? placement.baseMm,
+  };
+}
+
+function finishedGrams(pours: readonly PlannedPour[], solids: readonly SolidAt[]): number | null {
+  let total = 0;
+  for (const pour of pours) total += (pour.netMl / (1 - pour.formulaUsed.shrinkageFraction)) * mixOf(pour.formulaUsed).densityGPerMl;
+  for (const { massG } of solids) {
+    if (massG === null) return null;
+    total += massG;
+  }
+  return total;
+}
+
+function refused(path: string, message: string): Extract<PlanResult, { ok: false }> {
+  return { ok: false, problems: [{ path, message }] };
+}
+

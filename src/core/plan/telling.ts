@@ -1,0 +1,14 @@
+/**
+ * What is told of a plan beside its pours and findings: what heat found, reasons, steps, cautions, what to buy, the cost.
+ * In one piece and given to planning as a value, because a page's first look at a piece needs none of it.
+ */
+import { cautionsFor } from './cautions.ts';
+import { heatFindings } from './findings-heat.ts';
+import { whyOf } from './reasons.ts';
+import { costOf } from './shop/cost.ts';
+import { shoppingOf } from './shop/shopping.ts';
+import { stepsOf } from './steps.ts';
+
+export const TELLING = { cautionsFor, heatFindings, whyOf, costOf, shoppingOf, stepsOf };
+
+export type Telling = typeof TELLING;
