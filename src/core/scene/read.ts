@@ -19,6 +19,7 @@ import { STOP_TOLERANCE_MM } from './tolerance.ts';
 import { unknownFields } from './unknown.ts';
 import { stockOf } from './read-stock.ts';
 import { exceptionsOf, hoursFrom, wishesOf } from './read-wishes.ts';
+import { roomOf } from './read-room.ts';
 
 export type { Problem } from './schema-problem.ts';
 
@@ -71,13 +72,7 @@ function sceneFrom(doc: SceneDocument, problems: Problem[]): Scene {
     formulas,
     heatModel: doc.heat.model,
     testCups: testCupsOf(doc, formulas, refuse),
-    room: {
-      temperatureC: doc.room.temperatureC,
-      profile: doc.room.profile
-        .map((entry) => ({ fromMin: parseLocalTime(entry.from)!, temperatureC: entry.temperatureC }))
-        .sort((a, b) => a.fromMin - b.fromMin),
-      ...(doc.room.sleep.length > 0 ? { sleep: doc.room.sleep.map(hoursFrom) } : {}),
-    },
+    room: roomOf(doc),
     bench: {
       ...doc.bench,
       dyeScaleG: doc.bench.dyeScaleG ?? doc.bench.scaleG,

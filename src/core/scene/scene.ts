@@ -191,6 +191,15 @@ export interface RoomEntry {
   /** Local wall-clock time, minutes since 2000-01-01T00:00 (core/units/time). */
   readonly fromMin: number;
   readonly temperatureC: number;
+  /** Of the air; left out: as before. */
+  readonly humidity?: number;
+}
+
+/** A heated, covered box that a piece cures in once it is tacky. */
+export interface CuringBox {
+  readonly temperatureC: number;
+  /** When it is warm; empty: always. */
+  readonly hours: readonly BenchHours[];
 }
 
 export interface Room {
@@ -199,6 +208,9 @@ export interface Room {
   readonly profile: readonly RoomEntry[];
   /** When someone sleeps in it: no pour may cure from liquid to tacky then. Left out: nobody does. */
   readonly sleep?: readonly BenchHours[];
+  /** Relative humidity of the air, percent. Left out: nobody measured it. */
+  readonly humidity?: number;
+  readonly box?: CuringBox;
 }
 
 export interface BenchHours {
@@ -220,6 +232,8 @@ export interface BenchException {
 export interface Bench {
   /** Minutes since 2000-01-01T00:00, local; undefined when the scene names no start. */
   readonly startMin?: number;
+  /** Of resin and hardener when they are mixed, °C; left out: the room's. */
+  readonly bottlesC?: number;
   readonly hours: readonly BenchHours[];
   /** Days with other hours. */
   readonly exceptions: readonly BenchException[];

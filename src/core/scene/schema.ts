@@ -198,15 +198,19 @@ const formula = v.looseObject({
 
 const days = v.custom<string>((input) => typeof input === 'string' && parseDays(input) !== null, 'days like "Mon", "Mon-Fri" or "Mon,Thu"');
 const hours = v.looseObject({ days, from: clock, to: clock });
+const humidity = () => number(0, 100, '%');
 const room = v.looseObject({
   temperatureC: v.optional(temperature(), 23),
-  profile: v.optional(list(v.looseObject({ from: localTime, temperatureC: temperature() }), LIMITS.profile), []),
+  profile: v.optional(list(v.looseObject({ from: localTime, temperatureC: temperature(), humidity: v.optional(humidity()) }), LIMITS.profile), []),
   sleep: v.optional(list(hours, LIMITS.hours), []),
+  humidity: v.optional(humidity()),
+  box: v.optional(v.looseObject({ temperatureC: number(10, 60, '°C'), hours: v.optional(list(hours, LIMITS.hours), []) })),
 });
 const date = v.custom<string>((input) => typeof input === 'string' && /^\d{4}-\d{2}-\d{2}$/.test(input) && inRange(parseLocalTime(`${input}T00:00`)), 'a date that exists, from 1900 to 2099, like "2026-12-24"');
 const exception = v.looseObject({ on: date, until: v.optional(date), hours: v.optional(list(v.looseObject({ from: clock, to: clock }), LIMITS.hours), []) });
 const bench = v.looseObject({
   start: v.optional(localTime),
+  bottlesC: v.optional(number(-10, 60, '°C')),
   hours: v.optional(list(hours, LIMITS.hours, 1), [{ days: 'Mon-Sun', from: '08:00', to: '20:00' }]),
   exceptions: v.optional(list(exception, LIMITS.hours), []),
   readyBy: v.optional(localTime),

@@ -15,6 +15,7 @@ interface Form {
 
 const SWATCH: Form = { always: ['percent', 'mm', 'passes'], maybe: [] };
 const TARGET: Form = { always: ['passes'], maybe: ['how', 'ratio'] };
+const BOX: Form = { always: ['temperatureC'], maybe: ['hours'] };
 const LISTS: readonly (readonly [inside: string | null, key: string, form: Form])[] = [
   [null, 'stock', { always: ['formula'], maybe: ['ml', 'partAMl', 'partBMl', 'opened', 'keepsDays', 'bestBefore', 'price'] }],
   [null, 'testCups', { always: ['formula', 'massG', 'readings'], maybe: ['cup', 'roomC'] }],
@@ -31,6 +32,7 @@ export function setAside(document: unknown): { readonly document: unknown; reado
     drop('labor', kept.labor, 'an object, like { "perHour": 25 }');
     kept = without(kept, 'labor');
   }
+  if (isObject(kept.room)) kept = { ...kept, room: plainRoom(kept.room, drop) };
   for (const [inside, key, form] of LISTS) {
     const holder = inside === null ? kept : kept[inside];
     const list = isObject(holder) ? holder[key] : undefined;
@@ -40,6 +42,19 @@ export function setAside(document: unknown): { readonly document: unknown; reado
   }
   if (Array.isArray(kept.fills)) kept = { ...kept, fills: kept.fills.map((fill: unknown, i) => plainTint(fill, `fills[${i}].tint`, drop)) };
   return { document: kept, notes };
+}
+
+function plainRoom(given: Json, drop: (path: string, found: unknown, expected: string) => void): Json {
+  let room = given;
+  if (room.humidity !== undefined && typeof room.humidity !== 'number') {
+    drop('room.humidity', room.humidity, 'a number of percent, like 55');
+    room = without(room, 'humidity');
+  }
+  if (room.box !== undefined && isForeign(room.box, BOX)) {
+    drop('room.box', room.box, `an object with ${named(BOX)}`);
+    room = without(room, 'box');
+  }
+  return room;
 }
 
 function plainTint(fill: unknown, path: string, drop: (path: string, found: unknown, expected: string) => void): unknown {

@@ -7,7 +7,6 @@ const KEPT_FOR_LATER: Readonly<Record<string, readonly string[]>> = {
   '': ['poured', 'locked', 'strokes', 'pressMm'],
   placements: ['locked', 'strokes', 'pressMm'],
   fills: ['locked'],
-  room: ['humidity', 'box'],
 };
 
 /** Paths of unknown fields, in document order. The document has passed the schema. */

@@ -213,18 +213,18 @@ describe('what is not known', () => {
   it('is not told of fields that later work will use', () => {
     const document = minimal({
       copies: 8, plan: {}, poured: [], stock: [], labor: {}, locked: true, strokes: [], pressMm: 2,
-      room: { humidity: 50, box: true }, bench: { exceptions: [] },
+      room: { humidity: 50 }, bench: { exceptions: [] },
     });
     expect(readScene(document)).toMatchObject({ ok: true, notes: [] });
   });
 
   it('is left aside and told where a field holds what somebody else meant by it', () => {
     const document = minimal({
-      labor: 25, stock: [{ kit: 'low', count: 2 }], testCups: [{ grams: 100, curve: [[0, 23]] }], bench: { exceptions: [{ date: '2026-05-06' }] },
+      labor: 25, stock: [{ kit: 'low', count: 2 }], testCups: [{ grams: 100, curve: [[0, 23]] }], bench: { exceptions: [{ date: '2026-05-06' }] }, room: { humidity: 'dry', box: true },
       fills: [{ toMm: 30, formula: 'general', tint: { color: '#2f6f73', percent: 0.1, swatch: 'x', target: 0.5 } }],
     });
     const reading = readScene(document);
-    expect(reading.ok && reading.notes.map(({ subject }) => subject)).toEqual(['labor', 'stock', 'testCups', 'bench.exceptions', 'fills[0].tint.swatch', 'fills[0].tint.target']);
+    expect(reading.ok && reading.notes.map(({ subject }) => subject)).toEqual(['labor', 'room.humidity', 'room.box', 'stock', 'testCups', 'bench.exceptions', 'fills[0].tint.swatch', 'fills[0].tint.target']);
     expect(reading.ok && reading.document).toBe(document);
   });
 

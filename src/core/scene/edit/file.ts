@@ -113,11 +113,18 @@ export interface FormulaFile {
 export interface RoomEntryFile {
   readonly from: string;
   readonly temperatureC: number;
+  readonly humidity?: number;
+}
+export interface BoxFile {
+  readonly temperatureC: number;
+  readonly hours?: readonly HoursFile[];
 }
 export interface RoomFile {
   readonly temperatureC?: number;
   readonly profile?: readonly RoomEntryFile[];
   readonly sleep?: readonly HoursFile[];
+  readonly humidity?: number;
+  readonly box?: BoxFile;
 }
 export interface HoursFile {
   readonly days: string;
@@ -132,6 +139,7 @@ export interface ExceptionFile {
 }
 export interface BenchFile {
   readonly start?: string;
+  readonly bottlesC?: number;
   readonly hours?: readonly HoursFile[];
   readonly exceptions?: readonly ExceptionFile[];
   readonly readyBy?: string;
