@@ -3,7 +3,6 @@ import { grams, listed, mm, percent, plain, span } from '../units/format.ts';
 import { weekdayAndTime } from '../units/when.ts';
 import { moldMaterialWords } from '../resin/material-words.ts';
 import type { Formula } from '../scene/scene.ts';
-import { calendarFindings } from './best/findings-calendar.ts';
 import type { Planned, PlannedPour } from './context.ts';
 import type { LayerAt } from './layers.ts';
 import { scaleError } from './mix.ts';
@@ -17,8 +16,9 @@ const FREEBOARD_MM = 3;
 const SCALE_CAUTION = 0.02;
 const SCALE_HALT = 0.05;
 
-export function pourFindings(planned: Planned): Finding[] {
-  return [...thinLayers(planned), ...deepPours(planned), ...rim(planned), ...scales(planned), ...routes(planned), ...drying(planned), ...calendarFindings(planned), ...mold(planned), ...start(planned)];
+/** `calendar`: findings about the person’s week, told among these. */
+export function pourFindings(planned: Planned, calendar: readonly Finding[]): Finding[] {
+  return [...thinLayers(planned), ...deepPours(planned), ...rim(planned), ...scales(planned), ...routes(planned), ...drying(planned), ...calendar, ...mold(planned), ...start(planned)];
 }
 
 /** A layer's pours that are too thin, those that would be poured all the same apart from those that would not level at all. */

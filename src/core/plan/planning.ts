@@ -21,25 +21,24 @@ import { pourHeat } from './heat-of-pour.ts';
 import { layPours, type Laid, type LaidPour } from './heat-rounds.ts';
 import { contentOf, layersOf, type LayerAt } from './layers.ts';
 import type { Prepared } from './best/best-plan.ts';
-import { driesLonger, latestStart, longerDay, quickDrying } from './best/changes.ts';
-import { deepestOf, fillsOf, noPlanProblem, withDensest } from './best/formulas.ts';
+import { deepestOf, fillsOf, withDensest } from './best/formulas.ts';
 import { latestOnTacky } from './best/latest.ts';
 import type { GoalSearch } from './best/goal-search.ts';
 import type { BestRequest } from './best/lay-best.ts';
-import { replanning, type ReplanOf } from './best/replan.ts';
 import { mixFor } from './mix.ts';
 import type { Finding, PlacementResult, Plan, PlanResult, Pour, PourTint } from './plan.ts';
 import { paceOf, type Schedule } from './schedule.ts';
 import { planRun } from './runs/run.ts';
 import type { Slice } from './slices.ts';
 import { fewestPours } from './split.ts';
-import { floorPlanes, planesAt } from './stops.ts';
+import { floorPlanes } from './stops.ts';
 import type { Telling } from './telling.ts';
 import { tintsOf } from './tints.ts';
 
 const MM3_PER_ML = 1000;
 /** A Monday; said in a note when a scene names no start. */
 const ASSUMED_START = '2000-01-03T08:00';
+const NO_CHANGES = { quickDrying: null, longerDay: null, wanted: null } as const;
 /** Far beyond any piece; a slip in a depth would ask for a million. */
 const MOST_POURS = 500;
 
@@ -109,7 +108,7 @@ function layFor(scene: Scene, request: BestRequest, search?: GoalSearch): ({ rea
   if (paceOf(scene).calendar.fit(paceOf(scene).watchedMin, request.startMin) === null) return noBenchHours(scene);
   if (!search) throw new Error(`The goal “${goal}” needs its search; found none.`);
   const found = search.layBest(scene, goal, request);
-  return found.ok ? { ok: true, laid: found.laid, layers: found.laid.layers, prepared: found.laid.prepared } : { ok: false, problems: [noPlanProblem(scene, request.layers, found.why)] };
+  return found.ok ? { ok: true, laid: found.laid, layers: found.laid.layers, prepared: found.laid.prepared } : { ok: false, problems: [search.noPlanProblem(scene, request.layers, found.why)] };
 }
 
 function noBenchHours(scene: Scene): Extract<PlanResult, { ok: false }> {
@@ -131,21 +130,7 @@ function madeOf(scene: Scene, given: Given, { laid, layers, prepared, startMin, 
     unlockable: [...onThreads, ...laid.unlockable],
     crowded: laid.crowded,
     startAssumed: given.startMin === undefined && scene.bench.startMin === undefined,
-    ...changesOf(scene, given, { laid, floor: floorPlanes(scene, layers[0].fromMm), startMin, prepared }),
-  };
-}
-
-/** What small changes would save, and what a wanted finish leaves. */
-function changesOf(scene: Scene, { compare = false, search = null }: Pick<Given, 'compare'> & { search?: GoalSearch | null }, of: Omit<ReplanOf, 'search'>): Pick<Planned, 'quickDrying' | 'longerDay' | 'wanted'> {
-  const { laid, floor, startMin } = of;
-  const finishMin = laid.schedule.finish;
-  const replan = replanning(scene, { ...of, search });
-  const planes = [...floor, ...laid.pours.flatMap(({ slice }) => (slice.toMm === slice.layerAt.toMm ? planesAt(scene, slice.layerAt.top) : []))];
-  const { readyByMin } = scene.bench;
-  return {
-    quickDrying: planes.some(({ dryH }) => driesLonger(dryH)) ? quickDrying(scene, replan) : null,
-    longerDay: compare ? longerDay(scene, { startMin, finishMin }, replan) : null,
-    wanted: readyByMin === undefined ? null : { readyByMin, finishMin, latestStartMin: finishMin > readyByMin ? null : latestStart(scene, { startMin, readyByMin }, replan) },
+    ...(given.telling?.changesOf(scene, given, { laid, floor: floorPlanes(scene, layers[0].fromMm), startMin, prepared }) ?? NO_CHANGES),
   };
 }
 
@@ -248,7 +233,7 @@ function pourOf({ slice, judged, stuck }: LaidPour, schedule: Schedule, { index,
 function written(planned: Planned, { telling, notes = [] }: Given, goals: Plan['goals']): Plan {
   const { scene, layers, pours, solids, schedule, heat } = planned;
   if (heat && !telling) throw new Error('Heat was judged, and there is no telling of what it found.');
-  const findings = findingsOf(planned, { heat: telling?.heatFindings(planned) ?? [], notes });
+  const findings = findingsOf(planned, { heat: telling?.heatFindings(planned) ?? [], calendar: telling?.calendarFindings(planned) ?? [], notes });
   const steps = telling?.stepsOf(planned, findings) ?? [];
   const shopping = telling?.shoppingOf(scene, pours) ?? [];
   return {

@@ -8,15 +8,17 @@ import { bestPlan, type Prepared } from './best-plan.ts';
 import { clockOf } from './clock.ts';
 import { comparePlans } from './compare.ts';
 import { layBest } from './lay-best.ts';
+import { noPlanProblem } from './no-plan.ts';
 import type { Goal } from './problem.ts';
 
 export interface GoalSearch {
   readonly layBest: typeof layBest;
   readonly comparePlans: typeof comparePlans;
   readonly finishAgain: typeof finishAgain;
+  readonly noPlanProblem: typeof noPlanProblem;
 }
 
-export const GOAL_SEARCH: GoalSearch = { layBest, comparePlans, finishAgain };
+export const GOAL_SEARCH: GoalSearch = { layBest, comparePlans, finishAgain, noPlanProblem };
 
 interface Again {
   readonly pace: Pace;
