@@ -9,6 +9,7 @@
 import type { Shape } from '../scene/scene.ts';
 import { facets, type Fineness } from './facets.ts';
 import { lighterCopy, type DrawnMesh } from './lighter.ts';
+import type { HeightIndex } from './mesh-index.ts';
 import { closedProfile, cornersOf, primitiveReach, type Direction, type Primitive } from './primitives.ts';
 import { meshProfile } from './profile.ts';
 import { turnOf, type Turn } from './shape-turn.ts';
@@ -38,6 +39,8 @@ export interface OrientedSolid {
   /** Extent of the bounds along x, y, z. */
   readonly sizeMm: readonly [number, number, number];
   readonly profile: Profile;
+  /** Of a mesh, what its profile was summed from and its sections are cut from. */
+  readonly index?: HeightIndex;
   /** Made on the first call. */
   mesh(): TriangleMesh;
   /** Greatest d·p over its points, where a formula gives it. */
@@ -100,11 +103,13 @@ function orientMesh(mesh: TriangleMesh, turn: Turn, scale: number): OrientedSoli
   const turned = turnedMesh(mesh, turn, scale, middleOf(meshBounds(mesh)));
   const { min, max } = meshBounds(turned);
   const centered = movedMesh(turned, -(min[0] + max[0]) / 2, -(min[1] + max[1]) / 2, -min[2]);
+  const profile = meshProfile(centered);
   let joined: TriangleMesh | undefined;
   const joinedMesh = (): TriangleMesh => (joined ??= doubles(lighterCopy(centered.positions, centered.indices, JOINED)));
   return {
     sizeMm: [max[0] - min[0], max[1] - min[1], max[2] - min[2]],
-    profile: meshProfile(centered),
+    profile,
+    index: profile.index,
     mesh: () => centered,
     ...(mesh.indices.length / 3 > MOST_JOINED && { joinedMesh }),
   };
@@ -149,7 +154,7 @@ function within(profile: Profile, heightMm: number): Profile {
 }
 
 /** Every length of a primitive times the scale, a measured volume times its cube. */
-function scaledShape(shape: Primitive, k: number): Primitive {
+export function scaledShape(shape: Primitive, k: number): Primitive {
   switch (shape.type) {
     case 'sphere': return { ...shape, radiusMm: k * shape.radiusMm };
     case 'cylinder':
