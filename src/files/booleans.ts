@@ -51,13 +51,18 @@ let kept: KeptSolid | undefined;
  * @throws Error when the wasm file can't be had; the next call tries again
  */
 export async function openBooleans(options: BooleansOptions = {}): Promise<Booleans> {
+  return booleansOver(await joiningLibrary(options));
+}
+
+/** The library itself, started once; what it makes is the caller's to free. Errors as `openBooleans`. */
+export async function joiningLibrary(options: BooleansOptions = {}): Promise<ManifoldToplevel> {
   const { wasmUrl } = options;
   started ??= openManifold(wasmUrl === undefined ? undefined : { locateFile: () => wasmUrl }).then((library) => {
     library.setup();
     return library;
   });
   try {
-    return booleansOver(await started);
+    return await started;
   } catch (cause) {
     started = undefined;
     throw new Error(`The solid-joining library could not be started (${reason(cause)}); reload the page, or install the packages again.`, { cause });
