@@ -11,8 +11,13 @@ export function formulaFindings(planned: Planned): Finding[] {
   return used.flatMap((id) => {
     const formula = planned.scene.formulas.get(id)!;
     const pours = planned.pours.filter((pour) => pour.formula === id).map((pour) => pour.index);
-    return [...conflict(formula, pours), ...unconfirmed(formula, pours), ...typical(formula)];
+    return findingsOfFormula(formula, pours);
   });
+}
+
+/** What is wrong or only typical of a formula’s label, for the pours it is used in. */
+export function findingsOfFormula(formula: Formula, pours: number[]): Finding[] {
+  return [...conflict(formula, pours), ...unconfirmed(formula, pours), ...typical(formula)];
 }
 
 function conflict(formula: Formula, pours: number[]): Finding[] {

@@ -171,12 +171,13 @@ function softFigures(planned: Planned): Finding[] {
   });
 }
 
-function limitOf({ limitC, material }: SolidPlacement): number | undefined {
+/** The hottest that an object may get, °C; undefined where nothing is said or known. */
+export function limitOf({ limitC, material }: SolidPlacement): number | undefined {
   return limitC ?? (material !== undefined && Object.hasOwn(TYPICAL_LIMIT_C, material) ? TYPICAL_LIMIT_C[material] : undefined);
 }
 
 /** From where on a mold softens, °C (common practice, no source); silicone, glass and wood bear what a pour may. */
-const MOLD_LIMIT_C: Partial<Readonly<Record<MoldMaterial, number>>> = { hdpe: 80, acrylic: 75, foam: 70 };
+export const MOLD_LIMIT_C: Partial<Readonly<Record<MoldMaterial, number>>> = { hdpe: 80, acrylic: 75, foam: 70 };
 
 function softMold({ scene: { mold }, pours }: Planned): Finding[] {
   const limitC = MOLD_LIMIT_C[mold.material];

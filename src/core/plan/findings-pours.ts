@@ -6,7 +6,7 @@ import type { Formula } from '../scene/scene.ts';
 import type { Planned, PlannedPour } from './context.ts';
 import type { LayerAt } from './layers.ts';
 import { scaleError } from './mix.ts';
-import type { Finding } from './plan.ts';
+import type { Batch, Finding } from './plan.ts';
 import { LEVELS_SHARE } from './thinnest.ts';
 
 /** Heights and shares of decimals carry noise far below this. */
@@ -104,25 +104,25 @@ function rim({ scene, pours }: Planned): Finding[] {
 }
 
 function scales({ scene, pours }: Planned): Finding[] {
-  const { scaleG } = scene.bench;
   return pours.flatMap((pour): Finding[] => {
-    const batch = pour.batches[0];
-    const error = scaleError(batch, scaleG);
-    if (!(error > SCALE_CAUTION + ROUNDING)) return [];
-    const onePart = batch.partB.g === 0;
-    const smaller = onePart ? batch.partA.g : Math.min(batch.partA.g, batch.partB.g);
-    const part = onePart || smaller === batch.partA.g ? 'part A (resin)' : 'part B (hardener)';
-    return [
-      {
-        code: 'scale-coarse',
-        severity: error > SCALE_HALT + ROUNDING ? 'halt' : 'caution',
-        subject: `pour ${pour.index}`,
-        message: `One step of the scale, ${grams(scaleG, scaleG)}, is ${percent(error)} of the ${grams(smaller)} of ${part} in a cup of pour ${pour.index}.`,
-        remedy: `Use a scale that shows ${plain(scaleNeeded(smaller), 3)} g, or mix more at once.`,
-        pours: [pour.index],
-      },
-    ];
+    const coarse = scaleCoarse(pour.batches[0], scene.bench.scaleG, `pour ${pour.index}`);
+    return coarse ? [{ ...coarse, subject: `pour ${pour.index}`, pours: [pour.index] }] : [];
   });
+}
+
+/** Where one division of the scale is too much of a cup’s smaller part; `what` the cup is for. */
+export function scaleCoarse(batch: Batch, scaleG: number, what: string): Omit<Finding, 'subject'> | null {
+  const error = scaleError(batch, scaleG);
+  if (!(error > SCALE_CAUTION + ROUNDING)) return null;
+  const onePart = batch.partB.g === 0;
+  const smaller = onePart ? batch.partA.g : Math.min(batch.partA.g, batch.partB.g);
+  const part = onePart || smaller === batch.partA.g ? 'part A (resin)' : 'part B (hardener)';
+  return {
+    code: 'scale-coarse',
+    severity: error > SCALE_HALT + ROUNDING ? 'halt' : 'caution',
+    message: `One step of the scale, ${grams(scaleG, scaleG)}, is ${percent(error)} of the ${grams(smaller)} of ${part} in a cup of ${what}.`,
+    remedy: `Use a scale that shows ${plain(scaleNeeded(smaller), 3)} g, or mix more at once.`,
+  };
 }
 
 /** The coarsest common scale within the caution limit. */

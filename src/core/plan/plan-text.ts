@@ -15,7 +15,7 @@ export function planText(scene: Scene, plan: Plan): string {
   const lines: string[] = [];
   const halts = plan.findings.filter((finding) => finding.severity === 'halt');
   lines.push(plan.scene, '='.repeat(plan.scene.length), '');
-  lines.push(`${counted(plan.pours.length, 'pour')}, done ${dayAndTime(plan.finish)}. Cast ${scene.cast.replace('-', ' ')}.${plan.copies > 1 ? ` ${plain(plan.copies, 0)} at once: net is for one, mixes are for all.` : ''}`);
+  lines.push(`${counted(plan.pours.length, 'pour')}, ${plan.ready === undefined ? 'done' : scene.mold.keep ? 'cured' : 'out of the mold'} ${dayAndTime(plan.finish)}${plan.ready === undefined ? '' : `, finished ${dayAndTime(plan.ready)}`}. Cast ${scene.cast.replace('-', ' ')}.${plan.copies > 1 ? ` ${plain(plan.copies, 0)} at once: net is for one, mixes are for all.` : ''}`);
   lines.push(`The mold holds ${ml(plan.mold.capacityMl)} to the rim, ${ml(plan.mold.fillVolumeMl)} to ${mm(scene.fillMm)}. Finished weight ${plan.mold.finishedG === null ? 'unknown: something in it has no weight' : grams(plan.mold.finishedG)}.`);
   const softens = softensFirst(plan.pours);
   if (softens) lines.push(softens);

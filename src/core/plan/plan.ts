@@ -3,7 +3,7 @@ import type { Bubbles } from '../cure/bubbles.ts';
 import type { Softening } from '../cure/softening.ts';
 import type { Fix, HeatCause, HeatWords } from '../cure/verdict-types.ts';
 import type { Premix } from '../resin/premix.ts';
-import type { PlanGoal } from '../scene/scene.ts';
+import type { FaceFinish, PlanGoal } from '../scene/scene.ts';
 
 export type Severity = 'halt' | 'caution' | 'note';
 
@@ -187,6 +187,48 @@ export interface Step {
   readonly from: string;
   readonly to: string;
   readonly text: string;
+  /** Of a scene that plans its finish: which work it is, on which face. */
+  readonly finishing?: { readonly work: FinishWork; readonly face: string | null };
+}
+
+export type FinishWork = 'begins' | 'warm' | 'demold' | 'trim' | 'rest' | 'edges' | 'sand' | 'coat' | 'harden' | 'polish' | 'base' | 'done';
+
+/** A flood coat, mixed and weighed as a pour is, for all copies. */
+export interface FloodCoat {
+  readonly index: number;
+  readonly face: string;
+  readonly formula: string;
+  readonly thicknessMm: number;
+  /** Of one piece, as `netMl` is. */
+  readonly areaCm2: number;
+  readonly netMl: number;
+  readonly mixMl: number;
+  readonly mixG: number;
+  readonly partA: PartAmount;
+  readonly partB: PartAmount;
+  readonly batches: readonly Batch[];
+  readonly starts: string;
+  readonly ends: string;
+  readonly opens: string;
+  readonly closes: string;
+  readonly scuffable: string;
+  /** When the piece can be turned onto another face, and when the coat is fully hard. */
+  readonly firm: string;
+  readonly hard: string;
+}
+
+/** How the piece is finished once it is out of its mold. */
+export interface FinishingPlan {
+  /** When it is done. */
+  readonly ready: string;
+  /** Those that are worked on, in that order; the sides of a box together. */
+  readonly faces: readonly { readonly face: string; readonly name: string; readonly finish: FaceFinish; readonly areaCm2: number; readonly grits: readonly number[]; readonly polish: boolean }[];
+  readonly coats: readonly FloodCoat[];
+  /** What stands in place of the coats’ amounts; null where they may be poured. */
+  readonly coatHalt: string | null;
+  readonly warmRest: { readonly temperatureC: number; readonly from: string; readonly to: string } | null;
+  /** At the bench, for all copies. */
+  readonly handsH: number;
 }
 
 export interface ShoppingRow {
@@ -254,6 +296,9 @@ export interface Plan {
   readonly cost: Cost | null;
   readonly cautions: readonly string[];
   readonly findings: readonly Finding[];
+  /** When the finished piece is done, and how; left out where the scene plans no finish: then `finish` is the end of it. */
+  readonly ready?: string;
+  readonly finishing?: FinishingPlan;
   /** How many are made at once. Heights, gross, displaced and net are one piece's; mixes, shopping and cost are for all. */
   readonly copies: number;
   /** What the plan is best at. */

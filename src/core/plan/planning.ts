@@ -88,7 +88,7 @@ function planned(scene: Scene, given: Given): PlanResult {
   if (laying.laid.pours.length > MOST_POURS) return refused('plan.goal', `asks for ${laying.laid.pours.length} pours; expected at most ${MOST_POURS}. Choose another goal, or a greater minDepthMm.`);
   const used = { ...scene, fills: fillsOf(scene, laying.layers) };
   const goals = given.compare && given.search ? given.search.comparePlans(scene, request, { goal: scene.plan.goal, ...laying }) : null;
-  return { ok: true, plan: written(madeOf(used, given, { ...request, ...laying }), given, goals) };
+  return written(madeOf(used, given, { ...request, ...laying }), given, goals);
 }
 
 /** What was laid, with the layers as they are poured. */
@@ -230,13 +230,16 @@ function pourOf({ slice, judged, stuck }: LaidPour, schedule: Schedule, { index,
 }
 
 /** The plan as it is given out. */
-function written(planned: Planned, { telling, notes = [] }: Given, goals: Plan['goals']): Plan {
+function written(planned: Planned, { telling, notes = [] }: Given, goals: Plan['goals']): PlanResult {
   const { scene, layers, pours, solids, schedule, heat } = planned;
   if (heat && !telling) throw new Error('Heat was judged, and there is no telling of what it found.');
-  const findings = findingsOf(planned, { heat: telling?.heatFindings(planned) ?? [], calendar: telling?.calendarFindings(planned) ?? [], notes });
-  const steps = telling?.stepsOf(planned, findings) ?? [];
-  const shopping = telling?.shoppingOf(scene, pours) ?? [];
-  return {
+  const finished = telling?.finishingOf(planned) ?? null;
+  if (finished && 'ok' in finished) return finished;
+  const coats = finished?.plan.coats ?? [];
+  const findings = findingsOf(planned, { heat: telling?.heatFindings(planned) ?? [], calendar: telling?.calendarFindings(planned) ?? [], notes: [...(finished?.findings ?? []), ...notes] });
+  const steps = telling?.stepsOf(planned, findings, finished?.steps) ?? [];
+  const shopping = telling?.shoppingOf(scene, [...pours, ...coats]) ?? [];
+  const plan: Plan = {
     scene: scene.name,
     mold: {
       capacityMl: moldVolumeBelow(scene.mold, scene.mold.heightMm) / MM3_PER_ML,
@@ -249,13 +252,15 @@ function written(planned: Planned, { telling, notes = [] }: Given, goals: Plan['
     steps,
     finish: formatLocalTime(schedule.finish),
     shopping,
-    cost: telling?.costOf(scene, { shopping, steps, pours: pours.length }) ?? null,
+    cost: telling?.costOf(scene, { shopping, steps, pours: pours.length + coats.length, finishH: finished?.plan.handsH ?? 0 }) ?? null,
     cautions: telling?.cautionsFor(heat !== null) ?? [],
     findings,
+    ...(finished && { ready: finished.plan.ready, finishing: finished.plan }),
     copies: scene.run.copies,
     goal: planned.goal,
     goals,
   };
+  return { ok: true, plan };
 }
 
 function withoutWorkings(pour: PlannedPour, why: string): Pour {

@@ -3,13 +3,14 @@ import { formatLocalTime, MINUTES_PER_DAY } from '../units/time.ts';
 import type { Span } from './bench-calendar.ts';
 import type { Planned, PlannedPour, SolidAt } from './context.ts';
 import { doNotPour } from './halts.ts';
+import type { FinishStep } from './finishing/finishing.ts';
 import type { Finding, Step, StepKind } from './plan.ts';
 import type { Surfacing } from './schedule.ts';
 import { firstTopAbove } from './split.ts';
 import * as words from './step-words.ts';
 
-/** Steps in order of time; those at one moment in the order they are done. A pour that is halted says so in place of its amounts. */
-export function stepsOf(planned: Planned, findings: readonly Finding[]): Step[] {
+/** Steps in order of time; those at one moment in the order they are done. A pour that is halted says so in place of its amounts. `finishing`: what a scene that plans its finish has in place of the last two steps. */
+export function stepsOf(planned: Planned, findings: readonly Finding[], finishing: readonly FinishStep[] | null = null): Step[] {
   const { schedule, pours } = planned;
   const steps: Timed[] = [];
   const add = (kind: StepKind, pour: number | null, placements: readonly string[], span: Span, text: string) => steps.push({ kind, pour, placements, span, text });
@@ -34,11 +35,14 @@ export function stepsOf(planned: Planned, findings: readonly Finding[]): Step[] 
   }
   const last = pours[pours.length - 1];
   addSurfacing(add, planned, last, schedule.after);
-  if (!planned.scene.mold.keep) add('demold', last.index, [], at(schedule.finish), words.demold(planned));
-  add('finish', last.index, [], at(schedule.finish), words.finish(planned));
+  if (finishing) steps.push(...finishing.map((step) => ({ ...step, pour: last.index, placements: [] })));
+  else {
+    if (!planned.scene.mold.keep) add('demold', last.index, [], at(schedule.finish), words.demold(planned));
+    add('finish', last.index, [], at(schedule.finish), words.finish(planned));
+  }
   return steps
     .sort((a, b) => a.span.from - b.span.from)
-    .map(({ span, ...step }) => ({ kind: step.kind, pour: step.pour, placements: step.placements, from: formatLocalTime(span.from), to: formatLocalTime(span.to), text: step.text }));
+    .map(({ span, kind, pour, placements, text, finishing: work }) => ({ kind, pour, placements, from: formatLocalTime(span.from), to: formatLocalTime(span.to), text, ...(work && { finishing: work }) }));
 }
 
 interface Timed {
@@ -47,6 +51,7 @@ interface Timed {
   readonly placements: readonly string[];
   readonly span: Span;
   readonly text: string;
+  readonly finishing?: Step['finishing'];
 }
 
 type Add = (kind: StepKind, pour: number | null, placements: readonly string[], span: Span, text: string) => void;

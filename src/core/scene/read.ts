@@ -17,6 +17,7 @@ import type { Formula, Mold, Placement, Scene, Shape } from './scene.ts';
 import { setAside } from './set-aside.ts';
 import { STOP_TOLERANCE_MM } from './tolerance.ts';
 import { unknownFields } from './unknown.ts';
+import { coatFormulaOf, finishingOf } from './read-finishing.ts';
 import { stockOf } from './read-stock.ts';
 import { exceptionsOf, hoursFrom, wishesOf } from './read-wishes.ts';
 import { roomOf } from './read-room.ts';
@@ -84,6 +85,7 @@ function sceneFrom(doc: SceneDocument, problems: Problem[]): Scene {
     plan: wishesOf(doc, formulas, refuse),
     stock: stockOf(doc, formulas, refuse),
     labor: doc.labor ?? null,
+    finishing: finishingOf(doc, formulas, refuse),
     run: { copies: doc.copies, mixMin: doc.bench.mixMin, moldMin: doc.bench.moldMin },
   };
 }
@@ -142,12 +144,15 @@ function formulasOf(doc: SceneDocument, refuse: Refuse): Map<string, Formula> {
   };
   doc.fills.forEach((fill, i) => named(fill.formula, `fills[${i}].formula`));
   doc.plan.formulas?.forEach((id, i) => named(id, `plan.formulas[${i}]`));
+  const coat = coatFormulaOf(doc);
+  if (coat !== null) named(coat, 'finishing.coat.formula');
   return formulas;
 }
 
 /** A cup that keeps half of what fits in it can't be planned for. */
 function checkHoldUp(doc: SceneDocument, formulas: ReadonlyMap<string, Formula>, refuse: Refuse): void {
-  for (const name of new Set([...doc.fills.map((fill) => fill.formula), ...(doc.plan.formulas ?? [])])) {
+  const coat = coatFormulaOf(doc);
+  for (const name of new Set([...doc.fills.map((fill) => fill.formula), ...(doc.plan.formulas ?? []), ...(coat === null ? [] : [coat])])) {
     const formula = formulas.get(name);
     if (!formula) continue;
     const heldG = doc.bench.holdUpMl * mixOf(formula).densityGPerMl;

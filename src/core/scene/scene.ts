@@ -292,7 +292,8 @@ export interface Labor {
   readonly perHour: number;
   /** All of them; undefined: those of the plan, and `finishH`. */
   readonly hours?: number;
-  readonly finishH: number;
+  /** Undefined: as the plan has the finish. */
+  readonly finishH?: number;
   /** Cups, gloves, wipes, paper for all of it; beside `plan.pourCost` and `plan.scuffCost`. */
   readonly consumables: number;
   readonly other: readonly { readonly name: string; readonly amount: number }[];
@@ -302,6 +303,33 @@ export interface Labor {
   readonly marginFraction: number;
   /** On top of the price. */
   readonly taxFraction: number;
+}
+
+export type FaceFinish = 'as-cast' | 'sanded' | 'polished' | 'flood-coat' | 'hidden';
+
+/** How the piece is finished once it is cured. Faces as they lie in the mold. */
+export interface Finishing {
+  readonly top: FaceFinish;
+  readonly sides: FaceFinish;
+  readonly bottom: FaceFinish;
+  /** Bevel of every edge; 0: none. */
+  readonly edgeMm: number;
+  readonly base: 'none' | 'felt' | 'wood' | 'light';
+  /** What flood coats are of, and how thick. */
+  readonly coat: { readonly formula: string; readonly mm: number };
+  readonly postCure?: WarmRest;
+  /** Hands on one piece, all its faces together, of a coat one face; left out: by rule. */
+  readonly hours: { readonly trim?: number; readonly edges?: number; readonly sand?: number; readonly coat?: number; readonly polish?: number; readonly base?: number };
+  /** Abrasives, polish, felt and the rest for all copies, in the prices’ currency. */
+  readonly cost: number;
+}
+
+/** A rest in gentle warmth after the piece has cured. */
+export interface WarmRest {
+  readonly temperatureC: number;
+  readonly hours: number;
+  /** The most the resin’s label allows; undefined: it says nothing. */
+  readonly labelC?: number;
 }
 
 /** How many of the piece are made at once, and how long sharing out a cup takes. */
@@ -332,5 +360,7 @@ export interface Scene {
   readonly plan: PlanWishes;
   readonly stock: readonly StockKit[];
   readonly labor: Labor | null;
+  /** Left out: the finish is told, not planned. */
+  readonly finishing?: Finishing;
   readonly run: Run;
 }

@@ -255,12 +255,26 @@ const labor = v.looseObject({
   currency: v.optional(text()),
   perHour: v.optional(number(0, 1e9), 0),
   hours: v.optional(hoursLong()),
-  finishH: v.optional(hoursLong(), 0),
+  finishH: v.optional(hoursLong()),
   consumables: v.optional(number(0, 1e9), 0),
   other: v.optional(list(v.looseObject({ name: text(), amount: number(0, 1e9) }), LIMITS.lines), []),
   lossFraction: v.optional(number(0, 0.9), 0),
   marginFraction: v.optional(number(0, 0.95), 0),
   taxFraction: v.optional(number(0, 1), 0),
+});
+
+const face = () => v.optional(oneOf('as-cast', 'sanded', 'polished', 'flood-coat', 'hidden'), 'as-cast');
+const spent = () => v.optional(hoursLong());
+const finishing = v.looseObject({
+  top: face(),
+  sides: face(),
+  bottom: face(),
+  edgeMm: v.optional(number(0, 20, 'mm'), 0.5),
+  base: v.optional(oneOf('none', 'felt', 'wood', 'light'), 'none'),
+  coat: v.optional(v.looseObject({ formula: v.optional(id, 'coating'), mm: v.optional(number(0.2, 50, 'mm'), 2) }), {}),
+  postCure: v.optional(v.looseObject({ temperatureC: number(25, 120, '°C'), hours: number(0, 200, 'h', true), labelC: v.optional(number(0, 200, '°C')) })),
+  hours: v.optional(v.looseObject({ trim: spent(), edges: spent(), sand: spent(), coat: v.optional(number(0, LIMITS.hoursOfTime, 'h', true)), polish: spent(), base: spent() }), {}),
+  cost: v.optional(number(0, 1e9), 0),
 });
 
 /** Its fields by name; what they may hold is read by core/cure/test-cup.ts. */
@@ -284,6 +298,7 @@ export const SCENE_SCHEMA = v.looseObject({
   plan: v.optional(plan, {}),
   stock: v.optional(list(stockKit, LIMITS.stock), []),
   labor: v.optional(labor),
+  finishing: v.optional(finishing),
   copies: v.optional(copies, 1),
 });
 

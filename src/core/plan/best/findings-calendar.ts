@@ -25,8 +25,9 @@ function longer({ longerDay }: Planned): Finding[] {
   ];
 }
 
-function readyBy({ wanted, goal }: Planned): Finding[] {
-  if (!wanted) return [];
+function readyBy({ scene, wanted, goal }: Planned): Finding[] {
+  // Where the finish is planned, it is the finished piece that is wanted: finishing tells of it.
+  if (!wanted || scene.finishing) return [];
   const by = dayAndTime(formatLocalTime(wanted.readyByMin));
   if (wanted.latestStartMin !== null) {
     return [

@@ -11,21 +11,24 @@ import { money } from './money.ts';
 export interface CostRequest {
   readonly shopping: readonly ShoppingRow[];
   readonly steps: readonly Step[];
+  /** Flood coats among them. */
   readonly pours: number;
+  /** Hours of finishing by the plan; 0 where it plans none. */
+  readonly finishH: number;
 }
 
 /** Null where the scene says neither a price nor anything of labor. A price that is missing leaves the sums that need it null. */
-export function costOf({ labor, plan, run }: Pick<Scene, 'labor' | 'plan' | 'run'>, { shopping, steps, pours }: CostRequest): Cost | null {
+export function costOf({ labor, plan, run, finishing }: Pick<Scene, 'labor' | 'plan' | 'run' | 'finishing'>, { shopping, steps, pours, finishH }: CostRequest): Cost | null {
   const priced = shopping.some(({ currency }) => currency !== null);
   if (!priced && labor === null) return null;
   const currency = labor?.currency ?? shopping.find((row) => row.currency !== null)?.currency ?? null;
   const missing = shopping.filter((row) => row.consumed === null || row.bought === null || row.currency !== currency).map(({ formula }) => formula);
   const resin = missing.length > 0 ? null : { consumed: total(...shopping.map((row) => row.consumed!)), bought: total(...shopping.map((row) => row.bought!)) };
   const scuffs = steps.filter(({ kind, text }) => kind === 'scuff' && text !== GOES_ON).length;
-  const consumables = money((labor?.consumables ?? 0) + pours * plan.pourCost + scuffs * plan.scuffCost);
+  const consumables = money((labor?.consumables ?? 0) + (finishing?.cost ?? 0) + pours * plan.pourCost + scuffs * plan.scuffCost);
   const other = (labor?.other ?? []).map(({ name, amount }) => ({ name, amount: money(amount) }));
   const things = total(consumables, ...other.map(({ amount }) => amount));
-  const work = workOf(labor, steps);
+  const work = workOf(labor, steps, finishH);
   const spent = resin && total(resin.consumed, things, work.amount);
   const lost = labor?.lossFraction ?? 0;
   // Of every n pieces a share is lost: each that is sold carries its part of them.
@@ -42,11 +45,11 @@ export function costOf({ labor, plan, run }: Pick<Scene, 'labor' | 'plan' | 'run
   };
 }
 
-/** Hours as given, else those with hands on the piece in the plan and those for finishing. */
-function workOf(labor: Scene['labor'], steps: readonly Step[]): Cost['labor'] {
+/** Hours as given, else those with hands on the piece in the plan and those for finishing: typed, else the plan’s. */
+function workOf(labor: Scene['labor'], steps: readonly Step[], finishH: number): Cost['labor'] {
   const hands = steps.filter(({ kind }) => kind === 'pour' || kind === 'scuff' || kind === 'paint');
   const planned = sum(hands.map(({ from, to }) => parseLocalTime(to)! - parseLocalTime(from)!)) / MINUTES_PER_HOUR;
-  const hours = labor?.hours ?? planned + (labor?.finishH ?? 0);
+  const hours = labor?.hours ?? planned + (labor?.finishH ?? finishH);
   const perHour = labor?.perHour ?? 0;
   return { hours, perHour, amount: money(hours * perHour) };
 }

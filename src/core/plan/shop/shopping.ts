@@ -9,14 +9,16 @@ import { money } from './money.ts';
 import { drawFrom } from './stock.ts';
 
 type Shop = Pick<Scene, 'formulas' | 'stock' | 'bench'>;
+/** Pours and flood coats alike. */
+type Poured = Pick<Pour, 'formula' | 'mixMl' | 'partA' | 'partB' | 'starts'>;
 
 /** A row for each formula, in the order they are poured. */
-export function shoppingOf(scene: Shop, pours: readonly Pour[]): ShoppingRow[] {
+export function shoppingOf(scene: Shop, pours: readonly Poured[]): ShoppingRow[] {
   const formulas = [...new Set(pours.map(({ formula }) => formula))];
   return formulas.map((formula) => rowOf(scene, formula, pours.filter((pour) => pour.formula === formula)));
 }
 
-function rowOf({ formulas, stock, bench }: Shop, id: string, pours: readonly Pour[]): ShoppingRow {
+function rowOf({ formulas, stock, bench }: Shop, id: string, pours: readonly Poured[]): ShoppingRow {
   const formula = formulas.get(id)!;
   const { price } = formula;
   const mixMl = pours.reduce((sum, pour) => sum + pour.mixMl, 0);
@@ -55,6 +57,6 @@ function consumedOf(used: ReturnType<typeof drawFrom>['used'], toBuyMl: number, 
   return bought && money(sum + (toBuyMl * bought.amount) / bought.ml);
 }
 
-function sumOf(pours: readonly Pour[], of: (pour: Pour) => PartAmount): PartAmount {
+function sumOf(pours: readonly Poured[], of: (pour: Poured) => PartAmount): PartAmount {
   return pours.map(of).reduce((sum, { ml, g }) => ({ ml: sum.ml + ml, g: sum.g + g }), { ml: 0, g: 0 });
 }

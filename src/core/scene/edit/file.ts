@@ -8,7 +8,7 @@
 import type { TestCup } from '../../cure/test-cup.ts';
 import { migrate } from '../migrate.ts';
 import { problemLine, readScene, type Problem } from '../read.ts';
-import type { Family, Hold, MoldMaterial, PlanGoal, Shape } from '../scene.ts';
+import type { FaceFinish, Family, Finishing, Hold, MoldMaterial, PlanGoal, Shape, WarmRest } from '../scene.ts';
 
 interface MoldFileCommon {
   readonly heightMm: number;
@@ -159,6 +159,18 @@ export interface PlanFile {
   readonly avoid?: readonly AvoidFile[];
 }
 
+export interface FinishingFile {
+  readonly top?: FaceFinish;
+  readonly sides?: FaceFinish;
+  readonly bottom?: FaceFinish;
+  readonly edgeMm?: number;
+  readonly base?: Finishing['base'];
+  readonly coat?: { readonly formula?: string; readonly mm?: number };
+  readonly postCure?: WarmRest;
+  readonly hours?: Finishing['hours'];
+  readonly cost?: number;
+}
+
 export interface SceneFile {
   readonly format: 'stillpool.scene';
   readonly version: 1;
@@ -174,6 +186,7 @@ export interface SceneFile {
   readonly room?: RoomFile;
   readonly bench?: BenchFile;
   readonly plan?: PlanFile;
+  readonly finishing?: FinishingFile;
   readonly copies?: number;
 }
 

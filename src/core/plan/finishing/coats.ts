@@ -1,0 +1,103 @@
+/** Flood coats: each face lies up in its turn; mixed, weighed and timed as a pour is, poured in bench hours and awake. */
+import { momentAfter, roomAt } from '../../cure/equivalent-time.ts';
+import { mixOf } from '../../resin/formula.ts';
+import type { Finishing, Formula, Scene } from '../../scene/scene.ts';
+import { downToMinute, formatLocalTime, upToMinute } from '../../units/time.ts';
+import { curesInSleep } from '../best/sleep.ts';
+import type { HeatJudge } from '../heat-judge.ts';
+import { mixFor, type Mixed } from '../mix.ts';
+import type { FloodCoat } from '../plan.ts';
+import { handsMin } from '../runs/run.ts';
+import type { Pace } from '../schedule.ts';
+import type { FaceAt } from './faces.ts';
+import { wholeMinutes } from './hours.ts';
+
+const MINUTES = 60;
+const MM3_PER_ML = 1000;
+const MM2_PER_CM2 = 100;
+/** A face lies at least so long before the piece is turned (trade: 12 to 24 h each, common practice). */
+const LEAST_LYING_MIN = 12 * MINUTES;
+/** Starts that are tried for hours in which nobody sleeps there: half hours of two weeks. */
+const TRIED = 672;
+const TRY_EVERY_MIN = 30;
+/** A pour that takes longer is planned again with what it takes. */
+const ROUNDS = 4;
+
+/** A coat with its moments, minutes. */
+export interface CoatAt {
+  readonly coat: FloodCoat;
+  readonly startsMin: number;
+  readonly endsMin: number;
+  /** When the piece can be turned. */
+  readonly firmMin: number;
+  readonly hardMin: number;
+  /** No start was found in which nobody sleeps there. */
+  readonly inSleep: boolean;
+}
+
+export interface CoatRequest {
+  readonly scene: Scene & { readonly finishing: Finishing };
+  readonly pace: Pace;
+  readonly heat: HeatJudge | null;
+  readonly index: number;
+  readonly face: FaceAt;
+  /** From when it may be poured. */
+  readonly fromMin: number;
+}
+
+/** The formula that coats. Reading has seen that it is there. */
+export function coatFormula({ formulas, finishing }: Pick<CoatRequest['scene'], 'formulas' | 'finishing'>): Formula {
+  return formulas.get(finishing.coat.formula)!;
+}
+
+/** A face’s coat at its first bench moment; null where it fits no stretch of bench hours with its watching. */
+export function coatAt(request: CoatRequest): CoatAt | null {
+  const { scene, pace: { calendar }, face, index, fromMin } = request;
+  const { bench, finishing, room } = scene;
+  const formula = coatFormula(scene);
+  const watchMin = bench.watchH * MINUTES;
+  let handMin = wholeMinutes((finishing.hours.coat ?? bench.pourH) * MINUTES);
+  for (let round = 1; ; round++) {
+    const after = (from: number, hours: number) => momentAfter(room, from, hours, formula.atC);
+    const found = awakeFrom(scene, fromMin, (from) => calendar.fit(handMin + watchMin, from), (startsMin) => after(startsMin + handMin, formula.bondOpensH));
+    if (found === null) return null;
+    const { startsMin, inSleep } = found;
+    const mixed = mixedFor(request, formula, startsMin);
+    const neededMin = wholeMinutes(handsMin(mixed));
+    if (neededMin > handMin && round < ROUNDS) {
+      handMin = neededMin;
+      continue;
+    }
+    const endsMin = startsMin + handMin;
+    const firmMin = upToMinute(Math.max(after(endsMin, formula.demoldH), endsMin + LEAST_LYING_MIN));
+    const hardMin = Math.max(firmMin, upToMinute(after(endsMin, formula.fullCureH)));
+    const coat: FloodCoat = {
+      index, face: face.face, formula: formula.id, thicknessMm: finishing.coat.mm, areaCm2: face.areaMm2 / MM2_PER_CM2, netMl: netMlOf(request), ...mixed,
+      starts: formatLocalTime(startsMin), ends: formatLocalTime(endsMin),
+      opens: formatLocalTime(upToMinute(after(endsMin, formula.bondOpensH))), closes: formatLocalTime(downToMinute(after(startsMin, formula.bondClosesH))),
+      scuffable: formatLocalTime(upToMinute(after(endsMin, formula.scuffableH))), firm: formatLocalTime(firmMin), hard: formatLocalTime(hardMin),
+    };
+    return { coat, startsMin, endsMin, firmMin, hardMin, inSleep };
+  }
+}
+
+/** The first start that fits and leaves nothing liquid while someone sleeps there; where there is none, the first that fits. */
+export function awakeFrom({ room }: Pick<Scene, 'room'>, fromMin: number, fit: (from: number) => number | null, doneAfter: (startsMin: number) => number): { readonly startsMin: number; readonly inSleep: boolean } | null {
+  const first = fit(fromMin);
+  if (first === null) return null;
+  const asleep = (startsMin: number) => room.sleep !== undefined && curesInSleep(room.sleep, startsMin, doneAfter(startsMin));
+  for (let tried = 0, startsMin = first; tried < TRIED; tried++) {
+    if (!asleep(startsMin)) return { startsMin, inSleep: false };
+    startsMin = fit(startsMin + TRY_EVERY_MIN)!;
+  }
+  return { startsMin: first, inSleep: true };
+}
+
+function netMlOf({ face, scene }: CoatRequest): number {
+  return (face.areaMm2 * scene.finishing.coat.mm) / MM3_PER_ML;
+}
+
+function mixedFor(request: CoatRequest, formula: Formula, startsMin: number): Mixed {
+  const { bench, run, room } = request.scene;
+  return mixFor({ netMl: netMlOf(request), formula, mix: mixOf(formula), bench, tintPercent: 0, run, roomC: roomAt(room, startsMin), heat: request.heat });
+}
