@@ -165,8 +165,8 @@ export class RememberedHeat {
     return { judged: soFar.pour(pour), above: new Map(), fixes: null };
   }
 
-  #keyOf({ fromMin, depthMm, family, mixC }: BuildPour): string {
-    return `${fromMin} ${depthMm} ${this.#idOf(family)} ${mixC}`;
+  #keyOf({ fromMin, depthMm, family, mixC, room }: BuildPour): string {
+    return `${fromMin} ${depthMm} ${this.#idOf(family)} ${mixC}${room ? ` ${JSON.stringify(room.profile)}` : ''}`;
   }
 
   #idOf(family: CureFamily): number {

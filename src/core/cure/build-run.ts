@@ -19,6 +19,8 @@ const HORIZON_S = 60 * 86_400;
 /** Half cured, and no warmer than this over the room: nothing warmer is to come. */
 const PAST_ALPHA = 0.5;
 const PAST_K = 3;
+/** A stack carried into a warmer place has taken on its warmth and passed what peak it has there, s: some time constants of a deep one. */
+const SHOWS_S = 12 * 3600;
 /** Half cured and so far down from its peak, in a room that warms no more: it won't rise again, its rate was highest before. */
 const FALLEN_K = 1;
 
@@ -56,6 +58,8 @@ export interface Trial {
   readonly mixC: number;
   /** The room from then on. */
   readonly room: readonly RoomSpan[];
+  /** All of it, before as well, where it is not the build's; and until when a run goes on at the least. */
+  readonly around?: { readonly room: readonly RoomSpan[]; readonly untilS: number };
 }
 
 /** What one member makes of a pour. */
@@ -101,22 +105,30 @@ export function memberAt(family: CureFamily, place: number) {
   return family.members[place % family.members.length];
 }
 
-export function trialOf({ room, originMin }: BuildContext, { depthMm, fromMin, mixC }: Pick<BuildPour, 'depthMm' | 'fromMin' | 'mixC'>): Trial {
+export function trialOf({ room: ofBuild, originMin }: BuildContext, { depthMm, fromMin, mixC, room = ofBuild }: Pick<BuildPour, 'depthMm' | 'fromMin' | 'mixC' | 'room'>): Trial {
   const atS = (fromMin - originMin) * 60;
-  return { depthMm, atS, mixC: mixC ?? roomAt(room, fromMin), room: roomSpans(room, originMin, fromMin) };
+  const trial = { depthMm, atS, mixC: mixC ?? roomAt(room, fromMin), room: roomSpans(room, originMin, fromMin) };
+  return room === ofBuild ? trial : { ...trial, around: { room: roomSpans(room, originMin, -Infinity), untilS: warmsUntilS(trial.room) } };
+}
+
+/** Half cured and cool is not yet past where a warmer place is to come; by then what it does there has shown. */
+function warmsUntilS(room: readonly RoomSpan[]): number {
+  const warmer = room.findIndex(({ temperatureC }, i) => i > 0 && temperatureC > room[i - 1].temperatureC);
+  return warmer < 0 ? -Infinity : room[warmer].fromS + SHOWS_S;
 }
 
 /** The room from a moment on, in the run's seconds. */
 function roomSpans(room: Room, originMin: number, fromMin: number): RoomSpan[] {
   const later = room.profile.filter((entry) => entry.fromMin > fromMin).map(({ fromMin: at, temperatureC }) => ({ fromS: (at - originMin) * 60, temperatureC }));
-  return [{ fromS: (fromMin - originMin) * 60, temperatureC: roomAt(room, fromMin) }, ...later];
+  return [{ fromS: fromMin === -Infinity ? fromMin : (fromMin - originMin) * 60, temperatureC: roomAt(room, fromMin) }, ...later];
 }
 
 /** What lies in the mold when the trial begins, in the trial's room and the given cooling; a value of its own. */
 export function groundOf(slot: Slot, trial: Trial, cooling: Cooling): StackState {
-  const held = slot.ended && slot.ended.timeS <= trial.atS ? slot.ended : slot.poured;
+  // What is around a piece in a box is known only when it comes out again: it is run anew from its last pour.
+  const held = slot.ended && slot.ended.timeS <= trial.atS && !trial.around ? slot.ended : slot.poured;
   if (!held) return startStack(surroundingsOf(trial, cooling), FAMILY_STACK);
-  const ground = cloneStack(held);
+  const ground = trial.around ? inPlace(cloneStack(held), { ...trial, room: trial.around.room }, cooling) : cloneStack(held);
   advance(ground, trial.atS);
   return inPlace(ground, trial, cooling);
 }
@@ -157,14 +169,14 @@ export function peakOn(ground: StackState, pour: PourOfMember, { trial, overC }:
   advance(stack, trial.atS + HORIZON_S, {
     until: (seen) => {
       if (seen.stackHottestC > peakC) peakC = seen.stackHottestC;
-      return peakC > overC || (warmsNoMore && seen.meanConversion >= PAST_ALPHA && seen.stackHottestC < peakC - FALLEN_K) || isPast(seen);
+      return peakC > overC || (warmsNoMore && seen.meanConversion >= PAST_ALPHA && seen.stackHottestC < peakC - FALLEN_K) || isPast(seen, trial);
     },
   });
   return peakC;
 }
 
-function isPast({ stackHottestC, roomC, minConversion }: Readonly<Sighting>): boolean {
-  return minConversion >= PAST_ALPHA && stackHottestC <= roomC + PAST_K;
+function isPast({ stackHottestC, roomC, minConversion, sinceS }: Readonly<Sighting>, { atS, around }: Trial): boolean {
+  return minConversion >= PAST_ALPHA && stackHottestC <= roomC + PAST_K && (!around || atS + sinceS >= around.untilS);
 }
 
 /** Everything that is told of one member's pour. */
@@ -202,7 +214,7 @@ export function runMember(ground: StackState, pour: PourOfMember, { trial, bench
       }
       overBefore = over;
       [beforeS, surfaceC, midC, midConversion] = [seen.sinceS, seen.surfaceC, seen.midC, seen.midConversion];
-      return isPast(seen);
+      return isPast(seen, trial);
     },
   });
   if (warmFromS !== null) warmSpans.push([warmFromS, beforeS]);

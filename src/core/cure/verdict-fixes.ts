@@ -35,7 +35,8 @@ export function fixesOf(standing: Standing, pour: BuildPour, { trial, verdict }:
     fixes.push(fix);
     break;
   }
-  if (verdict.harsher) {
+  // When it goes into a box after a wait is not known here.
+  if (verdict.harsher && !pour.room) {
     for (const hours of WAITS_H) {
       const later = { ...pour, fromMin: pour.fromMin + 60 * hours };
       const fix = tried('wait', hours, `Wait ${hours}\u00a0h longer before it.`, { pour: later, trial: trialOf(standing.context, later) });
@@ -45,7 +46,7 @@ export function fixesOf(standing: Standing, pour: BuildPour, { trial, verdict }:
     }
   }
   const roomC = Math.floor(verdict.tooWarmRoomC - COOLER_BY_C);
-  if (roomC >= LEAST_ROOM_C && roomC < Math.max(...trial.room.map(({ temperatureC }) => temperatureC))) {
+  if (roomC >= LEAST_ROOM_C && roomC < (pour.room ? trial.room[0].temperatureC : Math.max(...trial.room.map(({ temperatureC }) => temperatureC)))) {
     const cooler: Trial = { ...trial, mixC: Math.min(trial.mixC, roomC), room: [{ fromS: trial.atS, temperatureC: roomC }] };
     const fix = tried('cool', roomC, `Keep the room at ${roomC} °C until it has cooled.`, { trial: cooler });
     if (helps(fix, pour.depthMm)) fixes.push(fix);

@@ -15,6 +15,8 @@ export interface BuildPour {
   readonly family: CureFamily;
   /** Of the mix as it is poured; the room's at that moment where none is given. */
   readonly mixC?: number;
+  /** What is around the piece, before and after, where that is not the build's room: a curing box at times. */
+  readonly room?: Room;
 }
 
 /** All pours that are one on another, in the order they are poured. */
@@ -55,6 +57,8 @@ export interface PourVerdict {
   readonly afterH: number;
   /** Never over the label's. */
   readonly safeDepthMm: number;
+  /** The same range without the curing box it goes into. */
+  readonly inRoomC?: readonly [number, number];
   /** This situation is harsher than the label's. */
   readonly harsher: boolean;
   readonly cause: HeatCause;

@@ -108,7 +108,7 @@ function judged(standing: Standing, pour: BuildPour): JudgedPour {
 }
 
 /** Moments by the simulated surface, at the cautious end: the bond gone the soonest, the surface cool the latest. */
-function windowsOf({ room, originMin }: BuildContext, { formula, fromMin }: BuildPour, { runs, weights, asked }: Assessed): Windows {
+function windowsOf({ room: ofBuild, originMin }: BuildContext, { formula, fromMin, room = ofBuild }: BuildPour, { runs, weights, asked }: Assessed): Windows {
   const moment = (sincePourS: number) => originMin + (asked.trial.atS + sincePourS) / 60;
   const closes = runs.map(({ closesS, closeHoursLeft, endedS }) => (closesS === null ? momentAfter(room, moment(endedS), closeHoursLeft, formula.atC) : moment(closesS)));
   const coolFrom = (hours: number): number | null => {

@@ -3,8 +3,11 @@
  * timed, so nothing is guessed: a layer with a pour deeper than is safe there is split thinner and poured again.
  * A layer's limit only ever falls and its pours only grow in number, so the rounds end.
  */
-import { tightened } from '../cure/windows.ts';
-import type { Formula, Plane, Scene } from '../scene/scene.ts';
+import type { Formula, Plane, Room, Scene } from '../scene/scene.ts';
+import { warmedMixC } from '../cure/mixed-at.ts';
+import type { Span } from './bench-calendar.ts';
+import { stayUntil } from './box/stays.ts';
+import { timedPour } from './box/timed.ts';
 import type { SolidAt } from './context.ts';
 import type { HeatJudge, HeatSoFar, Judged } from './heat-judge.ts';
 import { isHot } from './heat-of-pour.ts';
@@ -52,12 +55,15 @@ interface Below {
   readonly scheduled: ScheduledPour | null;
   readonly planes: readonly Plane[];
   readonly heat: HeatSoFar | null;
+  /** In the curing box, before the newest pour. */
+  readonly stays: readonly Span[];
 }
 
 interface Timed {
   readonly slice: Slice;
   readonly scheduled: ScheduledPour;
   readonly judged: Judged | null;
+  readonly stays: readonly Span[];
 }
 
 /** Null when a pour with its watching fits no bench interval. At least one layer. */
@@ -67,7 +73,7 @@ export function layPours(scene: Scene, request: LayRequest): Laid | null {
   const times: ScheduledPour[] = [];
   const unlockable: string[] = [];
   const crowded: string[] = [];
-  let below: Below = { scheduled: null, planes: floorPlanes(scene, request.layers[0].fromMm), heat: request.heat?.begin(scene.mold, scene.room) ?? null };
+  let below: Below = { scheduled: null, planes: floorPlanes(scene, request.layers[0].fromMm), heat: request.heat?.begin(scene.mold, scene.room) ?? null, stays: [] };
   for (const layerAt of request.layers) {
     const layer = pourLayer(pace, layerAt, below, request);
     if (!layer) return null;
@@ -105,24 +111,38 @@ function pourLayer(pace: Pace, layerAt: LayerAt, below: Below, request: LayReque
 }
 
 /** `untilDeep`: what lies on a pour that is too deep is not worth judging, it will be split otherwise. */
-function pourSlices(pace: Pace, slices: readonly Slice[], under: Below, { heat, startMin, untilDeep = false }: LayRequest & { readonly untilDeep?: boolean }): Timed[] | null {
+function pourSlices(pace: Pace, slices: readonly Slice[], under: Below, { heat, startMin, layers, untilDeep = false }: LayRequest & { readonly untilDeep?: boolean }): Timed[] | null {
   const poured: Timed[] = [];
   let below = under;
   for (const slice of slices) {
     const byLabel = below.scheduled ? pourOn(pace, below.scheduled, slice.formula, below.planes) : firstPour(pace, slice.formula, below.planes, startMin);
     if (!byLabel) return null;
-    const judged = heat && below.heat!.pour({ fromMin: byLabel.starts, depthMm: slice.toMm - slice.fromMm, formula: slice.formula, family: heat.familyOf(slice.formula) });
-    const scheduled = judged ? { ...byLabel, ...tightened(byLabel.label, judged.verdict.windows) } : byLabel;
-    poured.push({ slice, scheduled, judged });
+    const { formula } = slice;
+    const mixC = warmedMixC(pace.scene, byLabel.starts);
+    const soFar = below.heat;
+    const judge = heat && soFar && ((room?: Room) => soFar.pour({ fromMin: byLabel.starts, depthMm: slice.toMm - slice.fromMm, formula, family: heat.familyOf(formula), mixC, room }));
+    const stays = staysBefore(pace, below, byLabel);
+    const cures = planesOn(pace.scene, slice).length > 0 || (slice.layerAt === layers[layers.length - 1] && slice.toMm === slice.layerAt.toMm);
+    poured.push({ slice, stays, ...timedPour(pace, byLabel, { judge, stays, cures }) });
+    const { judged } = poured[poured.length - 1];
     if (untilDeep && tooDeep(slice, judged)) break;
     below = onTop(pace.scene, poured[poured.length - 1]);
   }
   return poured;
 }
 
-function onTop(scene: Scene, { slice, scheduled, judged }: Timed): Below {
-  const planes = slice.toMm === slice.layerAt.toMm ? planesAt(scene, slice.layerAt.top) : [];
-  return { scheduled, planes, heat: judged?.then ?? null };
+function onTop(scene: Scene, { slice, scheduled, judged, stays }: Timed): Below {
+  return { scheduled, planes: planesOn(scene, slice), heat: judged?.then ?? null, stays };
+}
+
+/** Painted on a pour's top. */
+function planesOn(scene: Scene, { toMm, layerAt }: Slice): readonly Plane[] {
+  return toMm === layerAt.toMm ? planesAt(scene, layerAt.top) : [];
+}
+
+function staysBefore(pace: Pace, { scheduled, stays }: Below, { before }: ScheduledPour): readonly Span[] {
+  const stay = scheduled && before.scuff.length > 0 ? stayUntil(pace, scheduled, before.scuff[0].from) : null;
+  return stay ? [...stays, stay] : stays;
 }
 
 function tooDeep({ toMm, fromMm }: Slice, judged: Judged | null): boolean {

@@ -3,9 +3,11 @@
  * room's equivalent time and within bench hours. Moments are minutes since 2000-01-01T00:00.
  */
 import { momentAfter } from '../cure/equivalent-time.ts';
-import type { Formula, Plane, Scene } from '../scene/scene.ts';
+import type { CuringBox, Formula, Plane, Scene } from '../scene/scene.ts';
 import { downToMinute, upToMinute } from '../units/time.ts';
 import { benchCalendar, type BenchCalendar, type Span } from './bench-calendar.ts';
+import { boxOf } from './box/boxed-room.ts';
+import { curedTimes, leadMinutes, withStays } from './box/stays.ts';
 import type { Route } from './plan.ts';
 
 const MINUTES = 60;
@@ -36,6 +38,8 @@ export interface Surfacing {
 }
 
 export interface ScheduledPour extends PourTimes {
+  /** Asked for where there is a curing box. */
+  readonly formula?: Formula;
   readonly route: Route | null;
   /** Work on the surface below it; for the first pour, on the mold's floor. */
   readonly before: Surfacing;
@@ -43,6 +47,10 @@ export interface ScheduledPour extends PourTimes {
   readonly missedWindow: boolean;
   /** Its moments by the label alone; heat may have moved the others away from them. */
   readonly label: PourTimes;
+  /** In the curing box, from when it is carried in to the work that follows; null or left out: it stays in the room. */
+  readonly box?: Span | null;
+  /** When it no longer bonds once it is in the box. */
+  readonly closesInBox?: number;
 }
 
 export interface Schedule {
@@ -59,6 +67,10 @@ export interface Pace {
   readonly pourMin: number;
   readonly watchedMin: number;
   readonly scuffMin: number;
+  /** From the start of a scuff to the pour on it: the scuff, and the cooling of what comes out of a warmer box. */
+  readonly leadMin: number;
+  /** Null: none, or never warmer than the room. */
+  readonly box: CuringBox | null;
 }
 
 const NOTHING: Surfacing = { planes: [], scuff: [], paint: [], dry: null };
@@ -66,7 +78,8 @@ const NOTHING: Surfacing = { planes: [], scuff: [], paint: [], dry: null };
 export function paceOf(scene: Scene): Pace {
   const { bench } = scene;
   const pourMin = bench.pourH * MINUTES;
-  return { scene, calendar: benchCalendar(bench.hours, bench.exceptions), pourMin, watchedMin: pourMin + bench.watchH * MINUTES, scuffMin: bench.scuffH * MINUTES };
+  const box = boxOf(scene.room);
+  return { scene, calendar: benchCalendar(bench.hours, bench.exceptions), pourMin, watchedMin: pourMin + bench.watchH * MINUTES, scuffMin: bench.scuffH * MINUTES, leadMin: leadMinutes(scene, box), box };
 }
 
 /** The first pour, after planes on the floor are dry, or null when a pour with its watching time fits no bench interval. */
@@ -78,14 +91,14 @@ export function firstPour(pace: Pace, formula: Formula, floor: readonly Plane[],
 
 /** The pour on top of another, joined as early as that one allows; `planes` are painted between the two. */
 export function pourOn(pace: Pace, below: PourTimes, formula: Formula, planes: readonly Plane[]): ScheduledPour {
-  const { calendar, watchedMin, scuffMin } = pace;
+  const { calendar, watchedMin, scuffMin, leadMin } = pace;
   if (planes.length > 0) {
     const before = scuffPaintDry(calendar, planes, Math.max(below.paintable, below.scuffable), scuffMin);
     return pourAt(pace, formula, calendar.fit(watchedMin, before.dry!.to)!, { route: 'cure-scuff-wipe', before, missedWindow: false });
   }
   const tacky = calendar.fit(watchedMin, below.opens)!;
   if (tacky + pace.pourMin <= below.closes + SLACK_MIN) return pourAt(pace, formula, tacky, { route: 'wet-on-tacky', before: NOTHING, missedWindow: false });
-  const { scuff, starts } = scuffThenPour(calendar, below.scuffable, scuffMin, watchedMin);
+  const { scuff, starts } = scuffThenPour(calendar, below.scuffable, scuffMin, watchedMin, leadMin);
   return pourAt(pace, formula, starts, { route: 'cure-scuff-wipe', before: { ...NOTHING, scuff }, missedWindow: true });
 }
 
@@ -93,8 +106,9 @@ export function pourOn(pace: Pace, below: PourTimes, formula: Formula, planes: r
 export function finishOf(pace: Pace, pours: readonly ScheduledPour[], topPlanes: readonly Plane[]): Schedule {
   const last = pours[pours.length - 1];
   const after = topPlanes.length > 0 ? scuffPaintDry(pace.calendar, topPlanes, Math.max(last.paintable, last.scuffable), pace.scuffMin) : NOTHING;
-  const released = pace.scene.mold.keep ? last.demold : Math.max(...pours.map((pour) => pour.demold));
-  return { pours, after, finish: Math.max(released, after.dry ? upToMinute(after.dry.to) : released) };
+  const placed = pace.box ? withStays(pace, pours, after) : pours;
+  const released = pace.scene.mold.keep ? placed[placed.length - 1].demold : Math.max(...placed.map((pour) => pour.demold));
+  return { pours: placed, after, finish: Math.max(released, after.dry ? upToMinute(after.dry.to) : released) };
 }
 
 /** The schedule of jobs whose heat is known: `moved` puts the i-th pour's label times where they belong. Null as in `firstPour`. */
@@ -109,16 +123,16 @@ export function scheduleOf(pace: Pace, jobs: readonly PourJob[], floor: readonly
   return finishOf(pace, pours, jobs[jobs.length - 1].planesAbove);
 }
 
-function pourAt({ scene, pourMin }: Pace, formula: Formula, starts: number, rest: Pick<ScheduledPour, 'route' | 'before' | 'missedWindow'>): ScheduledPour {
-  const label = timesOf(scene, formula, starts, starts + pourMin);
-  return { ...label, ...rest, label };
+function pourAt(pace: Pace, formula: Formula, starts: number, rest: Pick<ScheduledPour, 'route' | 'before' | 'missedWindow'>): ScheduledPour {
+  const label = timesAt(pace, formula, starts);
+  return { ...label, ...rest, formula, label };
 }
 
 /** Sums of hours leave noise far below this. */
 const SLACK_MIN = 1e-6;
 
-/** A pour's clock: `closes` counts from its start, every other label time from its end. */
-export function timesOf(scene: Scene, formula: Formula, starts: number, ends: number): PourTimes {
+/** A pour's clock in the room: `closes` counts from its start, every other label time from its end. */
+export function timesOf(scene: Pick<Scene, 'room'>, formula: Formula, starts: number, ends: number): PourTimes {
   const after = (from: number, hours: number) => momentAfter(scene.room, from, hours, formula.atC);
   return {
     starts,
@@ -131,12 +145,18 @@ export function timesOf(scene: Scene, formula: Formula, starts: number, ends: nu
   };
 }
 
-/** Scuffing and the pour stand together or wait together; where no interval holds both, scuff, then pour at the next. */
-export function scuffThenPour(calendar: BenchCalendar, from: number, scuffMin: number, watchedMin: number): { scuff: Span[]; starts: number } {
-  const together = calendar.fit(scuffMin + watchedMin, from);
-  if (together !== null) return { scuff: [{ from: together, to: together + scuffMin }], starts: together + scuffMin };
+/** The same where there may be a curing box: until it is tacky, and for a pour onto it then, a piece stays in the room; what is left to cure does so in the box. */
+export function timesAt(pace: Pace, formula: Formula, starts: number): PourTimes {
+  const times = timesOf(pace.scene, formula, starts, starts + pace.pourMin);
+  return pace.box ? { ...times, ...curedTimes(pace, formula, times) } : times;
+}
+
+/** Scuffing and the pour stand together or wait together; where no interval holds both, scuff, then pour at the next. `leadMin`: from the scuff's start to the pour at the least. */
+export function scuffThenPour(calendar: BenchCalendar, from: number, scuffMin: number, watchedMin: number, leadMin = scuffMin): { scuff: Span[]; starts: number } {
+  const together = calendar.fit(leadMin + watchedMin, from);
+  if (together !== null) return { scuff: [{ from: together, to: together + scuffMin }], starts: together + leadMin };
   const scuff = calendar.place(scuffMin, from);
-  return { scuff, starts: calendar.fit(watchedMin, endOf(scuff))! };
+  return { scuff, starts: calendar.fit(watchedMin, Math.max(endOf(scuff), scuff[0].from + leadMin))! };
 }
 
 export function scuffPaintDry(calendar: BenchCalendar, planes: readonly Plane[], from: number, scuffMin: number): Surfacing {

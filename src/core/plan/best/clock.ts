@@ -8,7 +8,7 @@
 import { rateAt, roomAt } from '../../cure/equivalent-time.ts';
 import type { Formula, Plane } from '../../scene/scene.ts';
 import type { Span } from '../bench-calendar.ts';
-import { paintAndDry, scuffPaintDry, scuffThenPour, timesOf, type Pace, type PourTimes } from '../schedule.ts';
+import { paintAndDry, scuffPaintDry, scuffThenPour, timesAt, type Pace, type PourTimes } from '../schedule.ts';
 import { WEEK_MIN } from './pieces.ts';
 
 /** Sums of hours leave noise far below this, minutes. */
@@ -33,7 +33,7 @@ export interface Clock {
 }
 
 export function clockOf(pace: Pace): Clock {
-  const { scene, calendar, pourMin, watchedMin, scuffMin } = pace;
+  const { scene, calendar, pourMin, watchedMin, scuffMin, leadMin } = pace;
   const { room } = scene;
   const settledMin = Math.max(room.profile.length > 0 ? room.profile[room.profile.length - 1].fromMin : -Infinity, calendar.settledMin);
   const known = new Map<Formula, Known>();
@@ -45,7 +45,7 @@ export function clockOf(pace: Pace): Clock {
 
   const times = (formula: Formula, startMin: number): PourTimes => {
     const { times: memo } = of(formula);
-    const found = memo.get(startMin) ?? timesOf(scene, formula, startMin, startMin + pourMin);
+    const found = memo.get(startMin) ?? timesAt(pace, formula, startMin);
     memo.set(startMin, found);
     return found;
   };
@@ -109,8 +109,8 @@ export function clockOf(pace: Pace): Clock {
       const { scuffable, paintable } = times(formula, belowMin);
       let found: Span[];
       if (planes.length > 0) found = startsFrom(scuffPaintDry(calendar, planes, Math.max(paintable, scuffable), scuffMin).dry!.to, 0);
-      else if (scuffMin + watchedMin <= calendar.longestMin + SLACK_MIN) found = startsFrom(scuffable + scuffMin, scuffMin);
-      else found = startsFrom(scuffThenPour(calendar, scuffable, scuffMin, watchedMin).starts, 0);
+      else if (leadMin + watchedMin <= calendar.longestMin + SLACK_MIN) found = startsFrom(scuffable + leadMin, leadMin);
+      else found = startsFrom(scuffThenPour(calendar, scuffable, scuffMin, watchedMin, leadMin).starts, 0);
       memo.set(key, found);
       return found;
     },

@@ -1,6 +1,6 @@
 /** What the search is asked, from a scene: its layers with the formulas they may be poured in, its lines, figures and expenses. */
 import { momentAfter, rateAt, roomAt } from '../../cure/equivalent-time.ts';
-import type { Formula, Scene } from '../../scene/scene.ts';
+import type { Formula, Room, Scene } from '../../scene/scene.ts';
 import { STOP_TOLERANCE_MM } from '../../scene/tolerance.ts';
 import type { Displacement } from '../../solid/displacement.ts';
 import { benchCalendar, type Span } from '../bench-calendar.ts';
@@ -91,8 +91,7 @@ function showing(solids: readonly SolidAt[]): BestProblem['shows'] {
 }
 
 /** The hours of the label that lie between a pour’s end, or start, and a moment: what heat moved, as a label would say it. */
-export function labelHours(scene: Scene, formula: Formula, fromMin: number, toMin: number): number {
-  const { room } = scene;
+export function labelHours(room: Room, formula: Formula, fromMin: number, toMin: number): number {
   let progress = 0;
   let at = fromMin;
   for (const entry of [...room.profile.filter(({ fromMin: from }) => from > fromMin && from < toMin), { fromMin: toMin }]) {

@@ -3,14 +3,17 @@
  * too deep or too early becomes a lesson for that formula in that layer (less depth, later moments), and the search begins
  * again: lessons only tighten, so the next best plan takes the place of one that fails, and the rounds end.
  */
-import { tightened } from '../../cure/windows.ts';
-import type { Formula, Plane, Scene } from '../../scene/scene.ts';
+import { warmedMixC } from '../../cure/mixed-at.ts';
+import type { Formula, Plane, Room, Scene } from '../../scene/scene.ts';
 import type { Displacement } from '../../solid/displacement.ts';
+import type { Span } from '../bench-calendar.ts';
+import { curingRoom, stayUntil } from '../box/stays.ts';
+import { timedPour } from '../box/timed.ts';
 import type { HeatSoFar, Judged } from '../heat-judge.ts';
 import { isHot } from '../heat-of-pour.ts';
 import type { Laid, LaidPour, LayRequest } from '../heat-rounds.ts';
 import type { LayerAt } from '../layers.ts';
-import { finishOf, firstPour, paintAndDry, pourOn, scuffPaintDry, scuffThenPour, timesOf, type Pace, type PourTimes, type ScheduledPour } from '../schedule.ts';
+import { finishOf, firstPour, paintAndDry, pourOn, scuffPaintDry, scuffThenPour, timesAt, type Pace, type PourTimes, type ScheduledPour } from '../schedule.ts';
 import type { Slice } from '../slices.ts';
 import { firstTopAbove } from '../split.ts';
 import { thinnestForHeatMm } from '../thinnest.ts';
@@ -73,6 +76,7 @@ function lay(scene: Scene, best: BestPlan, context: LayContext): Outcome {
   const times: ScheduledPour[] = [];
   const learned: [string, Lesson][] = [];
   let keeps = true;
+  let stays: readonly Span[] = [];
   let soFar: HeatSoFar | null = heat?.begin(scene.mold, scene.room) ?? null;
   best.pours.forEach((wish, i) => {
     const slice = slices[i];
@@ -80,11 +84,14 @@ function lay(scene: Scene, best: BestPlan, context: LayContext): Outcome {
     const below = times[i - 1];
     const byLabel = below ? joinedAsWished(pace, below, { formula: slice.formula, planes, wish }) : firstAsWished(pace, slice.formula, { floor: prepared.problem.floor, startMin: context.startMin, wish });
     keeps &&= byLabel.starts === wish.starts && byLabel.route === wish.route;
-    const judged = soFar && soFar.pour({ fromMin: byLabel.starts, depthMm: slice.toMm - slice.fromMm, formula: slice.formula, family: heat!.familyOf(slice.formula) });
+    const [on, { formula }, mixC] = [soFar, slice, warmedMixC(scene, byLabel.starts)];
+    const judge = on && ((room?: Room) => on.pour({ fromMin: byLabel.starts, depthMm: slice.toMm - slice.fromMm, formula, family: heat!.familyOf(formula), mixC, room }));
+    const stay = below && byLabel.before.scuff.length > 0 ? stayUntil(pace, below, byLabel.before.scuff[0].from) : null;
+    if (stay) stays = [...stays, stay];
+    const { scheduled, judged } = timedPour(pace, byLabel, { judge, stays, cures: best.pours[i + 1]?.route !== 'wet-on-tacky' });
     if (judged) soFar = judged.then;
-    const scheduled = judged ? { ...byLabel, ...tightened(byLabel.label, judged.verdict.windows) } : byLabel;
     const stuck = judged !== null && tooDeep(slice, judged) && slice.toMm - slice.fromMm <= thinnestForHeatMm(slice.formula) + ROUNDING_MM;
-    if (judged) learned.push([lessonKey(wish.layer, slice.formula.id), lessonOf(scene, slice, judged, scheduled)]);
+    if (judged) learned.push([lessonKey(wish.layer, slice.formula.id), lessonOf(pace, slice, judged, scheduled)]);
     if (judged && tooDeep(slice, judged) && !stuck) keeps = false;
     pours.push({ slice, judged, stuck: stuck ? 'thinner would not do' : null });
     times.push(scheduled);
@@ -128,7 +135,7 @@ function firstAsWished(pace: Pace, formula: Formula, { floor, startMin, wish }: 
 
 /** The pour as the search had it, or, where what lies below was moved by heat, as early as that allows. */
 function joinedAsWished(pace: Pace, below: PourTimes, { formula, planes, wish }: { readonly formula: Formula; readonly planes: readonly Plane[]; readonly wish: BestPour }): ScheduledPour {
-  const { calendar, pourMin, watchedMin, scuffMin } = pace;
+  const { calendar, pourMin, watchedMin, scuffMin, leadMin } = pace;
   const nothing = { planes: [], scuff: [], paint: [], dry: null };
   if (planes.length > 0) {
     const before = scuffPaintDry(calendar, planes, Math.max(below.paintable, below.scuffable), scuffMin);
@@ -138,17 +145,17 @@ function joinedAsWished(pace: Pace, below: PourTimes, { formula, planes, wish }:
     const inWindow = wish.starts >= below.opens && wish.starts + pourMin <= below.closes;
     return inWindow ? at(pace, formula, wish.starts, { route: 'wet-on-tacky', before: nothing }) : pourOn(pace, below, formula, planes);
   }
-  const { scuff, starts } = scuffThenPour(calendar, Math.max(below.scuffable, scuffsTogether(pace) ? wish.starts - scuffMin : -Infinity), scuffMin, watchedMin);
+  const { scuff, starts } = scuffThenPour(calendar, Math.max(below.scuffable, scuffsTogether(pace) ? wish.starts - leadMin : -Infinity), scuffMin, watchedMin, leadMin);
   return at(pace, formula, Math.max(starts, calendar.fit(watchedMin, Math.max(starts, wish.starts))!), { route: 'cure-scuff-wipe', before: { ...nothing, scuff } });
 }
 
-function scuffsTogether({ calendar, scuffMin, watchedMin }: Pace): boolean {
-  return calendar.fit(scuffMin + watchedMin, 0) !== null;
+function scuffsTogether({ calendar, leadMin, watchedMin }: Pace): boolean {
+  return calendar.fit(leadMin + watchedMin, 0) !== null;
 }
 
-function at({ scene, pourMin }: Pace, formula: Formula, starts: number, rest: Pick<ScheduledPour, 'route' | 'before'>): ScheduledPour {
-  const label = timesOf(scene, formula, starts, starts + pourMin);
-  return { ...label, ...rest, missedWindow: false, label };
+function at(pace: Pace, formula: Formula, starts: number, rest: Pick<ScheduledPour, 'route' | 'before'>): ScheduledPour {
+  const label = timesAt(pace, formula, starts);
+  return { ...label, ...rest, formula, missedWindow: false, label };
 }
 
 function tooDeep({ toMm, fromMm }: Slice, { verdict }: Judged): boolean {
@@ -156,9 +163,11 @@ function tooDeep({ toMm, fromMm }: Slice, { verdict }: Judged): boolean {
 }
 
 /** What a pour teaches of its formula in its layer. */
-function lessonOf(scene: Scene, slice: Slice, judged: Judged, times: ScheduledPour): Lesson {
+function lessonOf(pace: Pace, slice: Slice, judged: Judged, times: ScheduledPour): Lesson {
   const { formula } = slice;
-  const moved = (name: 'opens' | 'scuffable' | 'paintable' | 'demold', labelH: number) => (times[name] > times.label[name] ? labelHours(scene, formula, times.ends, times[name]) : labelH);
+  const { scene: { room } } = pace;
+  const curing = curingRoom(pace, times.opens);
+  const moved = (name: 'opens' | 'scuffable' | 'paintable' | 'demold', labelH: number) => (times[name] > times.label[name] ? labelHours(name === 'opens' ? room : curing, formula, times.ends, times[name]) : labelH);
   const safeMm = tooDeep(slice, judged) ? Math.max(judged.verdict.safeDepthMm, thinnestForHeatMm(formula)) : Infinity;
   const isWet = times.route === 'wet-on-tacky';
   return {
@@ -166,7 +175,7 @@ function lessonOf(scene: Scene, slice: Slice, judged: Judged, times: ScheduledPo
     wetMm: isWet ? safeMm : Infinity,
     hours: {
       bondOpensH: moved('opens', formula.bondOpensH),
-      bondClosesH: times.closes < times.label.closes ? labelHours(scene, formula, times.starts, times.closes) : formula.bondClosesH,
+      bondClosesH: times.closes < times.label.closes ? labelHours(room, formula, times.starts, times.closes) : formula.bondClosesH,
       scuffableH: moved('scuffable', formula.scuffableH),
       paintableH: moved('paintable', formula.paintableH),
       demoldH: moved('demold', formula.demoldH),

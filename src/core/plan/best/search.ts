@@ -12,6 +12,9 @@
  * be part of a plan better than all that is kept, and the search is exact: over the lines and formulas given, and over
  * every wait of up to a week beyond what a joint asks for (clock.ts).
  *
+ * With a curing box a pour's times are those of a piece that stays in it from then on. A pour below the last one may come
+ * out of its mold later than that, where another resin on it makes the piece wait outside: the finish told is the plan's own.
+ *
  * What is largest, not summed (the warmest pour, the last demold) would not keep its order; it comes in as a bound.
  */
 import { roomAt } from '../../cure/equivalent-time.ts';
@@ -174,10 +177,11 @@ function within({ allowed }: Ground, formula: Formula, piece: Piece<Ready>): rea
   return allowed ? allowed(formula, piece).map(({ from, to }) => ({ ...piece, from, to })) : [piece];
 }
 
-/** The part of a stretch in which the room is no warmer than a pour's cups allow. */
+/** The part of a stretch in which room and bottles are no warmer than a pour's cups allow. */
 function usable({ problem }: Ground, { upToC }: Reach, span: Span): readonly Span[] {
-  const { room } = problem.pace.scene;
+  const { room, bench: { bottlesC = -Infinity } } = problem.pace.scene;
   if (upToC === Infinity) return [span];
+  if (bottlesC > upToC) return [];
   const parts: Span[] = [];
   const changes = room.profile.map((entry) => Math.ceil(entry.fromMin)).filter((at) => at > span.from && at <= span.to);
   const begins = [span.from, ...changes];
@@ -195,7 +199,7 @@ function latestStart({ problem, clock }: Ground, { deadlineMin }: Rules, formula
   let high = Math.ceil(deadlineMin) + 1;
   while (high - low > 1) {
     const middle = Math.floor((low + high) / 2);
-    const done = isLast ? doneMin(problem, clock.times(formula, middle)) : clock.times(formula, middle).demold;
+    const done = isLast ? doneMin(problem, formula, clock.times(formula, middle)) : clock.times(formula, middle).demold;
     if (done <= deadlineMin) low = middle;
     else high = middle;
   }
@@ -203,8 +207,8 @@ function latestStart({ problem, clock }: Ground, { deadlineMin }: Rules, formula
 }
 
 /** When a last pour and the planes on its top are done. */
-export function doneMin({ pace, layers }: BestProblem, last: PourTimes): number {
-  const alone: ScheduledPour = { ...last, route: null, before: { planes: [], scuff: [], paint: [], dry: null }, missedWindow: false, label: last };
+export function doneMin({ pace, layers }: BestProblem, formula: Formula, last: PourTimes): number {
+  const alone: ScheduledPour = { ...last, formula, route: null, before: { planes: [], scuff: [], paint: [], dry: null }, missedWindow: false, label: last };
   return finishOf(pace, [alone], layers[layers.length - 1].planes).finish;
 }
 
@@ -219,5 +223,5 @@ export function wayTo({ problem, clock }: Ground, top: Piece<Poured>): Way {
     }
     pours.unshift({ poured: piece.of, starts });
   }
-  return { value: top.value, doneMin: doneMin(problem, clock.times(top.of.formula, top.from)), pours };
+  return { value: top.value, doneMin: doneMin(problem, top.of.formula, clock.times(top.of.formula, top.from)), pours };
 }
