@@ -15,8 +15,9 @@ import { SceneFileError } from '../files/bundle.ts';
 import { openSceneFile } from '../files/disk.ts';
 import { loadScene, problemsLine, type LoadedScene } from '../files/load.ts';
 import { openFigureLibrary, projectRoot } from './library.ts';
+import { answersOf, askedOf, whatIfText, WhatIfRefusal } from './what-if.ts';
 
-const USAGE = 'npm run --silent plan -- FILE [--json | --text] [--start YYYY-MM-DDTHH:MM] [--pdf OUT] [--ics OUT] [--csv OUT] [--paper a4|letter]';
+const USAGE = 'npm run --silent plan -- FILE [--json | --text] [--start YYYY-MM-DDTHH:MM] [--pdf OUT] [--ics OUT] [--csv OUT] [--paper a4|letter] [--what-if "room=20 C"]';
 /** Named by the design, not there yet. */
 const LATER = ['templates'] as const;
 /** Options that name a file to be written. */
@@ -30,7 +31,7 @@ export async function main(args: string[]): Promise<number> {
   try {
     return await plan(args);
   } catch (error) {
-    if (error instanceof Refusal || error instanceof SceneFileError) {
+    if (error instanceof Refusal || error instanceof WhatIfRefusal || error instanceof SceneFileError) {
       console.error(error.message.replace(/\s+/g, ' '));
       return 2;
     }
@@ -44,12 +45,15 @@ async function plan(args: string[]): Promise<number> {
   const files = await openSceneFile(options.file);
   const loading = await loadScene(files, openFigureLibrary(), booleans);
   if (!loading.ok) throw new Refusal(`${options.file}: ${problemsLine(loading.problems)}`);
-  const result = planScene(loading.loaded.scene, { ...loading.loaded, booleans, startMin: options.startMin, heat: simulatedHeat(loading.loaded.scene.testCups), search: GOAL_SEARCH, compare: true });
+  const tries = options.whatIf.length > 0 ? askedOf(options.whatIf, loading.loaded.document) : null;
+  const given = { ...loading.loaded, booleans, startMin: options.startMin, heat: simulatedHeat(loading.loaded.scene.testCups), search: GOAL_SEARCH };
+  const result = planScene(loading.loaded.scene, { ...given, compare: true });
   if (!result.ok) throw new Refusal(`${options.file}: ${problemsLine(result.problems)}`);
+  const whatIf = tries && answersOf(tries, { scene: loading.loaded.scene, plan: result.plan }, (scene, notes) => planScene(scene, { ...given, notes }));
   refuseOverwriting(options, loading.loaded.scene);
   const contents = await Promise.all(outputsOf(options).map(async ({ name, path }) => ({ name, path, content: await contentOf(name, { path, options, loaded: loading.loaded, plan: result.plan }) })));
   for (const { name, path, content } of contents) writeWhole(name, path, content);
-  const text = options.json ? `${JSON.stringify(result.plan, null, 2)}\n` : planText(loading.loaded.scene, result.plan);
+  const text = options.json ? `${JSON.stringify(whatIf ? { ...result.plan, whatIf } : result.plan, null, 2)}\n` : `${planText(loading.loaded.scene, result.plan)}${whatIf ? whatIfText(whatIf) : ''}`;
   await written(text);
   return result.plan.findings.some((finding) => finding.severity === 'halt') ? 1 : 0;
 }
@@ -60,6 +64,7 @@ interface Options {
   readonly startMin?: number;
   readonly outputs: { readonly [name in Output]?: string };
   readonly paper: 'a4' | 'letter';
+  readonly whatIf: readonly string[];
 }
 
 type Output = (typeof OUTPUTS)[number];
@@ -75,7 +80,7 @@ function readOptions(args: string[]): Options {
   if (startMin !== undefined && !inRange(startMin)) throw new Refusal(`--start: found "${values.start}"; expected a local time that exists, from 1900 to 2099, like 2026-05-04T08:00.`);
   const paper = values.paper ?? 'a4';
   if (paper !== 'a4' && paper !== 'letter') throw new Refusal(`--paper: found "${paper}"; expected a4 or letter.`);
-  return { file: fromHere(positionals[0]), json: values.json ?? false, startMin, outputs: outputsFrom(values), paper };
+  return { file: fromHere(positionals[0]), json: values.json ?? false, startMin, outputs: outputsFrom(values), paper, whatIf: values['what-if'] ?? [] };
 }
 
 function parsed(args: string[]) {
@@ -85,7 +90,7 @@ function parsed(args: string[]) {
     return parseArgs({
       args,
       allowPositionals: true,
-      options: { json: flag, text: flag, start: text, pdf: text, paper: text, ics: text, csv: text, templates: text },
+      options: { json: flag, text: flag, start: text, pdf: text, paper: text, ics: text, csv: text, templates: text, 'what-if': { type: 'string', multiple: true } },
     });
   } catch (error) {
     throw new Refusal(`${(error as Error).message.split('.')[0]}. ${USAGE}`);
@@ -116,6 +121,7 @@ function refuseOverwriting(options: Options, scene: Scene): void {
     if (placement.kind === 'plane') return placement.art ? [placement.art.file] : [];
     return placement.shape.type === 'mesh' ? [placement.shape.file] : [];
   });
+  links.push(...scene.creatures.flatMap(({ shape }) => (shape.type === 'mesh' ? [shape.file] : [])));
   const read = [options.file, ...links.map((link) => resolve(dirname(options.file), link))].map(realPath);
   for (const { name, path } of outputsOf(options)) {
     if (read.includes(realPath(path))) throw new Refusal(`--${name}: "${path}" is the scene or a file it uses, and would be lost. Choose another name.`);

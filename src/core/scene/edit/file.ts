@@ -24,7 +24,8 @@ export type MoldFile = BoxMoldFile | RoundMoldFile;
 export interface TintFile {
   readonly color?: string;
   readonly percent?: number;
-  /** A clarity that the dye is worked out from; kept as the file has it. */
+  /** What a chip of the dye lets through, and a clarity that the dye is worked out from; in any form the file has (clarity.ts reads ours). */
+  readonly swatch?: unknown;
   readonly target?: unknown;
 }
 export interface FillFile {
@@ -82,6 +83,12 @@ export interface PriceFile {
   readonly kitMl: number;
   readonly amount: number;
   readonly currency: string;
+  /** Other sizes it is sold in. */
+  readonly sizes?: readonly KitSizeFile[];
+}
+export interface KitSizeFile {
+  readonly kitMl: number;
+  readonly amount: number;
 }
 /** Only what the label says, or its owner typed. */
 export interface FormulaFile {
@@ -144,6 +151,7 @@ export interface BenchFile {
   readonly exceptions?: readonly ExceptionFile[];
   readonly readyBy?: string;
   readonly scaleG?: number;
+  readonly dyeScaleG?: number;
   readonly holdUpMl?: number;
   readonly allowanceFraction?: number;
   readonly pourH?: number;
@@ -157,6 +165,39 @@ export interface PlanFile {
   readonly goal?: PlanGoal;
   readonly pins?: readonly number[];
   readonly avoid?: readonly AvoidFile[];
+  /** To choose from for any layer. */
+  readonly formulas?: readonly string[];
+  readonly cupMin?: number;
+  readonly pourCost?: number;
+  readonly scuffCost?: number;
+}
+
+/** A kit on hand: both parts together, or each by itself. */
+export interface StockFile {
+  readonly formula: string;
+  readonly ml?: number;
+  readonly partAMl?: number;
+  readonly partBMl?: number;
+  readonly opened?: string;
+  readonly keepsDays?: number;
+  readonly bestBefore?: string;
+  readonly price?: KitSizeFile;
+}
+
+export interface OtherCostFile {
+  readonly name: string;
+  readonly amount: number;
+}
+export interface LaborFile {
+  readonly currency?: string;
+  readonly perHour?: number;
+  readonly hours?: number;
+  readonly finishH?: number;
+  readonly consumables?: number;
+  readonly other?: readonly OtherCostFile[];
+  readonly lossFraction?: number;
+  readonly marginFraction?: number;
+  readonly taxFraction?: number;
 }
 
 export interface FinishingFile {
