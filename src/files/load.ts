@@ -3,7 +3,7 @@
  * inspected and, where it must be, repaired. The same in Node and in the browser.
  */
 import type { Finding } from '../core/plan/plan.ts';
-import { hasMesh, type MeshShape } from '../core/scene/mesh-shape.ts';
+import { hasMesh, isMesh, type MeshShape } from '../core/scene/mesh-shape.ts';
 import { problemLine, readScene, type Problem } from '../core/scene/read.ts';
 import type { Scene } from '../core/scene/scene.ts';
 import { sound } from '../core/solid/mesh-sound.ts';
@@ -21,6 +21,7 @@ export interface FigureLibrary {
 export interface LoadedScene {
   readonly scene: Scene;
   readonly document: unknown;
+  /** By the id of the placement or creature. */
   readonly meshes: ReadonlyMap<string, MeshReading>;
   readonly notes: readonly Finding[];
 }
@@ -41,20 +42,27 @@ export async function loadScene(files: SceneFiles, library: FigureLibrary, boole
   const meshes = new Map<string, MeshReading>();
   const known = new Map<string, MeshReading>();
   const problems: Problem[] = [];
-  for (const [i, placement] of reading.scene.placements.entries()) {
-    if (!hasMesh(placement)) continue;
-    const key = JSON.stringify(placement.shape);
+  for (const { id, shape, path } of meshShapesOf(reading.scene)) {
+    const key = JSON.stringify(shape);
     try {
-      const mesh = known.get(key) ?? sound(await meshOf(placement.shape, files, library), booleans);
+      const mesh = known.get(key) ?? sound(await meshOf(shape, files, library), booleans);
       known.set(key, mesh);
-      meshes.set(placement.id, mesh);
+      meshes.set(id, mesh);
     } catch (error) {
       if (!(error instanceof MeshFileError || error instanceof SceneFileError)) throw error;
-      problems.push({ path: `placements[${i}].shape`, message: error.message });
+      problems.push({ path, message: error.message });
     }
   }
   if (problems.length > 0) return { ok: false, problems };
   return { ok: true, loaded: { scene: reading.scene, document, meshes, notes: [...reading.notes, ...missingArt(reading.scene, files)] } };
+}
+
+/** Of figures, beds and painted creatures, with the path each stands at. */
+function meshShapesOf({ placements, creatures }: Scene): { id: string; shape: MeshShape; path: string }[] {
+  return [
+    ...placements.flatMap((placement, i) => (hasMesh(placement) ? [{ id: placement.id, shape: placement.shape, path: `placements[${i}].shape` }] : [])),
+    ...creatures.flatMap(({ id, shape }, i) => (isMesh(shape) ? [{ id, shape, path: `creatures[${i}].shape` }] : [])),
+  ];
 }
 
 /** A plane can be poured without its picture, so a missing one is told and refuses nothing. */

@@ -5,14 +5,16 @@ export interface SceneLink {
   readonly path: string;
 }
 
-/** In the order of the placements. Anything that is not a link as the format has it is passed over. */
+/** In the order of the placements, then of the creatures. Anything that is not a link as the format has it is passed over. */
 export function linksOf(document: unknown): SceneLink[] {
-  const placements = fieldOf(document, 'placements');
-  if (!Array.isArray(placements)) return [];
-  return placements.flatMap((placement): SceneLink[] => {
-    const shape = fieldOf(placement, 'shape');
+  const things = ['placements', 'creatures'].flatMap((list): unknown[] => {
+    const found = fieldOf(document, list);
+    return Array.isArray(found) ? found : [];
+  });
+  return things.flatMap((thing): SceneLink[] => {
+    const shape = fieldOf(thing, 'shape');
     const mesh = fieldOf(shape, 'type') === 'mesh' ? fieldOf(shape, 'file') : undefined;
-    const picture = fieldOf(fieldOf(placement, 'art'), 'file');
+    const picture = fieldOf(fieldOf(thing, 'art'), 'file');
     return [
       ...(typeof mesh === 'string' ? [{ kind: 'mesh' as const, path: mesh }] : []),
       ...(typeof picture === 'string' ? [{ kind: 'picture' as const, path: picture }] : []),

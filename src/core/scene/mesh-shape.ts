@@ -5,5 +5,9 @@ export type MeshShape = Extract<Shape, { type: 'mesh' | 'library' }>;
 
 /** Neither a plane nor a shape in closed form. */
 export function hasMesh(placement: Placement): placement is SolidPlacement & { readonly shape: MeshShape } {
-  return placement.kind !== 'plane' && (placement.shape.type === 'mesh' || placement.shape.type === 'library');
+  return placement.kind !== 'plane' && isMesh(placement.shape);
+}
+
+export function isMesh(shape: Shape): shape is MeshShape {
+  return shape.type === 'mesh' || shape.type === 'library';
 }

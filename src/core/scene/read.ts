@@ -17,6 +17,7 @@ import type { Formula, Mold, Placement, Scene, Shape } from './scene.ts';
 import { setAside } from './set-aside.ts';
 import { STOP_TOLERANCE_MM } from './tolerance.ts';
 import { unknownFields } from './unknown.ts';
+import { creaturesOf } from './read-creatures.ts';
 import { coatFormulaOf, finishingOf } from './read-finishing.ts';
 import { stockOf } from './read-stock.ts';
 import { exceptionsOf, hoursFrom, wishesOf } from './read-wishes.ts';
@@ -70,6 +71,7 @@ function sceneFrom(doc: SceneDocument, problems: Problem[]): Scene {
     fillMm: doc.fillMm,
     fills: doc.fills,
     placements: placementsOf(doc, refuse),
+    creatures: creaturesOf(doc, checkShape, refuse),
     formulas,
     heatModel: doc.heat.model,
     testCups: testCupsOf(doc, formulas, refuse),

@@ -142,6 +142,24 @@ export interface Plane {
   readonly paintH: number;
   readonly dryH: number;
   readonly art?: Art;
+  /** Ids of the creatures that are painted on it, each as its section at this height; left out: none. */
+  readonly slices?: readonly string[];
+}
+
+/** A creature painted on planes instead of set in: it displaces nothing, its sections are what is painted. Posed as a figure is. */
+export interface Creature {
+  readonly id: string;
+  readonly name: string;
+  readonly shape: Shape;
+  readonly xMm: number;
+  readonly yMm: number;
+  readonly baseMm: number;
+  readonly turnDeg: readonly [number, number, number];
+  readonly scale: number;
+  /** Width over which paint fades out under the plane nearer the viewer. */
+  readonly featherMm: number;
+  /** Off the straight look at the show face, in air: up to here no step between planes is to show. */
+  readonly viewDeg: number;
 }
 
 export type Placement = Figure | Bed | Plane;
@@ -350,6 +368,7 @@ export interface Scene {
   readonly fillMm: number;
   readonly fills: readonly Fill[];
   readonly placements: readonly Placement[];
+  readonly creatures: readonly Creature[];
   /** Every formula that a fill names, by id, and every other the file carries. */
   readonly formulas: ReadonlyMap<string, Formula>;
   readonly heatModel: 'label' | 'simulated';

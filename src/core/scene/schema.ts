@@ -11,6 +11,7 @@ export const LIMITS = {
   /** 10 m: no mold on a bench is longer. */
   lengthMm: 10_000,
   placements: 500,
+  creatures: 50,
   fills: 200,
   formulas: 200,
   hours: 100,
@@ -125,7 +126,7 @@ const shape = v.variant(
   `a shape with "type" one of ${SHAPE_TYPES.map((word) => `"${word}"`).join(', ')}`,
 );
 
-const solidCommon = {
+const posed = {
   id,
   name: v.optional(text()),
   shape,
@@ -134,6 +135,9 @@ const solidCommon = {
   baseMm: v.optional(place(), 0),
   turnDeg: v.optional(v.strictTuple([turn(), turn(), turn()], 'three turns in degrees, about x, y and z'), [0, 0, 0]),
   scale: v.optional(number(0, 1_000, '', true), 1),
+};
+const solidCommon = {
+  ...posed,
   massG: v.optional(number(0, 1e6, 'g')),
   densityGPerMl: v.optional(density()),
   material: v.optional(text()),
@@ -163,10 +167,20 @@ const placement = v.variant(
       paintH: v.optional(hoursLong(), 3),
       dryH: v.optional(hoursLong(), 12),
       art: v.optional(art),
+      slices: v.optional(list(id, LIMITS.creatures)),
     }),
   ],
   'a placement with "kind" "figure", "bed" or "plane"',
 );
+
+// A soft brush fades over 1 to 2 mm (common practice, no source).
+const creature = v.looseObject({
+  ...posed,
+  featherMm: v.optional(number(0, 50, 'mm'), 1.5),
+  viewDeg: v.optional(number(0, 80, '°'), 45),
+  // What the figure it was made from had beyond its pose, for the way back.
+  wasFigure: v.optional(v.custom<Record<string, unknown>>((input) => typeof input === 'object' && input !== null && !Array.isArray(input), 'an object { … }')),
+});
 
 const kitPrice = { kitMl: number(1, 1e7, 'mL'), amount: number(0, 1e9) };
 const ratio = v.strictTuple([number(0, 1_000, '', true), number(0, 1_000, '', true)], 'two parts, like [2, 1]');
@@ -290,6 +304,7 @@ export const SCENE_SCHEMA = v.looseObject({
   fillMm: size(),
   fills: list(fill, LIMITS.fills, 1),
   placements: v.optional(list(placement, LIMITS.placements), []),
+  creatures: v.optional(list(creature, LIMITS.creatures), []),
   formulas: v.optional(list(formula, LIMITS.formulas), []),
   heat: v.optional(v.looseObject({ model: v.optional(oneOf('label', 'simulated'), 'simulated') }), { model: 'simulated' }),
   testCups: v.optional(list(testCup, MOST_CUPS), []),
