@@ -3,8 +3,9 @@
  * next pour, in floating local times. An entry keeps its UID from export to export, so that a later export
  * replaces it; what a later plan no longer has is cancelled, not left standing.
  */
+import { faceName } from '../core/plan/finishing/finish-lines.ts';
 import { doNotPour } from '../core/plan/halts.ts';
-import type { Plan, Pour, Step } from '../core/plan/plan.ts';
+import type { FinishWork, Plan, Pour, Step } from '../core/plan/plan.ts';
 import { parseLocalTime } from '../core/units/time.ts';
 import { dayAndTime } from '../core/units/when.ts';
 import { alarm, component, dateTime, earlierEntries, property, text, utc, type EarlierEntry } from './calendar-lines.ts';
@@ -58,10 +59,11 @@ export function calendarFile(plan: Plan, { piece, madeMs, earlier }: CalendarReq
 function stepEntry(plan: Plan, piece: string): (step: Step) => Entry {
   const seen = new Map<string, number>();
   return (step) => {
-    const what = PIECE_DONE.includes(step.kind) ? step.kind : `${step.kind}-${step.pour ?? 'first'}`;
+    const what = finishKey(step) ?? (PIECE_DONE.includes(step.kind) ? step.kind : `${step.kind}-${step.pour ?? 'first'}`);
     const count = (seen.get(what) ?? 0) + 1;
     seen.set(what, count);
-    const halt = haltOn(plan, step.pour);
+    const coating = step.finishing?.work === 'coat';
+    const halt = haltOn(plan, step.pour) ?? (coating ? (plan.finishing?.coatHalt ?? null) : null);
     return {
       uid: uidOf(piece, `${what}-${count}`),
       from: step.from,
@@ -69,9 +71,15 @@ function stepEntry(plan: Plan, piece: string): (step: Step) => Entry {
       summary: marked(halt, `${plan.scene}: ${titleOf(step)}`),
       about: aboutOf(plan, halt, step.text),
       busy: step.kind !== 'wait' && step.kind !== 'dry',
-      alarms: halt === null && step.kind === 'pour' ? [alarm(`-PT${BEFORE_POUR_MIN}M`, `${plan.scene}: ${titleOf(step)} at ${dayAndTime(step.from)}`)] : [],
+      alarms: halt === null && (step.kind === 'pour' || coating) ? [alarm(`-PT${BEFORE_POUR_MIN}M`, `${plan.scene}: ${titleOf(step)} at ${dayAndTime(step.from)}`)] : [],
     };
   };
+}
+
+/** Out of the mold and finished are what they are without a planned finish, so that planning one moves them. */
+function finishKey({ finishing }: Step): string | null {
+  if (!finishing || finishing.work === 'demold' || finishing.work === 'done') return null;
+  return `finishing-${finishing.work}${finishing.face ? `-${finishing.face}` : ''}`;
 }
 
 /** The span in which a pour can go onto the tacky one below. */
@@ -114,10 +122,15 @@ function aboutOf({ findings }: Plan, halt: string | null, words: string): string
 }
 
 const TITLES: Readonly<Record<Step['kind'], string>> = {
-  prepare: 'get ready', place: 'set in place for pour', pour: 'pour', wait: 'wait, pour', scuff: 'scuff pour', paint: 'paint on pour', dry: 'let dry on pour', demold: 'out of the mold', finish: 'finish',
+  prepare: 'get ready', place: 'set in place for pour', pour: 'pour', wait: 'wait, pour', scuff: 'scuff pour', move: 'into the box, pour', paint: 'paint on pour', dry: 'let dry on pour', demold: 'out of the mold', finish: 'finish',
 };
 
-function titleOf({ kind, pour, text: words }: Step): string {
+const FINISH_TITLES: Readonly<Record<FinishWork, string>> = {
+  begins: 'the finish begins', warm: 'warm rest', demold: 'out of the mold', trim: 'trim', rest: 'rest until hard', edges: 'bevel the edges', sand: 'sand', coat: 'flood coat', harden: 'let the coat harden', polish: 'polish', base: 'base', done: 'finished',
+};
+
+function titleOf({ kind, pour, text: words, finishing }: Step): string {
+  if (finishing) return `${FINISH_TITLES[finishing.work]}${finishing.face ? `, ${faceName({ face: finishing.face })}` : ''}`;
   if (kind === 'prepare') return words.startsWith('Test cup') ? 'test cup' : TITLES.prepare;
   if (kind === 'demold' || kind === 'finish') return TITLES[kind];
   if (pour === null) return { scuff: 'scuff', paint: 'paint the floor', dry: 'let the floor dry' }[kind as string] ?? kind;

@@ -1,9 +1,10 @@
 /**
- * The pours as a table for a spreadsheet: RFC 4180, one row a pour, units in the headings, times as
- * `YYYY-MM-DDTHH:MM`. A pour that is halted says so and gives no amounts to mix.
+ * The pours, and after them the flood coats of the finish, as a table for a spreadsheet: RFC 4180, one row each, units
+ * in the headings, times as `YYYY-MM-DDTHH:MM`. What is halted says so and gives no amounts to mix.
  */
 import { doNotPour } from '../core/plan/halts.ts';
-import type { Plan, Pour } from '../core/plan/plan.ts';
+import { faceName } from '../core/plan/finishing/finish-lines.ts';
+import type { FloodCoat, Plan, Pour } from '../core/plan/plan.ts';
 import type { Scene } from '../core/scene/scene.ts';
 
 type Cell = string | number | null;
@@ -11,6 +12,8 @@ type Cell = string | number | null;
 interface Column {
   readonly title: string;
   readonly of: (pour: Pour) => Cell;
+  /** Of a flood coat, where it has one; left out: none. */
+  readonly coat?: (coat: FloodCoat) => Cell;
   readonly amount?: boolean;
 }
 
@@ -24,7 +27,9 @@ export function poursCsv(scene: Pick<Scene, 'formulas'>, plan: Plan): string {
     const halted = doNotPour(plan.findings, pour.index) !== null;
     return columns.map(({ of, amount }) => (amount && halted ? null : of(pour)));
   });
-  return csv([columns.map(({ title }) => title), ...rows]);
+  const { coats, coatHalt } = plan.finishing ?? { coats: [], coatHalt: null };
+  const coatRows = coats.map((made) => columns.map(({ coat, amount }) => (!coat || (amount && coatHalt !== null) ? null : coat(made))));
+  return csv([columns.map(({ title }) => title), ...rows, ...coatRows]);
 }
 
 /** RFC 4180: CRLF, quotes where they are needed and doubled inside. */
@@ -32,36 +37,38 @@ export function csv(rows: readonly (readonly Cell[])[]): string {
   return rows.map((row) => `${row.map(written).join(',')}\r\n`).join('');
 }
 
-function columnsFor({ formulas }: Pick<Scene, 'formulas'>, { findings }: Plan): Column[] {
+function columnsFor({ formulas }: Pick<Scene, 'formulas'>, { findings, finishing }: Plan): Column[] {
   const amount = true;
+  /** What pours and coats have alike. */
+  const both = (title: string, of: (mixed: Pour | FloodCoat) => Cell, isAmount = false): Column => ({ title, of, coat: of, amount: isAmount });
   return [
-    { title: 'pour', of: ({ index }) => index },
-    { title: 'do not pour', of: ({ index }) => doNotPour(findings, index) },
+    { title: 'pour', of: ({ index }) => index, coat: (coat) => `flood coat, ${faceName(coat).replace('\u00a0', ' ')}` },
+    { title: 'do not pour', of: ({ index }) => doNotPour(findings, index), coat: () => finishing?.coatHalt ?? null },
     { title: 'layer', of: ({ layer }) => layer },
     { title: 'from (mm)', of: ({ fromMm }) => fromMm },
     { title: 'to (mm)', of: ({ toMm }) => toMm },
-    { title: 'depth (mm)', of: ({ depthMm }) => depthMm },
-    { title: 'formula', of: ({ formula }) => formulas.get(formula)?.name ?? formula },
+    { title: 'depth (mm)', of: ({ depthMm }) => depthMm, coat: ({ thicknessMm }) => thicknessMm },
+    both('formula', ({ formula }) => formulas.get(formula)?.name ?? formula),
     { title: 'gross (mL)', of: ({ grossMl }) => grossMl },
     { title: 'displaced (mL)', of: ({ displacedMl }) => displacedMl },
-    { title: 'net (mL)', of: ({ netMl }) => netMl },
-    { title: 'mix (mL)', of: ({ mixMl }) => mixMl, amount },
-    { title: 'mix (g)', of: ({ mixG }) => mixG, amount },
-    { title: 'part A, resin (mL)', of: ({ partA }) => partA.ml, amount },
-    { title: 'part A, resin (g)', of: ({ partA }) => partA.g, amount },
-    { title: 'part B, hardener (mL)', of: ({ partB }) => partB.ml, amount },
-    { title: 'part B, hardener (g)', of: ({ partB }) => partB.g, amount },
-    { title: 'cups', of: ({ batches }) => batches.length, amount },
-    { title: 'scale after part A, each cup (g)', of: ({ batches }) => batches[0].scaleStopsG[0], amount },
-    { title: 'scale after part B, each cup (g)', of: ({ batches }) => batches[0].scaleStopsG[1] ?? null, amount },
-    { title: 'dye, each cup (g)', of: ({ batches }) => batches[0].tintG, amount },
-    { title: 'usable, each cup (min)', of: ({ batches }) => Math.floor(batches[0].usableMin), amount },
+    both('net (mL)', ({ netMl }) => netMl),
+    both('mix (mL)', ({ mixMl }) => mixMl, amount),
+    both('mix (g)', ({ mixG }) => mixG, amount),
+    both('part A, resin (mL)', ({ partA }) => partA.ml, amount),
+    both('part A, resin (g)', ({ partA }) => partA.g, amount),
+    both('part B, hardener (mL)', ({ partB }) => partB.ml, amount),
+    both('part B, hardener (g)', ({ partB }) => partB.g, amount),
+    both('cups', ({ batches }) => batches.length, amount),
+    both('scale after part A, each cup (g)', ({ batches }) => batches[0].scaleStopsG[0], amount),
+    both('scale after part B, each cup (g)', ({ batches }) => batches[0].scaleStopsG[1] ?? null, amount),
+    both('dye, each cup (g)', ({ batches }) => batches[0].tintG, amount),
+    both('usable, each cup (min)', ({ batches }) => Math.floor(batches[0].usableMin), amount),
     { title: 'fill mark from rim (mm)', of: ({ fillMarkFromRimMm }) => fillMarkFromRimMm, amount },
-    { title: 'starts', of: ({ starts }) => starts },
-    { title: 'ends', of: ({ ends }) => ends },
-    { title: 'tacky from', of: ({ opens }) => opens },
-    { title: 'tacky until', of: ({ closes }) => closes },
-    { title: 'can be scuffed', of: ({ scuffable }) => scuffable },
+    both('starts', ({ starts }) => starts),
+    both('ends', ({ ends }) => ends),
+    both('tacky from', ({ opens }) => opens),
+    both('tacky until', ({ closes }) => closes),
+    both('can be scuffed', ({ scuffable }) => scuffable),
     { title: 'can be painted', of: ({ paintable }) => paintable },
     { title: 'out of the mold', of: ({ demold }) => demold },
     { title: 'joins the pour below', of: ({ route }) => (route === null ? null : route === 'wet-on-tacky' ? 'onto the tacky surface' : 'after cure, scuff and wipe') },

@@ -1,0 +1,25 @@
+/** The finish in lines for lists: how each face is done, what each flood coat takes. */
+import type { FaceFinish } from '../../scene/scene.ts';
+import { counted, grams, ml, mm, plain } from '../../units/format.ts';
+import type { FinishingPlan, FloodCoat } from '../plan.ts';
+
+const NBSP = '\u00a0';
+
+export const FINISH_WORDS: Readonly<Record<FaceFinish, string>> = { 'as-cast': 'as it is cast', sanded: 'sanded to satin', polished: 'polished', 'flood-coat': 'flood coated', hidden: 'hidden' };
+
+/** `Top, 240 cm²: polished, 180 to 3000, compound, polish`. */
+export function faceLine({ name, finish, areaCm2, grits, polish }: FinishingPlan['faces'][number]): string {
+  const ladder = grits.length > 0 ? `, ${grits[0]} to ${grits[grits.length - 1]}${polish ? ', compound, polish' : ''}` : '';
+  return `${name[0].toUpperCase()}${name.slice(1)}, ${plain(areaCm2, 0)}${NBSP}cm²: ${FINISH_WORDS[finish]}${ladder}`;
+}
+
+/** Name of a face: `front side`, `top`, `sides`. */
+export function faceName({ face }: Pick<FloodCoat, 'face'>): string {
+  return ['front', 'right', 'back', 'left'].includes(face) ? `${face}${NBSP}side` : face;
+}
+
+/** What goes into its cups. `scaleG`: one step of the scale. */
+export function coatAmounts({ thicknessMm, netMl, mixMl, batches }: FloodCoat, scaleG: number): string {
+  const stops = batches[0].scaleStopsG.map((stop) => grams(stop, scaleG)).join(', then ');
+  return `${mm(thicknessMm)}, net ${ml(netMl)}, mix ${ml(mixMl)}: ${counted(batches.length, 'cup')}, stop the scale at ${stops}; usable ${plain(Math.floor(batches[0].usableMin), 0)}${NBSP}min`;
+}
