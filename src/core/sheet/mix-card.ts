@@ -1,6 +1,6 @@
 /** The mix card of a pour: cumulative scale readings per cup, what to add, where the amount comes from. */
-import type { Batch, Pour } from '../plan/plan.ts';
-import { counted, divisionDigits, fixed, plain } from '../units/format.ts';
+import type { Batch, Pour, SharedCups } from '../plan/plan.ts';
+import { counted, divisionDigits, fixed, listed, plain } from '../units/format.ts';
 import type { SheetContext } from './context.ts';
 import { formulaOf } from './context.ts';
 import type { Block } from './flow.ts';
@@ -37,8 +37,13 @@ export function mixCard(sheet: SheetContext, pour: Pour, widthMm: number): Block
     gap(1.2),
     ...premix(sheet, pour.batches[0], widthMm),
     paragraph([{ text: `Out of the cup within ${plain(usable, 0)}\u00a0min`, face: 'bold' }, ' of adding part B.'], widthMm, lettering, { pt: SMALL_PT, afterMm: 0.6 }),
-    paragraph([`${copies > 1 ? `${plain(copies, 0)} molds, ` : ''}${part(toTheLine)} to the ${copies > 1 ? 'lines' : 'line'}, ${part(spare)} spare, ${part(holdUp)} in the ${count === 1 ? 'cup' : 'cups'}: ${words.units.volume === 'floz' ? fluidOunces(pour.mixMl) : words.bothVolumes(pour.mixMl)}.`], widthMm, lettering, { pt: SMALL_PT, afterMm: 0.6 }),
+    pour.shared ? sharedBy(sheet, pour, pour.shared, widthMm) : paragraph([`${copies > 1 ? `${plain(copies, 0)} molds, ` : ''}${part(toTheLine)} to the ${copies > 1 ? 'lines' : 'line'}, ${part(spare)} spare, ${part(holdUp)} in the ${count === 1 ? 'cup' : 'cups'}: ${words.units.volume === 'floz' ? fluidOunces(pour.mixMl) : words.bothVolumes(pour.mixMl)}.`], widthMm, lettering, { pt: SMALL_PT, afterMm: 0.6 }),
   ];
+}
+
+/** Cups that fill other pieces too: mixed once, whichever sheet one holds. */
+function sharedBy({ lettering, words }: SheetContext, pour: Pour, { with: others, molds, mixMl }: SharedCups, widthMm: number): Block {
+  return paragraph([{ text: `Mixed once for ${plain(molds, 0)} molds, with ${listed(others)}.`, face: 'bold' }, ` Don’t mix it again from their sheet. ${words.volume(mixMl)} in all; this piece takes ${words.volume(pour.mixMl)}, spare and what stays in the cups within.`], widthMm, lettering, { pt: SMALL_PT, afterMm: 0.6 });
 }
 
 /** The readings with the dye premixed, where it is too little to weigh. */

@@ -30,7 +30,7 @@ export function handsMin({ batches }: Pick<Pour, 'batches'>): number {
   return batches.reduce((sum, { workMin }) => sum + (workMin ?? 0), 0);
 }
 
-function atPace(scene: Scene, pourH: number): Scene {
+export function atPace(scene: Scene, pourH: number): Scene {
   const { copies } = scene.run;
   return {
     ...scene,

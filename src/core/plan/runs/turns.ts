@@ -1,0 +1,145 @@
+/**
+ * Turns at one bench: where the next piece of work lies, after all that was done there before. The bench does one thing at
+ * a time, and a pour's watch belongs to it; waiting and drying of other pieces go on meanwhile. Joints are the even plan's:
+ * a surface that can be poured on while it is tacky, by hours alone, is; so no window is given up for company.
+ */
+import { upToMinute } from '../../units/time.ts';
+import type { Span } from '../bench-calendar.ts';
+import { curesInSleep } from '../best/sleep.ts';
+import type { Route } from '../plan.ts';
+import { paintAndDry, scuffPaintDry, scuffThenPour, type PourTimes, type Surfacing } from '../schedule.ts';
+import { pourTimes, type Piece } from './piece.ts';
+import type { SharedMix } from './visit.ts';
+
+/** Sums of hours leave noise far below this. */
+const SLACK_MIN = 1e-6;
+
+/** How far a piece is. */
+export interface Progress {
+  /** Tasks done. */
+  readonly done: number;
+  /** The last pour’s; null before the first. */
+  readonly times: PourTimes | null;
+  /** What was painted is dry, or its start. */
+  readonly readyMin: number;
+  /** Work done on the surface since the last pour. */
+  readonly surface: Surfacing;
+  /** When all its pours so far are out of the mold; of a piece that stays in, the last. */
+  readonly releasedMin: number;
+}
+
+/** What a turn does to one piece. */
+export interface PieceTurn {
+  readonly piece: number;
+  /** From 0; null: it is painted. */
+  readonly pour: number | null;
+  readonly route: Route | null;
+  readonly surface: Surfacing;
+  readonly times: PourTimes | null;
+}
+
+export interface Turn {
+  readonly from: number;
+  /** Hands and eyes are bound until then. */
+  readonly to: number;
+  /** Of a pour: when it starts, and how long it takes; else 0. */
+  readonly startsMin: number;
+  readonly pourMin: number;
+  readonly parts: readonly PieceTurn[];
+}
+
+const NOTHING: Surfacing = { planes: [], scuff: [], paint: [], dry: null };
+
+export function begun({ startMin }: Piece): Progress {
+  return { done: 0, times: null, readyMin: startMin, surface: NOTHING, releasedMin: -Infinity };
+}
+
+/** Painting, with its scuff, as soon as the bench and the surface are free. */
+export function paintTurn(pieces: readonly Piece[], index: number, progress: Progress, freeMin: number): Turn {
+  const { pace, floor, jobs, tasks } = pieces[index];
+  const task = tasks[progress.done];
+  const surface = task.kind === 'floor'
+    ? paintAndDry(pace.calendar, floor, Math.max(freeMin, progress.readyMin))
+    : scuffPaintDry(pace.calendar, jobs[(task as { pour: number }).pour].planesAbove, Math.max(freeMin, progress.times!.paintable, progress.times!.scuffable), pace.scuffMin);
+  const spans = [...surface.scuff, ...surface.paint];
+  return { from: spans[0].from, to: upToMinute(spans[spans.length - 1].to), startsMin: 0, pourMin: 0, parts: [{ piece: index, pour: null, route: null, surface, times: null }] };
+}
+
+export interface Pourer {
+  readonly piece: number;
+  readonly progress: Progress;
+}
+
+/** One pour, or several at once from shared cups, as early as all of them can; null where a window or the hours forbid it. */
+export function pourTurn(pieces: readonly Piece[], pourers: readonly Pourer[], { freeMin, shared }: { readonly freeMin: number; readonly shared: SharedMix | null }): Turn | null {
+  const needs = pourers.map((pourer) => needOf(pieces[pourer.piece], pourer.progress));
+  const paces = pourers.map(({ piece }) => pieces[piece].pace);
+  const { calendar } = paces[0];
+  const pourMin = shared?.pourMin ?? paces[0].pourMin;
+  const watchMin = Math.max(...paces.map((pace) => pace.watchedMin - pace.pourMin));
+  const placed = pourers.length === 1 && needs[0].kind === 'scuff'
+    ? scuffThenPour(calendar, Math.max(freeMin, needs[0].from), paces[0].scuffMin, pourMin + watchMin, paces[0].leadMin)
+    : scuffsThenPour();
+  if (!placed) return null;
+  const { starts } = placed;
+  const spans = [...placed.scuff];
+  const parts = pourers.map(({ piece, progress }, i): PieceTurn => {
+    const need = needs[i];
+    const pour = (pieces[piece].tasks[progress.done] as { pour: number }).pour;
+    const times = pourTimes(pieces[piece], pour, starts, pourMin);
+    if (need.kind !== 'scuff') return { piece, pour, route: need.route, surface: progress.surface, times };
+    const scuff = pourers.length === 1 ? placed.scuff : spans.splice(0, 1);
+    return { piece, pour, route: 'cure-scuff-wipe', surface: { ...NOTHING, scuff }, times };
+  });
+  const misses = needs.some((need) => need.kind === 'wet' && starts + pourMin > need.last + SLACK_MIN);
+  const asleep = parts.some(({ piece, times }) => wakes(pieces[piece], times!));
+  return misses || asleep ? null : { from: placed.scuff[0]?.from ?? starts, to: upToMinute(starts + pourMin + watchMin), startsMin: starts, pourMin, parts };
+
+  function scuffsThenPour(): { scuff: Span[]; starts: number } | null {
+    const scuffed = paces.filter((_pace, i) => needs[i].kind === 'scuff');
+    // One scuff after the other, then the pour, not before what comes out of a box has cooled.
+    let leadMin = 0;
+    let offMin = 0;
+    const offsets = scuffed.map((pace) => {
+      leadMin = Math.max(leadMin, offMin + pace.leadMin);
+      return { from: offMin, to: (offMin += pace.scuffMin) };
+    });
+    leadMin = Math.max(leadMin, offMin);
+    const from = Math.max(freeMin, ...needs.map((need) => (need.kind === 'scuff' ? need.from : need.from - leadMin)));
+    const begins = calendar.fit(leadMin + pourMin + watchMin, upToMinute(from));
+    if (begins === null) return null;
+    return { scuff: offsets.map((span) => ({ from: begins + span.from, to: begins + span.to })), starts: begins + leadMin };
+  }
+}
+
+/** A piece after a turn. */
+export function after({ scene: { mold } }: Piece, progress: Progress, turn: PieceTurn): Progress {
+  const done = progress.done + 1;
+  if (!turn.times) return { ...progress, done, readyMin: turn.surface.dry!.to, surface: turn.surface };
+  const { demold } = turn.times;
+  return { done, times: turn.times, readyMin: -Infinity, surface: NOTHING, releasedMin: mold.keep ? demold : Math.max(progress.releasedMin, demold) };
+}
+
+/** When a piece that has had all its turns is finished. */
+export function finishedMin({ releasedMin, surface }: Progress): number {
+  return surface.dry ? Math.max(releasedMin, upToMinute(surface.dry.to)) : releasedMin;
+}
+
+type Need =
+  | { readonly kind: 'free'; readonly from: number; readonly route: Route | null }
+  | { readonly kind: 'wet'; readonly from: number; readonly last: number; readonly route: Route }
+  | { readonly kind: 'scuff'; readonly from: number };
+
+/** What a piece’s next pour waits for. */
+function needOf({ pace }: Piece, { times, readyMin, surface }: Progress): Need {
+  if (!times) return { kind: 'free', from: readyMin, route: null };
+  if (surface.dry) return { kind: 'free', from: readyMin, route: 'cure-scuff-wipe' };
+  const tacky = pace.calendar.fit(pace.watchedMin, times.opens)!;
+  if (tacky + pace.pourMin <= times.closes + SLACK_MIN) return { kind: 'wet', from: times.opens, last: times.closes, route: 'wet-on-tacky' };
+  return { kind: 'scuff', from: times.scuffable };
+}
+
+/** Someone would sleep beside it while it is liquid. The even plan only tells of that; other goals never do it. */
+function wakes({ scene: { room, plan } }: Piece, { starts, opens }: PourTimes): boolean {
+  return plan.goal !== 'even' && room.sleep !== undefined && curesInSleep(room.sleep, starts, opens);
+}
