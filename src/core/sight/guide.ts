@@ -5,9 +5,10 @@
  */
 import type { Region } from './region.ts';
 
-/** Something in the section worth a mark: an eye, a fin, a tail begins or ends between this plane and the one painted before it. */
+/** Something in the section worth a mark, against the plane painted before it, which lies below: an eye, a fin, a tail begins or ends. */
 export interface Hint {
-  readonly kind: 'appears' | 'ends' | 'splits' | 'joins' | 'opens' | 'closes' | 'narrows' | 'widens';
+  /** `between`: it lies wholly between the two planes. `thin`: thinner than a fin. The others say what has become of a part or of a gap in it. */
+  readonly kind: 'appears' | 'ends' | 'splits' | 'joins' | 'opens' | 'closes' | 'narrows' | 'widens' | 'between' | 'thin';
   readonly atXMm: number;
   readonly atYMm: number;
   readonly words: string;
@@ -22,16 +23,16 @@ export interface PlaneGuide {
   readonly creatureId: string;
   /** The whole section of the creature at this height. */
   readonly outline: Region;
-  /** What is newly visible here, seen from the show face: not under a plane nearer the viewer. Paint this. */
+  /** What is newly visible here, seen straight from the show face: not under a plane of the creature nearer the viewer. Paint this. */
   readonly fresh: Region;
   /** What planes nearer the viewer cover. */
   readonly hidden: Region;
   /** The band of `hidden` next to `fresh`: let the paint fade out in it, so that no bare edge shows from the side. */
   readonly feather: Region;
   readonly hints: readonly Hint[];
-  /** How light or how far to paint at this depth, in words. */
+  /** How light or how dark to paint at this depth, in words. */
   readonly shading: string;
-  /** Painting order of the planes, 1 first: the order they are poured in. */
+  /** Painting order among all painted planes of the scene, 1 first: the order they are poured in, from the floor up. Planes at one height share it. */
   readonly order: number;
   /** What to paint first, next and last within this plane. */
   readonly within: readonly string[];

@@ -1,0 +1,57 @@
+/** What to say of planes a gap apart: the step they show against the feather, and whether the resin can be poured so thin. */
+import { LEVELS_SHARE } from '../plan/thinnest.ts';
+import type { Creature, Formula, Scene } from '../scene/scene.ts';
+import { mm, plain } from '../units/format.ts';
+import { largestGapMm, seenStepMm, showsFromDeg } from './spacing.ts';
+
+export interface SpacingAdvice {
+  readonly gapMm: number;
+  /** At the creature's own look. */
+  readonly seenStepMm: number;
+  /** The widest gap whose step the feather hides. */
+  readonly largestGapMm: number;
+  /** From where the step shows beyond the feather, degrees in air; null: from nowhere. */
+  readonly showsFromDeg: number | null;
+  readonly hidden: boolean;
+  /** Whether the resin between them levels at such a depth: well, barely, or it may not be poured. */
+  readonly pours: 'well' | 'thin' | 'not';
+  /** One to three sentences. */
+  readonly words: string;
+}
+
+export interface Spaced {
+  readonly gapMm: number;
+  /** The heights that the planes take up. */
+  readonly fromMm: number;
+  readonly toMm: number;
+}
+
+export function spacingAdvice(scene: Pick<Scene, 'fills' | 'formulas'>, { featherMm, viewDeg }: Pick<Creature, 'featherMm' | 'viewDeg'>, { gapMm, fromMm, toMm }: Spaced): SpacingAdvice {
+  const formulas = formulasBetween(scene, fromMm, toMm);
+  // The lowest index bends a look in least, so its step is the widest.
+  const index = Math.min(...formulas.map(({ refractiveIndex }) => refractiveIndex));
+  const thinnest = formulas.reduce((a, b) => (b.minDepthMm > a.minDepthMm ? b : a));
+  const step = seenStepMm(gapMm, viewDeg, index);
+  const largest = largestGapMm(featherMm, viewDeg, index);
+  const hidden = step <= featherMm;
+  return {
+    gapMm,
+    seenStepMm: step,
+    largestGapMm: largest,
+    showsFromDeg: showsFromDeg(gapMm, featherMm, index),
+    hidden,
+    pours: gapMm < LEVELS_SHARE * thinnest.minDepthMm ? 'not' : gapMm < thinnest.minDepthMm ? 'thin' : 'well',
+    words: [
+      `Planes ${mm(gapMm)} apart slide ${mm(step)} over each other, seen at ${plain(viewDeg, 0)}°${hidden ? `: a feather of ${mm(featherMm)} hides it.` : `, more than the feather of ${mm(featherMm)}.`}`,
+      // Rounded so that what is read off the words does not show.
+      ...(hidden ? [] : [`Set them ${mm(Math.floor(10 * largest) / 10)} apart, or feather over ${mm(Math.ceil(10 * step) / 10)}.`]),
+      ...(gapMm < thinnest.minDepthMm ? [`${thinnest.name} needs ${mm(thinnest.minDepthMm)} to level: no closer than that.`] : []),
+    ].join(' '),
+  };
+}
+
+/** Formulas of the fills that a span of heights passes through; at least one. */
+export function formulasBetween({ fills, formulas }: Pick<Scene, 'fills' | 'formulas'>, fromMm: number, toMm: number): readonly Formula[] {
+  const through = fills.filter((fill, i) => (i === 0 ? 0 : fills[i - 1].toMm) < toMm && fill.toMm > fromMm);
+  return (through.length > 0 ? through : fills.slice(-1)).map(({ formula }) => formulas.get(formula)!);
+}

@@ -1,0 +1,116 @@
+/**
+ * Where a creature's section changes its parts from one plane to the next one painted, which lies above it: places for
+ * eyes, fins and tails. Parts are the same part where their sections overlap.
+ */
+import { NUMBER_WORDS } from '../plan/number-words.ts';
+import { mm, percent, plain } from '../units/format.ts';
+import type { Hint } from './guide.ts';
+import { acrossMm, centerOf, lengthMm, partsOf, roundness } from './parts.ts';
+import { loopArea, regionArea, type Region, type Regions } from './region.ts';
+
+/** mm. Thinner than this a part is painted as a fin: see-through strokes (common practice, no source). */
+const FIN_MM = 2;
+/** mm². Smaller than a brush's dot. */
+const DOT_MM2 = 1;
+/** A part less than half or more than twice as large as on the plane before has changed (a choice of ours). */
+const CHANGED = 2;
+/** Of the whole section: a part smaller than this may be an eye. */
+const EYE_SHARE = 0.1;
+const ROUND = 0.75;
+const LONG = 0.4;
+/** Sections looked at between two planes. */
+const BETWEEN = 5;
+/** More marks on one plane say nothing. */
+const MOST = 12;
+
+export interface HintsOptions {
+  readonly regions: Regions;
+  /** The plane painted before, below this one; null for the first. */
+  readonly before: { readonly atMm: number; readonly outline: Region } | null;
+  readonly atMm: number;
+  readonly outline: Region;
+  /** The creature's section at any height. */
+  readonly sectionAt: (zMm: number) => Region;
+}
+
+/** The most telling first. */
+export function hintsOf(options: HintsOptions): Hint[] {
+  const { regions, before, outline } = options;
+  const here = partsOf(outline).filter(visible);
+  const hints = [...(before ? changes(partsOf(before.outline).filter(visible), here, regions) : []), ...(before ? missed(options, before) : []), ...fins(outline, regions)];
+  return hints.slice(0, MOST);
+}
+
+const visible = (part: Region): boolean => regionArea(part) > DOT_MM2;
+
+function changes(below: readonly Region[], here: readonly Region[], regions: Regions): Hint[] {
+  const meets = below.map((a) => here.map((b) => regionArea(regions.meet(a, b)) > DOT_MM2 / 10));
+  const wholeMm2 = here.reduce((sum, part) => sum + regionArea(part), 0);
+  const hints: Hint[] = [];
+  here.forEach((part, h) => {
+    const from = below.filter((_, b) => meets[b][h]);
+    if (from.length === 0) hints.push(hint('appears', part, `New here: ${looksLike(part, wholeMm2)}.`));
+    if (from.length > 1) hints.push(hint('joins', part, `${capital(numberWord(from.length))} parts of the plane below are one here.`));
+    if (from.length === 1 && meets[below.indexOf(from[0])].filter(Boolean).length === 1) hints.push(...samePart(from[0], part));
+  });
+  below.forEach((part, b) => {
+    const to = meets[b].filter(Boolean).length;
+    if (to === 0) hints.push(hint('ends', part, `What was painted here on the plane below has ended: ${looksLike(part, wholeMm2)}. Leave it clear.`));
+    if (to > 1) hints.push(hint('splits', part, `One part of the plane below is ${numberWord(to)} here.`));
+  });
+  return hints;
+}
+
+/** One part that went on as one: gaps in it, and its size. */
+function samePart(below: Region, here: Region): Hint[] {
+  const gaps = here.length - below.length;
+  const many = Math.abs(gaps) > 1 ? `${capital(numberWord(Math.abs(gaps)))} gaps` : null;
+  const hints: Hint[] = [];
+  if (gaps > 0) hints.push(hint('opens', smallestGap(here), many ? `${many} open in this part.` : 'A gap opens in this part.'));
+  if (gaps < 0) hints.push(hint('closes', smallestGap(below), many ? `${many} of the plane below are closed here.` : 'A gap of the plane below is closed here.'));
+  const ratio = regionArea(here) / regionArea(below);
+  if (ratio > CHANGED) hints.push(hint('widens', here, `Much larger here: ${plain(ratio, 1)} times the plane below.`));
+  if (ratio < 1 / CHANGED) hints.push(hint('narrows', here, `Much smaller here: ${percent(ratio, 0)} of the plane below.`));
+  return hints;
+}
+
+function smallestGap(part: Region): Region {
+  return [part.slice(1).reduce((a, b) => (loopArea(b) > loopArea(a) ? b : a))];
+}
+
+/** Parts that begin and end between the two planes, and so are on neither. */
+function missed({ regions, atMm, outline, sectionAt }: HintsOptions, before: NonNullable<HintsOptions['before']>): Hint[] {
+  const heights = Array.from({ length: BETWEEN }, (_, n) => before.atMm + ((n + 1) / (BETWEEN + 1)) * (atMm - before.atMm));
+  const sections = heights.map((z) => ({ z, section: sectionAt(z) }));
+  const onPlanes = regions.unite([before.outline, outline]);
+  return partsOf(regions.unite(sections.map(({ section }) => section)))
+    .filter((part) => visible(part) && regionArea(regions.meet(part, onPlanes)) < DOT_MM2 / 10)
+    .map((part) => {
+      const fullest = sections.map(({ z, section }) => ({ z, area: regionArea(regions.meet(part, section)) })).reduce((a, b) => (b.area > a.area ? b : a));
+      return hint('between', part, `Between this plane and the one below, fullest ${mm(fullest.z)} up, and on neither: ${looksLike(part, regionArea(outline))}. Paint it here, or set a plane there.`);
+    });
+}
+
+/** What a brush FIN_MM wide can't get into: parts and edges thinner than that. */
+function fins(outline: Region, regions: Regions): Hint[] {
+  // Grown back a little farther than shrunk, so that rounded corners are not taken for fins.
+  const broad = regions.grow(regions.grow(outline, -FIN_MM / 2), 0.65 * FIN_MM);
+  return partsOf(regions.minus(outline, broad))
+    .filter((part) => regionArea(part) > FIN_MM * DOT_MM2 && lengthMm(part) > 2 * FIN_MM)
+    .map((part) => hint('thin', part, `Thin here, perhaps a fin: ${mm(lengthMm(part), 0)} long. Paint it see-through.`));
+}
+
+function hint(kind: Hint['kind'], part: Region, words: string): Hint {
+  const { xMm, yMm } = centerOf(part);
+  return { kind, atXMm: xMm, atYMm: yMm, words };
+}
+
+/** What a part may be, by its shape and size. */
+function looksLike(part: Region, wholeMm2: number): string {
+  if (roundness(part) < LONG) return `a long, thin part of ${mm(lengthMm(part), 0)}, perhaps a fin, a leg or a feeler`;
+  if (roundness(part) > ROUND && regionArea(part) < EYE_SHARE * wholeMm2) return `a small round part ${mm(acrossMm(part))} across, perhaps an eye`;
+  return `a part some ${mm(acrossMm(part), 0)} across`;
+}
+
+const numberWord = (n: number): string => NUMBER_WORDS[n] ?? String(n);
+const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

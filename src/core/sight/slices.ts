@@ -1,0 +1,103 @@
+/**
+ * From the creatures of a scene to a guide for every plane that slices them: what to paint there, what planes nearer the
+ * viewer hide, where to let the paint fade out. Seen straight from the show face, as most pieces are looked at.
+ * A creature is hidden by its own planes only: between creatures the eye moves things too far apart to rely on it.
+ */
+import { depthAt } from '../scene/depth.ts';
+import type { Creature, Plane, Scene } from '../scene/scene.ts';
+import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
+import { sliceable, type Sections } from '../solid/section.ts';
+import { SolidError, type TriangleMesh } from '../solid/solid.ts';
+import type { PlaneGuide } from './guide.ts';
+import { hintsOf } from './hints.ts';
+import { shadingWords, withinPlane } from './painting-words.ts';
+import { NOWHERE, type Region, type Regions } from './region.ts';
+
+export type SlicedScene = Pick<Scene, 'cast' | 'fillMm' | 'placements' | 'creatures'>;
+
+export interface GuidesOptions {
+  readonly regions: Regions;
+  /** A creature's sections where it stands; `creatureSections` makes them, and a caller may keep them. */
+  readonly sectionsOf: (creature: Creature) => Sections;
+}
+
+/** A creature's sections where it stands in the mold. @throws {SolidError} without its mesh, or with a broken one */
+export function creatureSections(creature: Creature, mesh?: TriangleMesh): Sections {
+  const { shape, turnDeg, scale } = creature;
+  return sliceable({ shape, turnDeg, scale, mesh }).placed(creature);
+}
+
+/** Planes that slice a creature, the one nearest the viewer first. */
+export function planesOf({ cast, placements }: SlicedScene, creatureId: string): Plane[] {
+  const nearer = cast === 'face-down' ? 1 : -1;
+  return placements.filter((placement): placement is Plane => placement.kind === 'plane' && (placement.slices?.includes(creatureId) ?? false)).sort((a, b) => nearer * (a.atMm - b.atMm));
+}
+
+/** In painting order, planes at one height in the scene's order of creatures. */
+export function guidesOf(scene: SlicedScene, options: GuidesOptions): PlaneGuide[] {
+  const order = paintingOrder(scene);
+  return scene.creatures.flatMap((creature) => creatureGuides(scene, creature, order, options)).sort((a, b) => a.order - b.order);
+}
+
+function creatureGuides(scene: SlicedScene, creature: Creature, order: ReadonlyMap<string, number>, { regions, sectionsOf }: GuidesOptions): PlaneGuide[] {
+  const planes = planesOf(scene, creature.id);
+  if (planes.length === 0) return [];
+  const sections = sectionsOf(creature);
+  // Surfaces of a mesh may cross themselves: one clean outline comes of uniting it with itself.
+  const sectionAt = (zMm: number): Region => regions.unite([sections.at(zMm)]);
+  const outlines = planes.map((plane) => sectionAt(plane.atMm));
+  const upward = scene.cast === 'face-down' ? -1 : 1;
+  let covered = NOWHERE;
+  return planes.map((plane, place): PlaneGuide => {
+    const outline = outlines[place];
+    const fresh = regions.minus(outline, covered);
+    const hidden = regions.meet(outline, covered);
+    covered = regions.unite([covered, outline]);
+    const below = planes[place + upward];
+    return {
+      planeId: plane.id,
+      name: plane.name,
+      atMm: plane.atMm,
+      depthMm: depthAt(scene, plane.atMm),
+      creatureId: creature.id,
+      outline,
+      fresh,
+      hidden,
+      feather: regions.meet(hidden, regions.grow(fresh, creature.featherMm)),
+      hints: hintsOf({ regions, before: below ? { atMm: below.atMm, outline: outlines[place + upward] } : null, atMm: plane.atMm, outline, sectionAt }),
+      shading: shadingWords(place, planes.length),
+      order: order.get(plane.id)!,
+      within: withinPlane(scene.cast),
+    };
+  });
+}
+
+/** By plane id: 1 for the lowest height that is painted, planes of one stop alike. Face-up that is the deepest, face-down the nearest the viewer. */
+function paintingOrder({ placements }: SlicedScene): Map<string, number> {
+  const planes = placements.filter((placement): placement is Plane => placement.kind === 'plane').sort((a, b) => a.atMm - b.atMm);
+  const order = new Map<string, number>();
+  let at = -Infinity;
+  let place = 0;
+  for (const plane of planes) {
+    if (plane.atMm > at + STOP_TOLERANCE_MM) {
+      at = plane.atMm;
+      place++;
+    }
+    order.set(plane.id, place);
+  }
+  return order;
+}
+
+/** As `creatureSections` with the meshes of a loaded scene, each creature cut once. @throws {SolidError} naming the creature */
+export function sectionsFrom(meshes: ReadonlyMap<string, { readonly mesh: TriangleMesh; readonly volumeErrorFraction: number | null }>): (creature: Creature) => Sections {
+  const made = new Map<string, Sections>();
+  return (creature) => {
+    const known = made.get(creature.id);
+    if (known) return known;
+    const reading = meshes.get(creature.id);
+    if (reading?.volumeErrorFraction === null) throw new SolidError(`${creature.name} can’t be cut into planes: its mesh is too broken to mend. Repair it, or choose another.`);
+    const sections = creatureSections(creature, reading?.mesh);
+    made.set(creature.id, sections);
+    return sections;
+  };
+}
