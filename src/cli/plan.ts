@@ -7,7 +7,7 @@ import { GOAL_SEARCH } from '../core/plan/best/goal-search.ts';
 import { planScene } from '../core/plan/plan-scene.ts';
 import { planText } from '../core/plan/plan-text.ts';
 import type { Plan } from '../core/plan/plan.ts';
-import type { Scene } from '../core/scene/scene.ts';
+import type { PrintBars, Scene } from '../core/scene/scene.ts';
 import { inRange, UNTITLED } from '../core/scene/schema.ts';
 import { parseLocalTime } from '../core/units/time.ts';
 import { openBooleans } from '../files/booleans.ts';
@@ -15,11 +15,10 @@ import { SceneFileError } from '../files/bundle.ts';
 import { openSceneFile } from '../files/disk.ts';
 import { loadScene, problemsLine, type LoadedScene } from '../files/load.ts';
 import { openFigureLibrary, projectRoot } from './library.ts';
+import { barsFrom, TemplateRefusal, templatesOf, writeTemplates, type ToWrite } from './templates.ts';
 import { answersOf, askedOf, whatIfText, WhatIfRefusal } from './what-if.ts';
 
-const USAGE = 'npm run --silent plan -- FILE [--json | --text] [--start YYYY-MM-DDTHH:MM] [--pdf OUT] [--ics OUT] [--csv OUT] [--paper a4|letter] [--what-if "room=20 C"]';
-/** Named by the design, not there yet. */
-const LATER = ['templates'] as const;
+const USAGE = 'npm run --silent plan -- FILE [--json | --text] [--start YYYY-MM-DDTHH:MM] [--pdf OUT] [--ics OUT] [--csv OUT] [--templates DIR [--bars 99.6x100.2]] [--paper a4|letter] [--what-if "room=20 C"]';
 /** Options that name a file to be written. */
 const OUTPUTS = ['pdf', 'ics', 'csv'] as const;
 
@@ -31,7 +30,7 @@ export async function main(args: string[]): Promise<number> {
   try {
     return await plan(args);
   } catch (error) {
-    if (error instanceof Refusal || error instanceof WhatIfRefusal || error instanceof SceneFileError) {
+    if (error instanceof Refusal || error instanceof WhatIfRefusal || error instanceof TemplateRefusal || error instanceof SceneFileError) {
       console.error(error.message.replace(/\s+/g, ' '));
       return 2;
     }
@@ -50,8 +49,11 @@ async function plan(args: string[]): Promise<number> {
   const result = planScene(loading.loaded.scene, { ...given, compare: true });
   if (!result.ok) throw new Refusal(`${options.file}: ${problemsLine(result.problems)}`);
   const whatIf = tries && answersOf(tries, { scene: loading.loaded.scene, plan: result.plan }, (scene, notes) => planScene(scene, { ...given, notes }));
-  refuseOverwriting(options, loading.loaded.scene);
+  const { folder } = options;
+  const templates = folder === undefined ? [] : await templatesOf({ ...options, folder, loaded: loading.loaded, files, plan: result.plan });
+  refuseOverwriting(options, loading.loaded.scene, templates);
   const contents = await Promise.all(outputsOf(options).map(async ({ name, path }) => ({ name, path, content: await contentOf(name, { path, options, loaded: loading.loaded, plan: result.plan }) })));
+  if (folder !== undefined) writeTemplates(folder, templates);
   for (const { name, path, content } of contents) writeWhole(name, path, content);
   const text = options.json ? `${JSON.stringify(whatIf ? { ...result.plan, whatIf } : result.plan, null, 2)}\n` : `${planText(loading.loaded.scene, result.plan)}${whatIf ? whatIfText(whatIf) : ''}`;
   await written(text);
@@ -64,6 +66,9 @@ interface Options {
   readonly startMin?: number;
   readonly outputs: { readonly [name in Output]?: string };
   readonly paper: 'a4' | 'letter';
+  /** For templates. */
+  readonly folder?: string;
+  readonly bars?: PrintBars;
   readonly whatIf: readonly string[];
 }
 
@@ -71,16 +76,16 @@ type Output = (typeof OUTPUTS)[number];
 
 function readOptions(args: string[]): Options {
   const { values, positionals } = parsed(args);
-  for (const name of LATER) {
-    if (values[name] !== undefined) throw new Refusal(`--${name} can’t be served yet. Use --json, --text, --pdf, --ics or --csv.`);
-  }
   if (positionals.length !== 1) throw new Refusal(`Found ${positionals.length} files; expected one. ${USAGE}`);
   if (values.json && values.text) throw new Refusal('Found both --json and --text; expected one of them.');
   const startMin = values.start === undefined ? undefined : parseLocalTime(values.start);
   if (startMin !== undefined && !inRange(startMin)) throw new Refusal(`--start: found "${values.start}"; expected a local time that exists, from 1900 to 2099, like 2026-05-04T08:00.`);
   const paper = values.paper ?? 'a4';
   if (paper !== 'a4' && paper !== 'letter') throw new Refusal(`--paper: found "${paper}"; expected a4 or letter.`);
-  return { file: fromHere(positionals[0]), json: values.json ?? false, startMin, outputs: outputsFrom(values), paper, whatIf: values['what-if'] ?? [] };
+  if (values.bars !== undefined && values.templates === undefined) throw new Refusal('--bars: found no --templates; expected it with them: they are what is drawn to fit the printer.');
+  const bars = values.bars === undefined ? undefined : barsFrom(values.bars);
+  const folder = values.templates === undefined ? undefined : fromHere(values.templates);
+  return { file: fromHere(positionals[0]), folder, bars, json: values.json ?? false, startMin, outputs: outputsFrom(values), paper, whatIf: values['what-if'] ?? [] };
 }
 
 function parsed(args: string[]) {
@@ -90,7 +95,7 @@ function parsed(args: string[]) {
     return parseArgs({
       args,
       allowPositionals: true,
-      options: { json: flag, text: flag, start: text, pdf: text, paper: text, ics: text, csv: text, templates: text, 'what-if': { type: 'string', multiple: true } },
+      options: { json: flag, text: flag, start: text, pdf: text, paper: text, ics: text, csv: text, templates: text, bars: text, 'what-if': { type: 'string', multiple: true } },
     });
   } catch (error) {
     throw new Refusal(`${(error as Error).message.split('.')[0]}. ${USAGE}`);
@@ -116,14 +121,18 @@ function outputsOf({ outputs }: Options): { name: Output; path: string }[] {
 }
 
 /** The scene and what it links to are the person's work: no output goes over them. */
-function refuseOverwriting(options: Options, scene: Scene): void {
+function refuseOverwriting(options: Options, scene: Scene, templates: readonly ToWrite[]): void {
   const links = scene.placements.flatMap((placement) => {
     if (placement.kind === 'plane') return placement.art ? [placement.art.file] : [];
     return placement.shape.type === 'mesh' ? [placement.shape.file] : [];
   });
   links.push(...scene.creatures.flatMap(({ shape }) => (shape.type === 'mesh' ? [shape.file] : [])));
   const read = [options.file, ...links.map((link) => resolve(dirname(options.file), link))].map(realPath);
-  for (const { name, path } of outputsOf(options)) {
+  for (const { path } of templates) {
+    const other = outputsOf(options).find((output) => realPath(output.path) === realPath(path));
+    if (other) throw new Refusal(`--${other.name}: "${other.path}" is what --templates writes too; expected a file of its own. Choose another name.`);
+  }
+  for (const { name, path } of [...outputsOf(options), ...templates.map(({ path }) => ({ name: 'templates', path }))]) {
     if (read.includes(realPath(path))) throw new Refusal(`--${name}: "${path}" is the scene or a file it uses, and would be lost. Choose another name.`);
   }
 }

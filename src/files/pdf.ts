@@ -71,10 +71,17 @@ interface Drawing {
 async function drawPage(pdf: PDFDocument, doc: SheetDocument, sheetPage: SheetPage, by: Pick<Drawing, 'fonts' | 'fontOf'>): Promise<void> {
   const page = pdf.addPage([doc.widthMm / MM_PER_POINT, doc.heightMm / MM_PER_POINT]);
   const at = ([x, y]: Point): string => `${number((doc.originXMm + x) / MM_PER_POINT)} ${number((doc.heightMm - doc.originYMm - y) / MM_PER_POINT)}`;
-  const drawing: Drawing = { out: ['1 J 1 j'], at, ...by, used: new Map() };
+  const drawing: Drawing = { out: [stretched(doc), '1 J 1 j'], at, ...by, used: new Map() };
   await drawItems(drawing, sheetPage.items);
   for (const [name, font] of drawing.used) page.node.setFontDictionary(PDFName.of(name), font.ref);
   page.node.set(PDFName.of('Contents'), pdf.context.register(pdf.context.flateStream(drawing.out.join('\n'))));
+}
+
+/** A matrix that leaves the live area's corner where it is. Its digits keep a page's far edge within 0.001 mm. */
+function stretched({ scale, originXMm, originYMm, heightMm }: SheetDocument): string {
+  if (!scale) return '';
+  const [x, y] = [originXMm / MM_PER_POINT, (heightMm - originYMm) / MM_PER_POINT];
+  return `${[scale[0], 0, 0, scale[1], x * (1 - scale[0]), y * (1 - scale[1])].map((value) => value.toFixed(6)).join(' ')} cm`;
 }
 
 async function drawItems(drawing: Drawing, items: readonly SheetItem[]): Promise<void> {

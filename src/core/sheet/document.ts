@@ -2,7 +2,7 @@
  * The laid-out build sheet: pages of drawing primitives in mm, drawn as vector PDF (files/pdf) and as SVG (screens/sheet).
  * Coordinates run right and down from the top left of the live area, which is the same on both papers.
  */
-import type { Polygon, Ring } from './polygon.ts';
+import type { Box, Point, Polygon, Ring } from './polygon.ts';
 
 export type Paper = 'a4' | 'letter';
 
@@ -69,7 +69,7 @@ export interface GroupItem {
 
 export type SheetItem = TextItem | PathItem | HatchItem | GroupItem;
 
-export type PageKind = 'cover' | 'section' | 'prepare' | 'pour' | 'figures' | 'shopping' | 'calendar' | 'strip' | 'finish';
+export type PageKind = 'cover' | 'section' | 'prepare' | 'pour' | 'figures' | 'shopping' | 'calendar' | 'strip' | 'finish' | 'template' | 'stencil';
 
 export interface SheetPage {
   readonly kind: PageKind;
@@ -77,6 +77,8 @@ export interface SheetPage {
   readonly title: string;
   /** The pour a pour page is about. */
   readonly pour?: number;
+  /** A part of a drawing larger than a page: which, counted from 1 from the top left, and its window in the drawing's own mm. */
+  readonly part?: { readonly row: number; readonly column: number; readonly window: Box; readonly atMm: Point };
   /** The page says DO NOT POUR. */
   readonly halted: boolean;
   readonly items: readonly SheetItem[];
@@ -90,6 +92,8 @@ export interface SheetDocument {
   /** Where the live area's top left lies on the paper. */
   readonly originXMm: number;
   readonly originYMm: number;
+  /** By how much everything is drawn larger across and down, so that it is true on a printer that draws it smaller; 1 where left out. */
+  readonly scale?: readonly [number, number];
   /** `YYYY-MM-DDTHH:MM` of the plan's first step; the sheet carries no other time. */
   readonly created: string | null;
   readonly pages: readonly SheetPage[];

@@ -47,7 +47,7 @@ export function createBook(lettering: Lettering, name: string): Book {
       const pen = createPen(lettering);
       pages.push({ frame, pen });
       writeTitle(pen, frame, lettering);
-      return { pen, top: frame.halts.length > 0 ? writeBanner(pen, frame.halts, lettering) : TOP_Y };
+      return { pen, top: frame.halts.length > 0 ? writeBanner(pen, frame.halts, { lettering }) : TOP_Y };
     },
     close() {
       return pages.map(({ frame, pen }, i) => {
@@ -79,15 +79,22 @@ function writeHead(pen: Pen, { head }: PageFrame, { name, number, of, lettering 
   });
 }
 
+interface Banner {
+  readonly lettering: Lettering;
+  readonly widthMm?: number;
+  readonly topMm?: number;
+  /** Where the reasons stand that it has no room for. */
+  readonly rest?: string;
+}
+
 /** A black board with the words, and beside it why. Returns the first free y. */
-function writeBanner(pen: Pen, halts: readonly Finding[], lettering: Lettering): number {
+export function writeBanner(pen: Pen, halts: readonly Finding[], { lettering, widthMm = LIVE_WIDTH_MM, topMm: top = RULE_Y + 2.6, rest = 'see page 1' }: Banner): number {
   const boardMm = 52;
-  const textWidth = LIVE_WIDTH_MM - boardMm - 7;
+  const textWidth = widthMm - boardMm - 7;
   const reasons = halts.slice(0, MOST_REASONS).flatMap(({ message }) => wrap([message], textWidth, lettering, { pt: SMALL_PT, maxLines: 2 }));
-  if (halts.length > MOST_REASONS) reasons.push(...wrap([`And ${halts.length - MOST_REASONS} more: see page 1.`], textWidth, lettering, { pt: SMALL_PT }));
+  if (halts.length > MOST_REASONS) reasons.push(...wrap([`And ${halts.length - MOST_REASONS} more: ${rest}.`], textWidth, lettering, { pt: SMALL_PT }));
   const height = Math.max(10, reasons.length * leading(SMALL_PT) + 3.4);
-  const top = RULE_Y + 2.6;
-  pen.shape([rectangle(0, top, LIVE_WIDTH_MM, top + height)], { strokeMm: LINE.heavy });
+  pen.shape([rectangle(0, top, widthMm, top + height)], { strokeMm: LINE.heavy });
   pen.shape([rectangle(0, top, boardMm, top + height)], { fill: 'ink' });
   pen.text(boardMm / 2, top + height / 2 + 2, 'DO NOT POUR', { face: 'bold', pt: HEADING_PT + 4.5, align: 'center', tone: 'paper' });
   writeLines(pen, boardMm + 4, top + 5.2, reasons, { pt: SMALL_PT });

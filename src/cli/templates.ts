@@ -1,0 +1,73 @@
+/** `--templates DIR` and `--bars 99.6x100.2` of the plan command: the files of a piece's templates, all of them or none. */
+import { mkdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { basename, join } from 'node:path';
+import type { Plan } from '../core/plan/plan.ts';
+import type { PrintBars } from '../core/scene/scene.ts';
+import { TemplateError } from '../core/sheet/template-pages.ts';
+import type { SceneFiles } from '../files/bundle.ts';
+import { fontsOnDisk } from '../files/fonts-disk.ts';
+import type { LoadedScene } from '../files/load.ts';
+import { openRegions } from '../files/regions.ts';
+import { templateFiles } from '../files/template-files.ts';
+import { projectRoot } from './library.ts';
+
+/** A request that can't be served: one line. */
+export class TemplateRefusal extends Error {}
+
+const LEAST_BAR_MM = 90;
+const MOST_BAR_MM = 110;
+
+/** `99.6x100.2`: what the printed bars of 100 mm measured, across and up. */
+export function barsFrom(text: string): PrintBars {
+  const found = /^\s*(\d+(?:\.\d+)?)\s*(?:mm)?\s*[x×]\s*(\d+(?:\.\d+)?)\s*(?:mm)?\s*$/i.exec(text);
+  const [xMm, yMm] = found ? [Number(found[1]), Number(found[2])] : [NaN, NaN];
+  const fits = [xMm, yMm].every((mm) => mm >= LEAST_BAR_MM && mm <= MOST_BAR_MM);
+  if (!fits) throw new TemplateRefusal(`--bars: found "${text}"; expected what the printed bars measured across and up, each from ${LEAST_BAR_MM} to ${MOST_BAR_MM} mm, like 99.6x100.2.`);
+  return { xMm, yMm };
+}
+
+interface Asked {
+  readonly folder: string;
+  readonly paper: 'a4' | 'letter';
+  readonly bars?: PrintBars;
+  readonly loaded: LoadedScene;
+  readonly files: SceneFiles;
+  readonly plan: Plan;
+}
+
+export interface ToWrite {
+  readonly path: string;
+  readonly bytes: Uint8Array;
+}
+
+/** What is to be written; nothing is yet. Throws TemplateRefusal. */
+export async function templatesOf({ folder, paper, bars, loaded, files, plan }: Asked): Promise<ToWrite[]> {
+  const { scene } = loaded;
+  if (!scene.placements.some(({ kind }) => kind === 'plane')) throw new TemplateRefusal('--templates: found no painted plane in this scene; expected at least one to make a template of. Add one, or leave --templates out.');
+  const about = statSync(folder, { throwIfNoEntry: false });
+  if (about && !about.isDirectory()) throw new TemplateRefusal(`--templates: "${folder}" is a file; expected a folder, or a new name for one.`);
+  try {
+    const made = await templateFiles({ scene, plan, guides: [], paper, bars, readFont: fontsOnDisk(projectRoot()), regions: await openRegions(), file: (path) => files.file(path) });
+    return made.map(({ name, bytes }) => ({ path: join(folder, name), bytes }));
+  } catch (error) {
+    if (error instanceof TemplateError) throw new TemplateRefusal(`--templates: ${error.message}`);
+    throw error;
+  }
+}
+
+/** Writes all of them, making the folder where it is missing; a file that can't be written leaves everything as it was. */
+export function writeTemplates(folder: string, files: readonly ToWrite[]): void {
+  const unfinished = files.map(({ path }) => `${path}.${process.pid}.tmp`);
+  const isNew = !statSync(folder, { throwIfNoEntry: false });
+  try {
+    if (isNew) mkdirSync(folder);
+    files.forEach(({ bytes }, i) => writeFileSync(unfinished[i], bytes));
+    files.forEach(({ path }) => {
+      if (statSync(path, { throwIfNoEntry: false })?.isDirectory()) throw Object.assign(new Error(), { code: `EISDIR, ${basename(path)} is a folder` });
+    });
+    files.forEach(({ path }, i) => renameSync(unfinished[i], path));
+  } catch (error) {
+    for (const path of unfinished) rmSync(path, { force: true });
+    throw new TemplateRefusal(`--templates: can’t write into "${folder}" (${(error as NodeJS.ErrnoException).code ?? 'unknown'}). Choose a folder that can be written to, beside others that exist.`);
+  }
+}

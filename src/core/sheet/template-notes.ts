@@ -1,0 +1,63 @@
+/** What to paint on a plane of a creature, in words: after its 1:1 pages, on as many as it takes. */
+import type { PlaneGuide } from '../sight/guide.ts';
+import type { SheetPage } from './document.ts';
+import type { Block } from './flow.ts';
+import { flow, gap, heading, paragraph, tickItem } from './flow.ts';
+import type { Lettering, Pen } from './pen.ts';
+import { LINE, createPen } from './pen.ts';
+import { rectangle } from './polygon.ts';
+import { FEATHER_HATCH, HIDDEN_HATCH } from './template-drawing.ts';
+import type { LineHatch } from './template-hatch.ts';
+import { hatchInside } from './template-hatch.ts';
+import type { PageFormat, TemplateSheet } from './template-pages.ts';
+import { writeHead } from './template-pages.ts';
+
+/** mm. Longer lines are hard to read. */
+const WIDEST_MM = 170;
+
+export function layNotePages(sheet: TemplateSheet, guides: readonly PlaneGuide[], format: PageFormat, { lettering, before, of }: { lettering: Lettering; before: number; of: number }): SheetPage[] {
+  const widthMm = Math.min(WIDEST_MM, format.liveWidthMm);
+  const pens: Pen[] = [];
+  flow(noteBlocks(guides, widthMm, lettering), () => {
+    const pen = createPen(lettering);
+    pens.push(pen);
+    const words = of === 0 ? '' : `page ${before + pens.length} of ${of}`;
+    const top = writeHead(pen, { ...sheet, subtitle: 'what to paint', facts: [] }, { liveWidthMm: format.liveWidthMm, words, lettering });
+    return { pen, x: 0, top: top + 3, bottom: format.liveHeightMm };
+  });
+  return pens.map((pen) => ({ kind: sheet.kind, title: `${sheet.title}, what to paint`, halted: sheet.halts.length > 0, items: pen.items }));
+}
+
+function noteBlocks(guides: readonly PlaneGuide[], widthMm: number, lettering: Lettering): Block[] {
+  let number = 0;
+  const said = guides.flatMap((guide): Block[] => [
+    heading(guide.name, widthMm, lettering),
+    ...guide.within.map((words) => tickItem([words], widthMm, lettering)),
+    ...(guide.shading ? [paragraph([guide.shading], widthMm, lettering, { afterMm: 2.4 })] : []),
+    ...guide.hints.map(({ words }) => paragraph([{ text: `${++number}  `, face: 'bold' }, words], widthMm, lettering)),
+    gap(3),
+  ]);
+  return [
+    ...said,
+    heading('Lines and hatches', widthMm, lettering),
+    sample('Paint this: it is seen from the show face.', null, widthMm, lettering),
+    sample('Let the paint fade out here, under what is nearer the viewer, so that no bare edge shows from the side.', FEATHER_HATCH, widthMm, lettering),
+    sample('Hidden under paint nearer the viewer: needs none.', HIDDEN_HATCH, widthMm, lettering),
+  ];
+}
+
+/** A little box drawn like the region, and what it means. */
+function sample(words: string, hatch: LineHatch | null, widthMm: number, lettering: Lettering): Block {
+  const boxMm = 16;
+  const text = paragraph([words], widthMm - boxMm - 4, lettering);
+  const heightMm = Math.max(text.heightMm, 9);
+  return {
+    heightMm: heightMm + 1.6,
+    draw(pen, x, y) {
+      const box = rectangle(x, y + 0.5, x + boxMm, y + 7.5);
+      if (hatch) pen.items.push({ kind: 'path', rings: hatchInside([box], hatch), closed: false, strokeMm: LINE.hair, fill: null, tone: 'ink' });
+      pen.shape([box], { strokeMm: hatch ? LINE.hair : LINE.heavy });
+      text.draw(pen, x + boxMm + 4, y);
+    },
+  };
+}

@@ -1,0 +1,75 @@
+/**
+ * All planes as stencils: openings that lie within each other share one sheet, to be cut along every line and used with
+ * the rings outside a plane's own line; the others get sheets of their own. Nothing is left away unsaid.
+ */
+import type { Plane, Scene } from '../scene/scene.ts';
+import type { Region, Regions } from '../sight/region.ts';
+import { loopArea, regionArea } from '../sight/region.ts';
+import type { SheetItem } from './document.ts';
+import type { Lettering } from './pen.ts';
+import { LINE, SMALL_PT, createPen } from './pen.ts';
+import type { Point } from './polygon.ts';
+import { MOST_ISLANDS, bridged } from './template-bridges.ts';
+import { drawWall, ringsOnPaper } from './template-drawing.ts';
+import type { TemplateFrame } from './template-mold.ts';
+import { halfInside, moldRing } from './template-mold.ts';
+
+/** mm². Openings that differ by less lie within each other. */
+const WITHIN_MM2 = 0.5;
+
+export interface Opening {
+  readonly plane: Plane;
+  /** Its number among the planes, in the order they are painted. */
+  readonly number: number;
+  readonly region: Region;
+}
+
+export interface StencilSheet {
+  readonly openings: readonly Opening[];
+  readonly items: readonly SheetItem[];
+  readonly notes: readonly string[];
+}
+
+/** Sheets in the order they are needed. An opening with islands stands alone: its bridges would cross the others. */
+export function stencilSheets(scene: Pick<Scene, 'mold'>, openings: readonly Opening[], by: { frame: TemplateFrame; regions: Regions; lettering: Lettering }): StencilSheet[] {
+  const groups: Opening[][] = [];
+  for (const opening of openings) {
+    const alone = hasIslands(opening);
+    const group = alone ? undefined : groups.find((members) => members.every((member) => !hasIslands(member) && nested(member.region, opening.region, by.regions)));
+    if (group) group.push(opening);
+    else groups.push([opening]);
+  }
+  return groups.map((members) => drawStencil(scene, members, by));
+}
+
+const hasIslands = ({ region }: Opening): boolean => region.some((loop) => loopArea(loop) < 0);
+
+function nested(a: Region, b: Region, regions: Regions): boolean {
+  return regionArea(regions.minus(a, b)) < WITHIN_MM2 || regionArea(regions.minus(b, a)) < WITHIN_MM2;
+}
+
+function drawStencil({ mold }: Pick<Scene, 'mold'>, openings: readonly Opening[], { frame, regions, lettering }: { frame: TemplateFrame; regions: Regions; lettering: Lettering }): StencilSheet {
+  const pen = createPen(lettering);
+  const notes: string[] = [];
+  // The stencil must go into the mold: where walls lean, past the narrowest of its heights.
+  const low = Math.min(...openings.map(({ plane }) => plane.atMm));
+  drawWall(pen, moldRing(mold, low), halfInside(mold, low), frame);
+  openings.forEach(({ region, number, plane }, i) => {
+    const { cut, bridges, islands } = bridged(region, regions);
+    pen.shape(ringsOnPaper(cut), { strokeMm: LINE.mold });
+    for (const [x, y] of bridges) pen.text(x + 2.2, -y + 1.4, 'bridge', { pt: SMALL_PT, halo: true });
+    const [x, y] = labelSpot(cut, i / openings.length);
+    pen.text(x, y, String(number), { face: 'bold', pt: SMALL_PT, halo: true, align: 'center' });
+    if (islands > 0) notes.push(`${plane.name}: ${islands === 1 ? 'an island' : `${islands} islands`} would fall out: the sheet keeps bridges to ${islands === 1 ? 'it' : 'them'}; close their gaps with the brush.`);
+    if (islands > MOST_ISLANDS) notes.push(`${plane.name}: only ${MOST_ISLANDS} islands of each opening have bridges; mind the others.`);
+  });
+  return { openings, items: pen.items, notes };
+}
+
+/** A point on the line of the largest loop, another share of its way round for each opening, so that numbers keep apart. */
+function labelSpot(region: Region, share: number): Point {
+  const largest = [...region].sort((a, b) => Math.abs(loopArea(b)) - Math.abs(loopArea(a)))[0];
+  if (!largest) return [0, 0];
+  const at = 2 * Math.floor(share * (largest.length / 2));
+  return [largest[at], -largest[at + 1] + 1.4];
+}

@@ -1,0 +1,64 @@
+/** From a scene and its plan to the files of its templates: a PDF and an SVG for each plane, and the stencils of all. */
+import type { Plan } from '../core/plan/plan.ts';
+import type { Plane, PrintBars, Scene } from '../core/scene/scene.ts';
+import type { Paper } from '../core/sheet/document.ts';
+import type { PlaneArt } from '../core/sheet/template-art.ts';
+import { layoutTemplates, planesUpward } from '../core/sheet/template-layout.ts';
+import type { PlaneGuide } from '../core/sight/guide.ts';
+import type { Regions } from '../core/sight/region.ts';
+import type { ChosenUnits } from '../core/units/in-units.ts';
+import { SceneFileError, sceneFail } from './fail.ts';
+import type { FontReader } from './fonts.ts';
+import { loadSheetFonts } from './fonts.ts';
+import { sheetPdf } from './pdf.ts';
+import { pictureHighPerWide } from './picture-size.ts';
+import { sheetSvg } from './sheet-svg.ts';
+import { readSvgArt } from './svg-art.ts';
+import type { ZipFile } from './zip-write.ts';
+
+/** mm. How far a curve's point may lie from where the art has it. */
+const CURVE_MM = 0.005;
+
+export interface TemplateJob {
+  readonly scene: Scene;
+  readonly plan: Plan;
+  readonly guides: readonly PlaneGuide[];
+  readonly paper: Paper;
+  readonly bars?: PrintBars;
+  readonly units?: ChosenUnits;
+  readonly readFont: FontReader;
+  readonly regions: Regions;
+  /** A file the scene links to; undefined where there is none. May throw SceneFileError. */
+  readonly file: (path: string) => Uint8Array | undefined;
+}
+
+/** Names are safe for files and differ. Empty without planes. Throws TemplateError where a drawing is too large for paper. */
+export async function templateFiles(job: TemplateJob): Promise<ZipFile[]> {
+  const { scene, plan } = job;
+  const planes = planesUpward(scene);
+  if (planes.length === 0) return [];
+  const art = new Map(planes.flatMap((plane) => (plane.art ? [[plane.id, artOf(plane, plane.art.widthMm, job.file)] as const] : [])));
+  const letters = JSON.stringify([scene.name, planes, [...art.values()].map((one) => (one.kind === 'unseen' ? one.why : '')), job.guides.map(({ name, shading, hints, within }) => [name, shading, hints, within]), plan.findings]);
+  const fonts = await loadSheetFonts(job.readFont, letters);
+  const files: ZipFile[] = [];
+  for (const { stem, pages, whole } of layoutTemplates({ ...job, art, measure: fonts.measure, printable: fonts.printable })) {
+    files.push({ name: `${stem}.pdf`, bytes: await sheetPdf(pages, fonts) });
+    whole.forEach((document, i) => files.push({ name: `${stem}${i === 0 ? '' : `-${i + 1}`}.svg`, bytes: new TextEncoder().encode(sheetSvg(document, document.pages[0])) }));
+  }
+  return files;
+}
+
+/** What of a plane's art can be drawn; what can't be read is told on its template and stops nothing. */
+function artOf({ name, art }: Plane, widthMm: number, file: TemplateJob['file']): PlaneArt {
+  const link = art!.file;
+  try {
+    const bytes = file(link);
+    if (!bytes) return { kind: 'unseen', why: `The picture ${link} of ${name} is not there: only the wall is drawn.` };
+    const highPerWide = pictureHighPerWide(bytes);
+    if (highPerWide !== null) return { kind: 'picture', highPerWide };
+    return readSvgArt(bytes, sceneFail(link), CURVE_MM / widthMm);
+  } catch (error) {
+    if (error instanceof SceneFileError) return { kind: 'unseen', why: `The picture can’t be drawn: ${error.message}` };
+    throw error;
+  }
+}
