@@ -11,7 +11,7 @@ import type { Paper, SheetDocument } from '../core/sheet/document.ts';
 import type { Polygon } from '../core/sheet/polygon.ts';
 import type { Section } from '../core/sheet/section.ts';
 import type { Bounds } from '../core/solid/solid.ts';
-import type { Comparison, Gives } from '../work/protocol.ts';
+import type { Answer, Comparison, Gives } from '../work/protocol.ts';
 import type { KeepingTrouble } from './keeping/words.ts';
 
 /** A solid to draw: a lighter copy where its mesh is large. Positions are posed; a move keeps the arrays and changes the placement only. */
@@ -190,6 +190,8 @@ export interface PieceState {
   makePdf(): Promise<Uint8Array | null>;
   /** What is derived now beside the other goals' plans; null where it moves on first. To be asked at rest only. */
   compareGoals(): Promise<Comparison | null>;
+  /** The plan of the document with something changed, as it would be at rest, or why there is none; null where the piece moves on first. To be asked at rest only. */
+  planWith(document: SceneFile): Promise<Answer<'what if'> | null>;
   /** Temperatures of a pour of what is derived now, for its chart; null where they can't be told. */
   heatSeries(pour: number): Promise<HeatSeries | null>;
   /** What is derived now, as a task for a look in three dimensions. */

@@ -13,6 +13,7 @@ import { findingShown } from './findings.ts';
 import type { HeldPiece, Snapshot } from './keeping/held-piece.ts';
 import type { Keeping } from './keeping/keeping.ts';
 import { sha256 } from './keeping/sha256.ts';
+import { askedAtRest } from './asked-at-rest.ts';
 import { PieceDeriver, type Deriving } from './piece-deriving.ts';
 import { copied } from './piece-files.ts';
 import { PieceKeeper, type Origin } from './piece-keeper.ts';
@@ -405,15 +406,12 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
         return null;
       },
       async compareGoals() {
-        const { derived } = get();
-        if (!derived || derived.about || derived.checkingHeat) return null;
-        // Whatever else is asked meanwhile goes first.
-        while (get().derived === derived && !get().deriving) {
-          const answer = await deriver.ask<'compare'>({ kind: 'compare', scene: derived.scene });
-          if (answer.ok) return answer.value;
-          if (!answer.overtaken) return null;
-        }
-        return null;
+        const answer = await askedAtRest<'compare'>(deriver, get, ({ scene }) => ({ kind: 'compare', scene }));
+        return answer?.ok ? answer.value : null;
+      },
+      async planWith(document) {
+        const answer = await askedAtRest<'what if'>(deriver, get, () => ({ kind: 'what if', document }));
+        return answer?.ok === false && answer.canceled ? null : answer;
       },
       async heatSeries(pour) {
         const { derived } = get();

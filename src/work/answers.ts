@@ -72,6 +72,8 @@ export class Answers {
         return given<'hurry'>(null);
       case 'compare':
         return this.#deriver.compare(request);
+      case 'what if':
+        return this.#deriver.whatIf(request);
       case 'heat series':
         return given<'heat series'>(await this.#deriver.series(request));
       case 'heat task':

@@ -14,7 +14,7 @@ import { RememberedBooleans } from './live-booleans.ts';
 import type { PieceMeshes } from './piece-meshes.ts';
 import { PosedSolids } from './posed-solids.ts';
 import { HeatPause, RememberedHeat } from './remembered-heat.ts';
-import type { Answer, DerivedSolid, Gives, PlannedScene, Progress, RequestOf, SolidForm } from './protocol.ts';
+import type { Answer, DerivedSolid, Gives, Kind, PlannedScene, Progress, RequestOf, SolidForm } from './protocol.ts';
 
 export interface DeriverSurroundings {
   booleans(): Promise<Booleans>;
@@ -98,14 +98,27 @@ export class Deriver {
 
   /** The plan of a scene that was derived, beside those of the other goals. */
   async compare({ scene }: RequestOf<'compare'>): Promise<Answer<'compare'>> {
+    const result = await this.#again(scene, { compare: true });
+    if (!result.ok) return result;
+    const { goals, findings } = result.plan;
+    return { ok: true, value: { goals: goals ?? [], longerDay: findings.find(({ code }) => code === 'longer-day') ?? null } };
+  }
+
+  async whatIf({ document }: RequestOf<'what if'>): Promise<Answer<'what if'>> {
+    const reading = readScene(document);
+    if (!reading.ok) return reading;
+    const { scene, notes } = reading;
+    const result = await this.#again(scene, { notes });
+    return result.ok ? { ok: true, value: { scene, plan: result.plan } } : result;
+  }
+
+  /** The plan at rest of a scene whose meshes were derived before. */
+  async #again(scene: Scene, known: Pick<Given, 'notes' | 'compare'>): Promise<Exclude<PlanResult, { ok: false }> | Extract<Answer<Kind>, { ok: false }>> {
     const meshes = await this.#readings(scene);
     this.#remembered ??= new RememberedBooleans(await this.#booleans());
     const { booleans } = this.#remembered.forPlanning(false);
-    const planned = await this.#planned(scene, { meshes, booleans, compare: true, pose: (placement, mesh) => this.#posed.pose(placement, mesh) }, 'whole');
-    if (planned === null) return { ok: false, overtaken: true, problems: [] };
-    if (!planned.result.ok) return planned.result;
-    const { goals, findings } = planned.result.plan;
-    return { ok: true, value: { goals: goals ?? [], longerDay: findings.find(({ code }) => code === 'longer-day') ?? null } };
+    const planned = await this.#planned(scene, { ...known, meshes, booleans, pose: (placement, mesh) => this.#posed.pose(placement, mesh) }, 'whole');
+    return planned === null ? { ok: false, overtaken: true, problems: [] } : planned.result;
   }
 
   /** For the chart of one pour. */

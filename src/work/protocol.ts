@@ -100,6 +100,8 @@ export type Request =
   | { readonly kind: 'hurry' }
   /** What the other goals' plans would come to. Takes a search for each; left for any request that comes in meanwhile. */
   | { readonly kind: 'compare'; readonly scene: Scene }
+  /** The plan of another document that has the piece's own files, as it would be at rest; left for any request that comes in meanwhile. */
+  | { readonly kind: 'what if'; readonly document: unknown }
   /** Temperatures of a pour, counted from 1. */
   | { readonly kind: 'heat series'; readonly planned: PlannedScene; readonly pour: number }
   | { readonly kind: 'heat task'; readonly planned: PlannedScene }
@@ -116,6 +118,7 @@ export interface Gives {
   readonly derive: DerivedScene;
   readonly hurry: null;
   readonly compare: Comparison;
+  readonly 'what if': PlannedScene;
   readonly 'heat series': HeatSeries;
   /** For a look in three dimensions, null where there is nothing to look at; and how warm one dimension has each pour with the same resin, °C. */
   readonly 'heat task': { readonly task: HeatTask | null; readonly hottestC: readonly number[] };

@@ -57,12 +57,14 @@ export interface Trying {
 /** The scene with the changes made, as one edit. */
 export function tried(file: SceneFile, trials: readonly Trial[]): EditResult {
   let now = file;
+  const labels: string[] = [];
   for (const trial of trials) {
     const step = made(now, trial);
     if (!step.ok) return step;
     now = step.file;
+    labels.push(step.label);
   }
-  return { ok: true, file: now, label: trials.length === 0 ? 'no change' : leadOf(file, trials).replace(/^With /, '') };
+  return { ok: true, file: now, label: listed(labels) };
 }
 
 /** Compares the plan of a scene with that of the scene changed. Refused: the change can't be made, with words for the person. */

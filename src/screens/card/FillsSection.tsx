@@ -1,12 +1,11 @@
 /** How high the resin stands, where one formula gives way to the next, and how each fill is tinted. From the top down, as on the gauge. */
-import { BUILT_IN, RESIN_CLASSES } from '../../core/resin/classes.ts';
 import { addBoundary, fillTo, moveBoundary, removeBoundary, setFormula, setTint } from '../../core/scene/edit/fills.ts';
 import type { FillFile, SceneFile } from '../../core/scene/edit/file.ts';
-import { formulasOf } from '../../core/scene/edit/formulas.ts';
 import { useComposeUi } from '../compose/ui.ts';
 import { usePiece } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
 import { CardSection, ManyField } from './fields.tsx';
+import { formulaChoices } from './formula-choices.ts';
 import { PLACES } from './PieceParts.tsx';
 import { deepOf } from './place-words.ts';
 import { QuantityField } from './QuantityField.tsx';
@@ -64,13 +63,6 @@ function TintPart({ fill: { tint, toMm }, at }: { readonly fill: FillFile; reado
       <button type="button" className="link" onClick={() => edit((before) => setTint(before, at, null))}>Leave it clear</button>
     </p>
   );
-}
-
-/** The scene's own formulas first, then the classes it has not made its own. */
-function formulaChoices(file: SceneFile): readonly { readonly value: string; readonly words: string }[] {
-  const own = formulasOf(file).map(({ id, name }) => ({ value: id, words: name ?? id }));
-  const taken = new Set(own.map(({ value }) => value));
-  return [...own, ...BUILT_IN.filter((family) => !taken.has(family)).map((family) => ({ value: family, words: RESIN_CLASSES[family].name }))];
 }
 
 function middleOfDeepest({ fills }: SceneFile): number {

@@ -19,6 +19,7 @@ import { inAllWords, PourRow, Volume } from './PourRow.tsx';
 import { PourSteps } from './PourSteps.tsx';
 import { totalShown, VOLUME_WORDS } from './volumes.ts';
 import { WaitLegend, WaitPatterns } from './WaitStrip.tsx';
+import { WhatIf } from './WhatIf.tsx';
 
 /** How long the longest strip is, px. */
 const STRIP_PX = { wide: 330, narrow: 196 } as const;
@@ -87,6 +88,7 @@ export function PoursScreen() {
         </div>
       )}
       <OtherGoals />
+      <WhatIf />
       <AboutHeat />
       <KitsAndCost />
       <details className="cautions">

@@ -145,7 +145,7 @@ describe('a change tried', () => {
     if (!edit.ok) throw new Error(edit.reason);
     expect(edit.file.bench!.hours).toEqual([{ days: 'Mon,Tue,Thu,Fri', from: '08:00', to: '20:00' }, { days: 'Sun', from: '10:00', to: '16:00' }, { days: 'Wed,Sat', from: '07:00', to: '21:00' }]);
     expect(edit.file.placements!.map((plane) => (plane.kind === 'plane' ? plane.dryH : null))).toEqual([12, 8, 12, 12, 12, 12]);
-    expect(edit.label.replaceAll('\u00a0', ' ')).toBe('At 20 °C, with hands there 07:00 to 21:00 on Wed,Sat and Plane 1 drying 8 h');
+    expect(edit.label.replaceAll('\u00a0', ' ')).toBe('room at 20 °C, bench hours and plane 1: painting and drying');
   });
 
   it.each([
