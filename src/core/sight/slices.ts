@@ -11,7 +11,10 @@ import { SolidError, type TriangleMesh } from '../solid/solid.ts';
 import type { PlaneGuide } from './guide.ts';
 import { hintsOf } from './hints.ts';
 import { shadingWords, withinPlane } from './painting-words.ts';
-import { NOWHERE, type Region, type Regions } from './region.ts';
+import { NOWHERE, regionArea, type Region, type Regions } from './region.ts';
+
+/** mm². Less than this is no stroke of any brush. */
+const BRUSH_DOT_MM2 = 1;
 
 export type SlicedScene = Pick<Scene, 'cast' | 'fillMm' | 'placements' | 'creatures'>;
 
@@ -65,7 +68,7 @@ function creatureGuides(scene: SlicedScene, creature: Creature, order: ReadonlyM
       hidden,
       feather: regions.meet(hidden, regions.grow(fresh, creature.featherMm)),
       hints: hintsOf({ regions, before: below ? { atMm: below.atMm, outline: outlines[place + upward] } : null, atMm: plane.atMm, outline, sectionAt }),
-      shading: shadingWords(place, planes.length),
+      shading: shadingWords(place, { planes: planes.length, shows: regionArea(fresh) > BRUSH_DOT_MM2 }),
       order: order.get(plane.id)!,
       within: withinPlane(scene.cast),
     };

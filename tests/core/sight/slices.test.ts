@@ -1,0 +1,190 @@
+/** A creature on planes: areas in closed form, laws for any mesh, and what a painter is told. */
+import { beforeAll, describe, expect, it } from 'vitest';
+import type { Creature, Placement, Shape } from '../../../src/core/scene/scene.ts';
+import { bareAt, edgesBetween, nearestFirst, worstBareMm2 } from '../../../src/core/sight/parallax.ts';
+import type { PlaneGuide } from '../../../src/core/sight/guide.ts';
+import { insideRegion, regionArea, type Regions } from '../../../src/core/sight/region.ts';
+import { insideTan } from '../../../src/core/sight/spacing.ts';
+import { guidesOf, sectionsFrom } from '../../../src/core/sight/slices.ts';
+import type { TriangleMesh } from '../../../src/core/solid/solid.ts';
+import { openRegions } from '../../../src/files/regions.ts';
+import { facets } from '../../../src/core/solid/facets.ts';
+import { box, joined, moved, posed, star, torus, turnedInsideOut } from '../solid/made-meshes.ts';
+import { seeded } from '../solid/oracle.ts';
+
+/** mm² per mm of edge: arcs' chords stray 0.001 mm, round joins' 0.01 mm. */
+const ARC = 0.001;
+const JOIN = 0.011;
+
+let regions: Regions;
+beforeAll(async () => {
+  regions = await openRegions();
+});
+
+interface Made {
+  readonly shape?: Shape;
+  readonly mesh?: TriangleMesh;
+  readonly heights: readonly number[];
+  readonly cast?: 'face-up' | 'face-down';
+  readonly turnDeg?: readonly [number, number, number];
+  readonly baseMm?: number;
+  readonly featherMm?: number;
+}
+
+function guides({ shape = { type: 'mesh', file: 'made.stl' }, mesh, heights, cast = 'face-up', turnDeg = [0, 0, 0], baseMm = 0, featherMm = 1.5 }: Made): PlaneGuide[] {
+  const creature: Creature = { id: 'c', name: 'Newt', shape, xMm: 0, yMm: 0, baseMm, turnDeg, scale: 1, featherMm, viewDeg: 45 };
+  const placements = heights.map((atMm, i): Placement => ({ kind: 'plane', id: `p${i}`, name: `Newt ${i + 1}`, atMm, paintH: 3, dryH: 12, slices: ['c'] }));
+  const readings = new Map(mesh ? [['c', { mesh, volumeErrorFraction: 0 }]] : []);
+  return guidesOf({ cast, fillMm: 60, placements, creatures: [creature] }, { regions, sectionsOf: sectionsFrom(readings) });
+}
+
+const ball: Shape = { type: 'sphere', radiusMm: 20 };
+/** Squared radius of a ball's section, r² − d². */
+const squared = (z: number) => 400 - (z - 20) ** 2;
+
+describe('a ball of 20 mm, planes at 6, 14, 22, 30 and 36', () => {
+  const heights = [6, 14, 22, 30, 36];
+
+  it('looked at from above shows a disc, then rings, then nothing new below its middle', () => {
+    const stack = guides({ shape: ball, heights });
+    expect(stack.map(({ order, atMm, depthMm }) => [order, atMm, depthMm])).toEqual([[1, 6, 54], [2, 14, 46], [3, 22, 38], [4, 30, 30], [5, 36, 24]]);
+    const rings = [0, 0, squared(22) - squared(30), squared(30) - squared(36), squared(36)];
+    stack.forEach((guide, n) => {
+      expect(Math.abs(regionArea(guide.outline) - Math.PI * squared(heights[n]))).toBeLessThan(ARC * 130);
+      expect(Math.abs(regionArea(guide.fresh) - Math.PI * rings[n])).toBeLessThan(ARC * 260);
+      expect(Math.abs(regionArea(guide.hidden) - Math.PI * (squared(heights[n]) - rings[n]))).toBeLessThan(ARC * 260);
+    });
+  });
+
+  it('looked at through the floor it is the other way round', () => {
+    const stack = guides({ shape: ball, heights, cast: 'face-down' });
+    expect(stack.map(({ order, depthMm }) => [order, depthMm])).toEqual([[1, 6], [2, 14], [3, 22], [4, 30], [5, 36]]);
+    const rings = [squared(6), squared(14) - squared(6), squared(22) - squared(14), 0, 0];
+    stack.forEach(({ fresh }, n) => expect(Math.abs(regionArea(fresh) - Math.PI * rings[n])).toBeLessThan(ARC * 260));
+  });
+
+  it('fades out over its feather under the plane nearer the viewer: a ring of that width', () => {
+    const [, , wide] = guides({ shape: ball, heights, featherMm: 2 });
+    const inner = Math.sqrt(squared(30));
+    expect(Math.abs(regionArea(wide.feather) - Math.PI * (inner ** 2 - (inner - 2) ** 2))).toBeLessThan(JOIN * 130);
+  });
+
+  it('is light near the eye and dark far from it; the glint in the eye is painted last face-up, first face-down', () => {
+    const up = guides({ shape: ball, heights });
+    const down = guides({ shape: ball, heights, cast: 'face-down' });
+    expect(up[4].shading).toMatch(/lightest/);
+    expect(up[2].shading).toMatch(/darker/);
+    expect(up[0].shading).toMatch(/^Nothing new shows here/);
+    expect(down[0].shading).toMatch(/lightest/);
+    expect(up[0].within.at(-1)).toMatch(/glint.*eye last/);
+    expect(down[0].within[0]).toMatch(/glint.*eye first/);
+    expect([...down[0].within].length).toBe(up[0].within.length);
+  });
+});
+
+describe.each([61, 62, 63])('for a spiky star turned at random, seed %i', (seed) => {
+  it.each(['face-up', 'face-down'] as const)('%s: new and hidden make the section, new parts make the whole outline, feathers keep to their band', (cast) => {
+    const random = seeded(seed);
+    const mesh = posed(star(seed, 18, 2), random, 1, [0, 0, 0]);
+    const heights = Array.from({ length: 6 }, (_, n) => 3 + 4 * n + 2 * random());
+    const stack = guides({ mesh, heights, cast });
+    const edge = 1e-5 * 500;
+    for (const { outline, fresh, hidden, feather } of stack) {
+      expect(Math.abs(regionArea(fresh) + regionArea(hidden) - regionArea(outline))).toBeLessThan(edge);
+      expect(regionArea(regions.meet(fresh, hidden))).toBeLessThan(edge);
+      expect(regionArea(regions.minus(feather, hidden))).toBeLessThan(edge);
+      expect(regionArea(regions.minus(feather, regions.grow(fresh, 1.51)))).toBeLessThan(edge);
+    }
+    const whole = regionArea(regions.unite(stack.map(({ outline }) => outline)));
+    expect(Math.abs(stack.reduce((sum, { fresh }) => sum + regionArea(fresh), 0) - whole)).toBeLessThan(edge);
+  });
+});
+
+describe('hints', () => {
+  const kinds = (stack: readonly PlaneGuide[]) => stack.map(({ hints }) => hints.map(({ kind }) => kind));
+
+  it('a ring standing up splits in two and joins again', () => {
+    const stack = guides({ mesh: torus(96, 48, 20, 6), turnDeg: [90, 0, 0], heights: [5, 26, 47] });
+    expect(kinds(stack)).toEqual([[], ['splits'], ['joins']]);
+    expect(stack[1].hints[0].words).toBe('One part of the plane below is two here.');
+  });
+
+  it('a bowl lying rim up opens, a dome closes', () => {
+    const bowl = joined(box(40, 40, 20), moved(turnedInsideOut(box(20, 20, 10)), 10, 10, 5));
+    expect(kinds(guides({ mesh: bowl, heights: [2, 10, 18] }))).toEqual([[], ['opens'], ['closes']]);
+  });
+
+  it('a small round part that begins above is perhaps an eye, at its place; one that ends is to be left clear', () => {
+    const eye = moved(facets({ type: 'cylinder', radiusMm: 2, heightMm: 10 }), 40, 5, 8);
+    const stack = guides({ mesh: joined(box(30, 20, 20), eye), heights: [4, 12, 19] });
+    expect(kinds(stack)).toEqual([[], ['appears'], ['ends']]);
+    const [hint] = stack[1].hints;
+    // Centered in plan: the whole is 42 × 20.
+    expect([hint.atXMm, hint.atYMm].map((at) => Math.round(100 * at) / 100)).toEqual([19, -5]);
+    expect(hint.words).toBe('New here: a small round part 4\u00a0mm across, perhaps an eye.');
+    expect(stack[2].hints[0].words).toMatch(/^What was painted here on the plane below has ended: .*Leave it clear\.$/);
+  });
+
+  it('a part that lies between two planes is told, with where it is fullest', () => {
+    const knob = moved(facets({ type: 'sphere', radiusMm: 2 }), 40, 5, 9);
+    const stack = guides({ mesh: joined(box(30, 20, 20), knob), heights: [4, 14] });
+    expect(kinds(stack)[1]).toEqual(['between']);
+    expect(stack[1].hints[0].words).toMatch(/fullest 9\u00a0mm up, and on neither: a small round part 4\u00a0mm across/);
+  });
+
+  it('a sheet thinner than a fin is to be painted see-through', () => {
+    const fin = moved(box(20, 1, 20), 29, 10, 0);
+    const [first] = guides({ mesh: joined(box(30, 20, 20), fin), heights: [5] });
+    expect(first.hints.map(({ kind }) => kind)).toEqual(['thin']);
+    expect(insideRegion(first.outline, first.hints[0].atXMm, first.hints[0].atYMm)).toBe(true);
+  });
+
+  it('a cone widens and narrows', () => {
+    const cone: Shape = { type: 'cone', radiusMm: 20, heightMm: 40 };
+    expect(kinds(guides({ shape: cone, heights: [4, 30] }))).toEqual([[], ['narrows']]);
+    expect(kinds(guides({ shape: cone, turnDeg: [180, 0, 0], heights: [10, 36] }))).toEqual([[], ['widens']]);
+  });
+
+  it('a plane that misses the creature has nothing to paint', () => {
+    const [, above] = guides({ shape: ball, heights: [20, 45] });
+    expect([above.outline, above.fresh, above.feather]).toEqual([[], [], []]);
+    expect(above.hints.map(({ kind }) => kind)).toEqual(['ends']);
+  });
+});
+
+describe('seen from the side', () => {
+  const post: Shape = { type: 'cylinder', radiusMm: 15, heightMm: 40 };
+  /** Of two circles of radius r whose centers are d apart (lens of two circles, mensuration). */
+  const lens = (r: number, d: number) => 2 * r * r * Math.acos(d / (2 * r)) - (d / 2) * Math.sqrt(4 * r * r - d * d);
+
+  it.each([0, 15, 45, 60])('at %i°, what is behind an upright post’s upper plane shows bare by a lune', (viewDeg) => {
+    const stack = nearestFirst(guides({ shape: post, heights: [10, 25] }), 'c');
+    const d = 15 * insideTan(viewDeg, 1.55);
+    for (const towardDeg of [0, 77]) {
+      const bare = regionArea(bareAt(stack, 1, { viewDeg, towardDeg, index: 1.55 }, regions));
+      expect(Math.abs(bare - (Math.PI * 225 - lens(15, d)))).toBeLessThan(ARC * 200);
+    }
+    expect(bareAt(stack, 0, { viewDeg, towardDeg: 0, index: 1.55 }, regions)).toEqual([]);
+  });
+
+  it('shows on the side the eye has gone to', () => {
+    const stack = nearestFirst(guides({ shape: post, heights: [10, 25] }), 'c');
+    const bare = bareAt(stack, 1, { viewDeg: 45, towardDeg: 0, index: 1.55 }, regions);
+    expect([insideRegion(bare, 14, 0), insideRegion(bare, -14, 0)]).toEqual([true, false]);
+  });
+
+  it('a dome’s feather hides the step up to the look it is made for, and not far beyond', () => {
+    // Gap 2.9 under a feather of 1.5 mm at 45° and n 1.55.
+    const stack = nearestFirst(guides({ shape: ball, heights: [24, 26.9, 29.8, 32.7] }), 'c');
+    expect(worstBareMm2(stack, { viewDeg: 44, index: 1.55 }, regions).every((area) => area < 0.05)).toBe(true);
+    expect(worstBareMm2(stack, { viewDeg: 60, index: 1.55 }, regions).slice(1).every((area) => area > 1)).toBe(true);
+    const [edge] = edgesBetween(stack, 1.5, 1.55);
+    expect(edge.showsFromDeg!).toBeGreaterThan(45);
+    expect(edge.showsFromDeg!).toBeLessThan(46);
+  });
+});
+
+it('an unmendable mesh is refused by the creature’s name', () => {
+  const sectionsOf = sectionsFrom(new Map([['c', { mesh: box(1, 1, 1), volumeErrorFraction: null }]]));
+  expect(() => sectionsOf({ id: 'c', name: 'Newt', shape: { type: 'mesh', file: 'a.stl' }, xMm: 0, yMm: 0, baseMm: 0, turnDeg: [0, 0, 0], scale: 1, featherMm: 1, viewDeg: 45 })).toThrow(/^Newt can’t be cut into planes/);
+});
