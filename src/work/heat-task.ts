@@ -2,6 +2,7 @@
 import type { BodyRoom } from '../core/cure/body/body.ts';
 import type { BuildOptions } from '../core/cure/body/build.ts';
 import type { Member } from '../core/cure/family-types.ts';
+import { roomOfPlan } from '../core/plan/box/as-planned.ts';
 import type { Plan, PlacementResult } from '../core/plan/plan.ts';
 import { hasMesh } from '../core/scene/mesh-shape.ts';
 import type { Formula, Room, Scene, SolidPlacement } from '../core/scene/scene.ts';
@@ -35,17 +36,17 @@ export function heatTaskOf(scene: Scene, plan: Plan, { memberOf, meshes, build }
   const endMin = Math.max(starts[starts.length - 1] + LEAST_H * MINUTES_PER_HOUR, parseLocalTime(last.demold)!);
   return {
     mold, build,
-    pours: plan.pours.map(({ fromMm, toMm, formula }, p) => {
+    pours: plan.pours.map(({ fromMm, toMm, formula, mixC }, p) => {
       const { kinetics, material } = memberOf(formulas.get(formula)!);
       // A bed that closes the mold's floor is below the first pour, and is part of the body.
-      return { fromMm: p === 0 ? 0 : fromMm, toMm, atS: atS(starts[p]), kinetics, material };
+      return { fromMm: p === 0 ? 0 : fromMm, toMm, atS: atS(starts[p]), kinetics, material, mixC };
     }),
     castIn: solids.map((placement): HeatCastIn => ({
       placement,
       densityGPerMl: densityOf(placement, plan.placements.find(({ id }) => id === placement.id)),
       mesh: meshes.get(placement.id),
     })),
-    room: roomOf(room, atS),
+    room: roomOf(roomOfPlan(room, plan.pours), atS),
     endS: atS(endMin),
   };
 }

@@ -9,6 +9,7 @@ import type { TestCup } from '../core/cure/test-cup.ts';
 import type { BuildSoFar, JudgedPour } from '../core/cure/verdict.ts';
 import type { HeatSeries } from '../core/cure/verdict-series.ts';
 import type { BuildPour, Fix } from '../core/cure/verdict-types.ts';
+import { judgedAs } from '../core/plan/box/as-planned.ts';
 import type { HeatJudge, HeatSoFar } from '../core/plan/heat-judge.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import type { Formula, Mold, Room, Scene } from '../core/scene/scene.ts';
@@ -80,9 +81,9 @@ export class RememberedHeat {
   async #chain(scene: Scene, pours: Plan['pours'], members: Members): Promise<JudgedPour[]> {
     const judge = this.#judge(await this.#fetched(), scene.testCups, members, () => {}, () => {});
     let soFar = judge.begin(scene.mold, scene.room) as BuildSoFar;
-    return pours.map(({ starts, fromMm, toMm, formula: id }) => {
+    return pours.map(({ starts, fromMm, toMm, formula: id }, i) => {
       const formula = scene.formulas.get(id)!;
-      const judged = soFar.pour({ fromMin: parseLocalTime(starts)!, depthMm: toMm - fromMm, formula, family: judge.familyOf(formula) });
+      const judged = soFar.pour({ fromMin: parseLocalTime(starts)!, depthMm: toMm - fromMm, formula, family: judge.familyOf(formula), ...judgedAs(scene.room, pours, i) });
       soFar = judged.then;
       return judged;
     });

@@ -3,8 +3,11 @@
 const LABEL_HEAT = 'Heat is judged here by the label’s greatest depth alone. A warm room, a warm layer below, foam or wood around it all ask for less depth: never pour while the last pour is warm to the back of your hand.';
 const SIMULATED_HEAT = 'Heat is simulated here from what the label says. It can only ask for less than the label allows, never for more. No complete published case of such a resin is known to us to hold it against: pour a test cup first, and never pour while the last pour is warm to the back of your hand.';
 
-export function cautionsFor(heatSimulated: boolean): readonly string[] {
-  return [FIRST, heatSimulated ? SIMULATED_HEAT : LABEL_HEAT, ...REST];
+/** Common practice, no source. */
+const CURING_BOX = 'Curing box: a closed crate with a heating mat and a thermostat, its sensor beside the piece, nothing in it that burns. Never a kitchen oven, never an open heater unattended. Nothing goes in while it is liquid or still warms itself.';
+
+export function cautionsFor(heatSimulated: boolean, curingBox = false): readonly string[] {
+  return [FIRST, heatSimulated ? SIMULATED_HEAT : LABEL_HEAT, ...(curingBox ? [CURING_BOX] : []), ...REST];
 }
 
 const FIRST = 'The label and safety sheet of the resin on your bench, local rules and licensed practice come before anything here.';

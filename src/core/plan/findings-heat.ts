@@ -108,21 +108,23 @@ function coolerCup({ scene, heat }: Planned, pours: readonly PlannedPour[]): { r
   const roomOf = ({ starts }: PlannedPour) => roomAt(scene.room, parseLocalTime(starts)!);
   const roomC = Math.max(...pours.map(roomOf));
   const [{ formulaUsed: formula, batches, mixMl, mixG }] = pours.filter((pour) => roomOf(pour) === roomC).sort((a, b) => b.batches[0].mixG - a.batches[0].mixG);
-  const hot = (batchG: number, atC: number) => heat!.cup(formula, { batchG, roomC: atC, usableMin: usableMinutes(formula, batchG, atC) }).hot;
+  const mixC = Math.max(roomC, scene.bench.bottlesC ?? -Infinity);
+  const hot = (batchG: number, airC: number, mixedC: number) => heat!.cup(formula, { batchG, roomC: airC, mixC: mixedC > airC ? mixedC : undefined, usableMin: usableMinutes(formula, batchG, mixedC) }).hot;
   const neededMl = mixMl - batches.length * scene.bench.holdUpMl;
   const ways: string[] = [];
   let mostG: number | undefined;
   for (let cups = batches.length + 1; cups <= MOST_TIMES_CUPS * batches.length; cups++) {
     const eachG = (neededMl / cups + scene.bench.holdUpMl) * (mixG / mixMl);
-    if (hot(eachG, roomC)) continue;
+    if (hot(eachG, roomC, mixC)) continue;
     mostG = Math.ceil(eachG);
     ways.push(`Mix it in ${counted(cups, 'cup')} of ${grams(eachG)}, one after the other: set the most in one cup to ${plain(mostG, 0)}\u00a0g.`);
     break;
   }
   const biggestG = largestG(pours);
-  const coolC = Array.from({ length: 60 }, (_, i) => Math.ceil(roomC) - 1 - i).find((cooler) => cooler >= LEAST_ROOM_C && !hot(biggestG, cooler));
-  if (coolC !== undefined) ways.push(`Cool the room and the bottles to ${plain(coolC)}\u00a0°C.`);
-  return { words: ways.length > 0 ? either(ways) : 'Choose a slower resin, or pour thinner, from smaller cups.', mostG, roomC: coolC };
+  const coolC = Array.from({ length: 60 }, (_, i) => Math.ceil(mixC) - 1 - i).find((cooler) => cooler >= LEAST_ROOM_C && !hot(biggestG, Math.min(roomC, cooler), cooler));
+  const coolsRoom = coolC !== undefined && coolC < roomC;
+  if (coolC !== undefined) ways.push(coolsRoom ? `Cool the room and the bottles to ${plain(coolC)}\u00a0°C.` : `Warm the bottles to no more than ${plain(coolC)}\u00a0°C.`);
+  return { words: ways.length > 0 ? either(ways) : 'Choose a slower resin, or pour thinner, from smaller cups.', mostG, roomC: coolsRoom ? coolC : undefined };
 }
 
 /** What to read before the eyes tire; the plan lists every fix. */
@@ -196,7 +198,7 @@ function softMold({ scene: { mold }, pours }: Planned): Finding[] {
   ];
 }
 
-function poursNamed(pours: readonly PlannedPour[]): string {
+export function poursNamed(pours: readonly PlannedPour[]): string {
   const first = pours[0].index;
   if (pours.length === 1) return `pour ${first}`;
   const inOneRun = pours.length > 2 && pours.every(({ index }, i) => index === first + i);

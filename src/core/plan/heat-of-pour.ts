@@ -24,8 +24,8 @@ export interface PourSituation {
 }
 
 export function pourHeat(judged: Judged, { depthMm, times, roomC, hotCups, model }: PourSituation): PourHeat {
-  const { rangeC, words, afterH, safeDepthMm, cause, harsher, tooWarmRoomC, bubbles, softens } = judged.verdict;
-  const heat = { rangeC, words, afterH, safeDepthMm, cause, model, harsher, tooWarmRoomC, roomC, movedMin: movesOf(times), bubbles, softens };
+  const { rangeC, words, afterH, safeDepthMm, cause, harsher, tooWarmRoomC, bubbles, softens, inRoomC } = judged.verdict;
+  const heat = { rangeC, words, afterH, safeDepthMm, cause, model, harsher, tooWarmRoomC, roomC, movedMin: movesOf(times), bubbles, softens, ...(inRoomC && { inRoomC }) };
   const wanted = isHot(heat, depthMm) || isNear(heat, depthMm);
   const helps = ({ kind, amount, after }: Fix) => kind === 'split' || (after.safeDepthMm >= WORTH * safeDepthMm && !(kind === 'formula' && hotCups(String(amount))));
   return { ...heat, fixes: wanted ? judged.fixes().filter(helps) : [] };

@@ -23,6 +23,8 @@ export interface MixRequest {
   readonly run: Run;
   /** The room's temperature when the pour starts. */
   readonly roomC: number;
+  /** Of the mix, where its bottles are warmer than the room. */
+  readonly mixC?: number;
   /** Null: the label alone. */
   readonly heat: Pick<HeatJudge, 'cup'> | null;
 }
@@ -76,11 +78,11 @@ function workMinutes({ copies, mixMin, moldMin }: Run, cups: number): number {
 
 /** By the label, and fewer where the cup would thicken or get hot sooner. A cup is looked at until its pour is done. */
 function minutesOf(formula: Formula, batchG: number, request: MixRequest, cups: number): Pick<Batch, 'usableMin' | 'heat'> {
-  const { roomC, heat, run, bench } = request;
-  const byLabelMin = usableMinutes(formula, batchG, roomC);
+  const { roomC, mixC, heat, run, bench } = request;
+  const byLabelMin = usableMinutes(formula, batchG, mixC ?? roomC);
   if (!heat) return { usableMin: byLabelMin, heat: null };
   const workMin = run.copies === 1 ? bench.pourH * HOUR_MIN : workMinutes(run, cups);
-  const { endC, hot, passesMin, usableMin, words } = heat.cup(formula, { batchG, roomC, usableMin: byLabelMin, workMin });
+  const { endC, hot, passesMin, usableMin, words } = heat.cup(formula, { batchG, roomC, mixC, usableMin: byLabelMin, workMin });
   return { usableMin: Math.min(usableMin, byLabelMin), heat: { endC, hot, passesMin, byLabelMin, words } };
 }
 

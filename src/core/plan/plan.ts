@@ -115,6 +115,8 @@ export interface PourHeat {
   readonly afterH: number;
   /** The greatest depth that is safe for it where and when it is poured, mm; never over the label's. */
   readonly safeDepthMm: number;
+  /** The same range if it were left in the room; left out where it does not go into a curing box. */
+  readonly inRoomC?: readonly [number, number];
   readonly cause: HeatCause;
   /** How it was judged. */
   readonly model: string;
@@ -175,9 +177,13 @@ export interface Pour {
   readonly why: string;
   /** Onto a tacky surface: the last moment it may start; later the one below has to cure and be scuffed. Else null. */
   readonly latestStart: string | null;
+  /** In the curing box; left out where there is none or it stays in the room. */
+  readonly box?: { readonly from: string; readonly to: string };
+  /** Of the mix, °C, where the bottles are warmer than the room; else left out. */
+  readonly mixC?: number;
 }
 
-export type StepKind = 'prepare' | 'place' | 'pour' | 'wait' | 'scuff' | 'paint' | 'dry' | 'demold' | 'finish';
+export type StepKind = 'prepare' | 'place' | 'pour' | 'wait' | 'move' | 'scuff' | 'paint' | 'dry' | 'demold' | 'finish';
 
 export interface Step {
   readonly kind: StepKind;

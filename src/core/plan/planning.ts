@@ -3,6 +3,7 @@
  * plan-scene.ts has it whole; a page's first look leaves the telling for later.
  */
 import { roomAt } from '../cure/equivalent-time.ts';
+import { warmedMixC } from '../cure/mixed-at.ts';
 import { completeFormula, mixOf } from '../resin/formula.ts';
 import type { Formula, Scene, SolidPlacement } from '../scene/scene.ts';
 import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
@@ -183,6 +184,7 @@ function pourOf({ slice, judged, stuck }: LaidPour, schedule: Schedule, { index,
   const latest = times.route === 'wet-on-tacky' ? latestOnTacky(paceOf(scene), schedule.pours[index - 2]) : null;
   const content = contentOf(scene.mold, displacement, fromMm, toMm);
   const roomC = roomAt(scene.room, times.starts);
+  const mixC = warmedMixC(scene, times.starts);
   const mixedOf = (used: Formula) => mixFor({
     netMl: content.netMl,
     formula: used,
@@ -191,6 +193,7 @@ function pourOf({ slice, judged, stuck }: LaidPour, schedule: Schedule, { index,
     tintPercent: tint?.percent ?? 0,
     run: scene.run,
     roomC,
+    mixC,
     heat,
   });
   const mixed = mixedOf(formula);
@@ -219,6 +222,8 @@ function pourOf({ slice, judged, stuck }: LaidPour, schedule: Schedule, { index,
     heat: judged && heat ? pourHeat(judged, { depthMm: toMm - fromMm, times, roomC, hotCups, model: heat.model }) : null,
     why: '',
     latestStart: latest === null ? null : formatLocalTime(latest),
+    ...(times.box && { box: { from: formatLocalTime(times.box.from), to: formatLocalTime(times.box.to) } }),
+    ...(mixC !== undefined && { mixC }),
     layerAt,
     part: slice.part,
     limitMm: slice.limitMm,
@@ -236,7 +241,7 @@ function written(planned: Planned, { telling, notes = [] }: Given, goals: Plan['
   const finished = telling?.finishingOf(planned) ?? null;
   if (finished && 'ok' in finished) return finished;
   const coats = finished?.plan.coats ?? [];
-  const findings = findingsOf(planned, { heat: telling?.heatFindings(planned) ?? [], calendar: telling?.calendarFindings(planned) ?? [], notes: [...(finished?.findings ?? []), ...notes] });
+  const findings = findingsOf(planned, { heat: telling?.heatFindings(planned) ?? [], calendar: telling?.calendarFindings(planned) ?? [], notes: [...(telling?.placeFindings(planned) ?? []), ...(finished?.findings ?? []), ...notes] });
   const steps = telling?.stepsOf(planned, findings, finished?.steps) ?? [];
   const shopping = telling?.shoppingOf(scene, [...pours, ...coats]) ?? [];
   const plan: Plan = {
@@ -253,7 +258,7 @@ function written(planned: Planned, { telling, notes = [] }: Given, goals: Plan['
     finish: formatLocalTime(schedule.finish),
     shopping,
     cost: telling?.costOf(scene, { shopping, steps, pours: pours.length + coats.length, finishH: finished?.plan.handsH ?? 0 }) ?? null,
-    cautions: telling?.cautionsFor(heat !== null) ?? [],
+    cautions: telling?.cautionsFor(heat !== null, scene.room.box !== undefined) ?? [],
     findings,
     ...(finished && { ready: finished.plan.ready, finishing: finished.plan }),
     copies: scene.run.copies,

@@ -108,7 +108,8 @@ export function finishOf(pace: Pace, pours: readonly ScheduledPour[], topPlanes:
   const after = topPlanes.length > 0 ? scuffPaintDry(pace.calendar, topPlanes, Math.max(last.paintable, last.scuffable), pace.scuffMin) : NOTHING;
   const placed = pace.box ? withStays(pace, pours, after) : pours;
   const released = pace.scene.mold.keep ? placed[placed.length - 1].demold : Math.max(...placed.map((pour) => pour.demold));
-  return { pours: placed, after, finish: Math.max(released, after.dry ? upToMinute(after.dry.to) : released) };
+  const finish = Math.max(released, after.dry ? upToMinute(after.dry.to) : released);
+  return { pours: placed.map((pour) => (pour.box?.to === Infinity ? { ...pour, box: { ...pour.box, to: finish } } : pour)), after, finish };
 }
 
 /** The schedule of jobs whose heat is known: `moved` puts the i-th pour's label times where they belong. Null as in `firstPour`. */

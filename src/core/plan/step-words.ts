@@ -3,6 +3,8 @@ import { depthAt } from '../scene/depth.ts';
 import type { Mold, Plane, Scene } from '../scene/scene.ts';
 import { counted, grams, listed, ml, mm, plain, span } from '../units/format.ts';
 import { dayAndTime, weekdayAndTime } from '../units/when.ts';
+import { blushOn } from './air/air.ts';
+import { outOfBox } from './box/box-words.ts';
 import { nameOf, type Planned, type PlannedPour, type SolidAt } from './context.ts';
 import { warmest } from './heat-words.ts';
 import { cups } from './reasons.ts';
@@ -74,9 +76,17 @@ function cool(movedMin: number | undefined): string {
   return movedMin === undefined || movedMin === 0 ? '' : ' and its surface is within 5 °C of the room';
 }
 
-export function scuff({ scene: { mold } }: Planned): string {
+/** `below`: the pour whose surface it is. */
+export function scuff(planned: Planned, below: PlannedPour | null): string {
+  const { scene } = planned;
+  const { mold } = scene;
+  const film = below && blushOn(scene, below);
+  const wash = film
+    ? `${film.cold ? 'It was cold' : 'The air was damp'} while this set, so a greasy film is likely: before you scuff, wash it with water, a drop of mild detergent and a clean pad until nothing feels greasy, rinse, and dry it with fresh paper. Then scuff it`
+    : 'Wash the surface with water and a drop of detergent, dry it with fresh paper, scuff it';
+  const box = below?.box ? outOfBox(planned) : '';
   const wipe = mold.material === 'acrylic' ? 'wipe with clean water and dry, no alcohol near the acrylic' : 'wipe with isopropanol and let it flash off for 10 to 15 min';
-  return `Check that the witness coin sands to powder. Wash the surface with water and a drop of detergent, dry it with fresh paper, scuff it all over, right into the corners, at 320 to 600 grit, wet; vacuum, ${wipe}. No bare fingers on it.`;
+  return `${box}Check that the witness coin sands to powder. ${wash} all over, right into the corners, at 320 to 600 grit, wet; vacuum, ${wipe}. No bare fingers on it.`;
 }
 
 export function paint({ scene }: Planned, planes: readonly Plane[]): string {

@@ -1,6 +1,9 @@
 /** The whole job as steps in time: what to do, on what, from when to when. */
 import { formatLocalTime, MINUTES_PER_DAY } from '../units/time.ts';
+import { bottleWords } from './air/bottles.ts';
 import type { Span } from './bench-calendar.ts';
+import { inBox, intoBox, NOT_YET } from './box/box-words.ts';
+import { MOVE_MIN } from './box/stays.ts';
 import type { Planned, PlannedPour, SolidAt } from './context.ts';
 import { doNotPour } from './halts.ts';
 import type { FinishStep } from './finishing/finishing.ts';
@@ -29,9 +32,14 @@ export function stepsOf(planned: Planned, findings: readonly Finding[], finishin
     const placed = placedBefore(planned, pour);
     if (pour.index === 1) add('prepare', null, [], at(times.starts), words.level(planned.scene));
     if (placed.length > 0) add('place', pour.index, placed.map((solid) => solid.placement.id), at(times.starts), words.place(planned, placed));
-    add('pour', pour.index, placed.map((solid) => solid.placement.id), { from: times.starts, to: times.ends }, doNotPour(findings, pour.index) ?? words.pour(planned, pour));
+    add('pour', pour.index, placed.map((solid) => solid.placement.id), { from: times.starts, to: times.ends }, doNotPour(findings, pour.index) ?? [words.pour(planned, pour), bottleWords(planned.scene, pour)].filter(Boolean).join(' '));
     const next = nextHands(planned, pour);
-    if (next.from > times.ends) add('wait', pour.index, [], { from: times.ends, to: next.from }, words.wait(planned, pour, next.what));
+    if (times.box) {
+      const { from } = times.box;
+      if (from > times.ends) add('wait', pour.index, [], { from: times.ends, to: from }, NOT_YET);
+      add('move', pour.index, [], { from, to: from + MOVE_MIN }, intoBox(planned, pour));
+      add('wait', pour.index, [], { from: from + MOVE_MIN, to: next.from }, inBox(planned, pour, next.what));
+    } else if (next.from > times.ends) add('wait', pour.index, [], { from: times.ends, to: next.from }, words.wait(planned, pour, next.what));
   }
   const last = pours[pours.length - 1];
   addSurfacing(add, planned, last, schedule.after);
@@ -60,7 +68,7 @@ type Add = (kind: StepKind, pour: number | null, placements: readonly string[], 
 function addSurfacing(add: Add, planned: Planned, below: PlannedPour | null, work: Surfacing): void {
   const pour = below?.index ?? null;
   const ids = work.planes.map((plane) => plane.id);
-  work.scuff.forEach((span, i) => add('scuff', pour, [], span, i === 0 ? words.scuff(planned) : words.GOES_ON));
+  work.scuff.forEach((span, i) => add('scuff', pour, [], span, i === 0 ? words.scuff(planned, below) : words.GOES_ON));
   work.paint.forEach((span, i) => add('paint', pour, ids, span, i === 0 ? words.paint(planned, work.planes) : words.GOES_ON));
   if (work.dry) add('dry', pour, ids, work.dry, words.dry(work.planes));
 }

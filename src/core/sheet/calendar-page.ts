@@ -28,7 +28,7 @@ function until({ from, to }: Step): string {
 }
 
 const WORDS: Readonly<Record<Step['kind'], string>> = {
-  prepare: 'get ready', place: 'set in place', pour: 'pour', wait: 'wait', scuff: 'scuff', paint: 'paint', dry: 'let dry', demold: 'out of the mold', finish: 'finish',
+  prepare: 'get ready', place: 'set in place', pour: 'pour', wait: 'wait', scuff: 'scuff', move: 'into the box', paint: 'paint', dry: 'let dry', demold: 'out of the mold', finish: 'finish',
 };
 
 function what({ kind, pour }: Step): Words[] {

@@ -111,11 +111,14 @@ function moldWords({ scene, words }: SheetContext): string {
   return `${material} ${inside}${corner}${draft}, walls ${words.length(mold.wallMm)}${mold.keep ? '; the piece stays in it' : ''}`;
 }
 
-function roomWords({ scene: { room } }: SheetContext): string {
+function roomWords({ scene: { room, bench } }: SheetContext): string {
   const MOST = 6;
   const changes = room.profile.slice(0, MOST).map(({ fromMin, temperatureC }) => `${plain(temperatureC)}\u00a0°C from ${dayAndTime(formatLocalTime(fromMin))}`);
   const more = room.profile.length > MOST ? [`${room.profile.length - MOST} more changes`] : [];
-  return [`${plain(room.temperatureC)}\u00a0°C`, ...changes, ...more].join('; ');
+  const air = room.humidity === undefined ? [] : [`air at ${plain(room.humidity, 0)}\u00a0%`];
+  const box = room.box ? [`curing box at ${plain(room.box.temperatureC)}\u00a0°C`] : [];
+  const bottles = bench.bottlesC === undefined ? [] : [`bottles at ${plain(bench.bottlesC)}\u00a0°C`];
+  return [`${plain(room.temperatureC)}\u00a0°C`, ...changes, ...more, ...air, ...box, ...bottles].join('; ');
 }
 
 /** A formula's values, the greatest depth and the ratio first. */

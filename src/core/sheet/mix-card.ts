@@ -1,6 +1,7 @@
 /** The mix card of a pour: cumulative scale readings per cup, what to add, where the amount comes from. */
 import type { Batch, Pour, SharedCups } from '../plan/plan.ts';
 import { counted, divisionDigits, fixed, listed, plain } from '../units/format.ts';
+import { bottleWords } from '../plan/air/bottles.ts';
 import type { SheetContext } from './context.ts';
 import { formulaOf } from './context.ts';
 import type { Block } from './flow.ts';
@@ -37,6 +38,7 @@ export function mixCard(sheet: SheetContext, pour: Pour, widthMm: number): Block
     gap(1.2),
     ...premix(sheet, pour.batches[0], widthMm),
     paragraph([{ text: `Out of the cup within ${plain(usable, 0)}\u00a0min`, face: 'bold' }, ' of adding part B.'], widthMm, lettering, { pt: SMALL_PT, afterMm: 0.6 }),
+    ...(pour.mixC === undefined ? [] : [paragraph([bottleWords(scene, pour)], widthMm, lettering, { pt: SMALL_PT, afterMm: 0.6 })]),
     pour.shared ? sharedBy(sheet, pour, pour.shared, widthMm) : paragraph([`${copies > 1 ? `${plain(copies, 0)} molds, ` : ''}${part(toTheLine)} to the ${copies > 1 ? 'lines' : 'line'}, ${part(spare)} spare, ${part(holdUp)} in the ${count === 1 ? 'cup' : 'cups'}: ${words.units.volume === 'floz' ? fluidOunces(pour.mixMl) : words.bothVolumes(pour.mixMl)}.`], widthMm, lettering, { pt: SMALL_PT, afterMm: 0.6 }),
   ];
 }

@@ -1,5 +1,4 @@
 /** The room as a piece has it that stands in a curing box at times: there it is as warm as the box, or as the room where that is warmer. */
-import { roomAt } from '../../cure/equivalent-time.ts';
 import type { CuringBox, Room, RoomEntry } from '../../scene/scene.ts';
 import { MINUTES_PER_DAY } from '../../units/time.ts';
 import { benchCalendar, type Span } from '../bench-calendar.ts';
@@ -46,9 +45,4 @@ export function boxOf(room: Room): CuringBox | null {
 
 export function coldestC({ temperatureC, profile }: Room): number {
   return profile.reduce((least, entry) => Math.min(least, entry.temperatureC), temperatureC);
-}
-
-/** Temperatures around a piece from one moment to another, °C. */
-export function warmestBetween(room: Room, { from, to }: Span): number {
-  return room.profile.reduce((most, { fromMin, temperatureC }) => (fromMin > from && fromMin < to ? Math.max(most, temperatureC) : most), roomAt(room, from));
 }

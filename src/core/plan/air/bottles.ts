@@ -1,0 +1,50 @@
+/** Bottles that are not as warm as the room: what it does to the mix, and what to mind. */
+import { viscosityFactor } from '../../cure/bubbles.ts';
+import { rateAt, roomAt } from '../../cure/equivalent-time.ts';
+import type { Scene } from '../../scene/scene.ts';
+import { percent, plain } from '../../units/format.ts';
+import { parseLocalTime } from '../../units/time.ts';
+import type { Planned, PlannedPour } from '../context.ts';
+import { poursNamed } from '../findings-heat.ts';
+import type { Finding, Pour } from '../plan.ts';
+
+/** Water that bottles are warmed in is no warmer than this, °C (common practice, no source). */
+const WARMEST_BATH_C = 40;
+const NBSP = '\u00a0';
+
+/** For a pour's step and its mix card; empty where the bottles are no warmer than the room. */
+export function bottleWords({ room }: Pick<Scene, 'room'>, { mixC, starts }: Pick<Pour, 'mixC' | 'starts'>): string {
+  if (mixC === undefined) return '';
+  const roomC = roomAt(room, parseLocalTime(starts)!);
+  return `Bottles at ${plain(mixC)}${NBSP}°C: the mix runs ${percent(viscosityFactor(mixC, roomC), 0)} as thick as at ${plain(roomC)}${NBSP}°C and keeps ${percent(rateAt(roomC, mixC), 0)} of its minutes.`;
+}
+
+export function bottleFindings(planned: Planned): Finding[] {
+  const { scene: { bench, room }, pours } = planned;
+  const { bottlesC } = bench;
+  if (bottlesC === undefined) return [];
+  const warmed = pours.filter(({ mixC }) => mixC !== undefined);
+  if (warmed.length > 0) return [warm(warmed, bottlesC)];
+  if (pours.every(({ starts }) => roomAt(room, parseLocalTime(starts)!) <= bottlesC)) return [];
+  return [
+    {
+      code: 'bottles-cold',
+      severity: 'note',
+      subject: 'bench.bottlesC',
+      message: `Bottles at ${plain(bottlesC)}${NBSP}°C are colder than the room. No cup is planned to last longer for it.`,
+      remedy: 'Let them come to the warmth of the room, closed: cold resin is thick and holds bubbles.',
+    },
+  ];
+}
+
+function warm(pours: readonly PlannedPour[], bottlesC: number): Finding {
+  const tooWarm = bottlesC > WARMEST_BATH_C;
+  return {
+    code: 'bottles-warm',
+    severity: 'caution',
+    subject: 'bench.bottlesC',
+    message: `${tooWarm ? `Bottles at ${plain(bottlesC)}${NBSP}°C are warmer than the ${WARMEST_BATH_C}${NBSP}°C that bottles are warmed to. ` : ''}Warm bottles for ${poursNamed(pours)} make the mix thin and quick: a cup has at least ${plain(Math.floor(Math.min(...pours.map(({ batches }) => batches[0].usableMin))), 0)} min, and it gets hot sooner.`,
+    remedy: `Stand the closed bottles in water of 30 to ${WARMEST_BATH_C}${NBSP}°C for 10 to 20 min before you mix, then dry them. Never warm resin that is mixed.`,
+    pours: pours.map(({ index }) => index),
+  };
+}
