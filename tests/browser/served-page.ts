@@ -70,8 +70,8 @@ export async function openPage(page: Page, address: string, hash = ''): Promise<
 }
 
 /** The plan of the command, in a process of its own. */
-export function headlessPlan(file: string): Plan {
-  const done = spawnSync(process.execPath, [join(ROOT, 'src', 'cli', 'run.mjs'), 'plan', file, '--json'], { encoding: 'utf8', maxBuffer: 64e6 });
+export function headlessPlan(file: string, ...options: string[]): Plan {
+  const done = spawnSync(process.execPath, [join(ROOT, 'src', 'cli', 'run.mjs'), 'plan', file, '--json', ...options], { encoding: 'utf8', maxBuffer: 64e6 });
   if (done.status !== 0 && done.status !== 1) throw new Error(`plan ${file} ended with ${done.status}: ${done.stderr}`);
   return JSON.parse(done.stdout);
 }
