@@ -5,7 +5,7 @@
 import { NUMBER_WORDS } from '../plan/number-words.ts';
 import { mm, percent, plain } from '../units/format.ts';
 import type { Hint } from './guide.ts';
-import { acrossMm, centerOf, lengthMm, partsOf, roundness } from './parts.ts';
+import { acrossMm, centerOf, lengthMm, overlap, partsOf, roundness } from './parts.ts';
 import { loopArea, regionArea, type Region, type Regions } from './region.ts';
 
 /** mm. Thinner than this a part is painted as a fin: see-through strokes (common practice, no source). */
@@ -29,7 +29,7 @@ export interface HintsOptions {
   readonly before: { readonly atMm: number; readonly outline: Region } | null;
   readonly atMm: number;
   readonly outline: Region;
-  /** The creature's section at any height. */
+  /** The creature's section at any height, as it is cut. */
   readonly sectionAt: (zMm: number) => Region;
 }
 
@@ -44,7 +44,7 @@ export function hintsOf(options: HintsOptions): Hint[] {
 const visible = (part: Region): boolean => regionArea(part) > DOT_MM2;
 
 function changes(below: readonly Region[], here: readonly Region[], regions: Regions): Hint[] {
-  const meets = below.map((a) => here.map((b) => regionArea(regions.meet(a, b)) > DOT_MM2 / 10));
+  const meets = below.map((a) => here.map((b) => overlap(a, b, regions)));
   const wholeMm2 = here.reduce((sum, part) => sum + regionArea(part), 0);
   const hints: Hint[] = [];
   here.forEach((part, h) => {
@@ -81,14 +81,14 @@ function smallestGap(part: Region): Region {
 /** Parts that begin and end between the two planes, and so are on neither. */
 function missed({ regions, atMm, outline, sectionAt }: HintsOptions, before: NonNullable<HintsOptions['before']>): Hint[] {
   const heights = Array.from({ length: BETWEEN }, (_, n) => before.atMm + ((n + 1) / (BETWEEN + 1)) * (atMm - before.atMm));
-  const sections = heights.map((z) => ({ z, section: sectionAt(z) }));
-  const onPlanes = regions.unite([before.outline, outline]);
-  return partsOf(regions.unite(sections.map(({ section }) => section)))
-    .filter((part) => visible(part) && regionArea(regions.meet(part, onPlanes)) < DOT_MM2 / 10)
-    .map((part) => {
-      const fullest = sections.map(({ z, section }) => ({ z, area: regionArea(regions.meet(part, section)) })).reduce((a, b) => (b.area > a.area ? b : a));
-      return hint('between', part, `Between this plane and the one below, fullest ${mm(fullest.z)} up, and on neither: ${looksLike(part, regionArea(outline))}. Paint it here, or set a plane there.`);
-    });
+  const apart = heights.flatMap((z) =>
+    partsOf(sectionAt(z)).filter((part) => visible(part) && !overlap(part, outline, regions) && !overlap(part, before.outline, regions)).map((part) => ({ z, part, area: regionArea(part) })),
+  );
+  if (apart.length === 0) return [];
+  return partsOf(regions.unite(apart.map(({ part }) => part))).map((part) => {
+    const fullest = apart.filter((each) => overlap(each.part, part, regions)).reduce((x, y) => (y.area > x.area ? y : x));
+    return hint('between', part, `Between this plane and the one below, fullest ${mm(fullest.z)} up, and on neither: ${looksLike(part, regionArea(outline))}. Paint it here, or set a plane there.`);
+  });
 }
 
 /** What a brush FIN_MM wide can't get into: parts and edges thinner than that. */

@@ -1,5 +1,5 @@
 /** The separate parts of a region, and what one part looks like. */
-import { insideRegion, loopArea, loopLength, regionArea, regionPerimeter, type Loop, type Region } from './region.ts';
+import { insideRegion, loopArea, loopLength, regionArea, regionBounds, regionPerimeter, type Loop, type Region, type Regions } from './region.ts';
 
 /** Each outer loop with the holes in it, largest first. */
 export function partsOf(region: Region): Region[] {
@@ -29,6 +29,25 @@ export function centerOf(part: Region): { readonly xMm: number; readonly yMm: nu
     }
   }
   return twice === 0 ? { xMm: x0, yMm: y0 } : { xMm: x0 + x / (3 * twice), yMm: y0 + y / (3 * twice) };
+}
+
+/** mm². Regions that share less only touch. */
+const TOUCH_MM2 = 0.1;
+/** Corners of each that are tried before the regions are cut: nearly always one of them tells. */
+const CORNERS_TRIED = 16;
+
+/** Whether two regions lie over each other, if only in part. */
+export function overlap(a: Region, b: Region, regions: Regions): boolean {
+  const [boxA, boxB] = [regionBounds(a), regionBounds(b)];
+  if (!boxA || !boxB || boxA.minX > boxB.maxX || boxB.minX > boxA.maxX || boxA.minY > boxB.maxY || boxB.minY > boxA.maxY) return false;
+  return cornerInside(a, b) || cornerInside(b, a) || regionArea(regions.meet(a, b)) > TOUCH_MM2;
+}
+
+function cornerInside(a: Region, b: Region): boolean {
+  const [loop] = a;
+  const step = 2 * Math.ceil(loop.length / 2 / CORNERS_TRIED);
+  for (let i = 0; i < loop.length; i += step) if (insideRegion(b, loop[i], loop[i + 1])) return true;
+  return false;
 }
 
 /** 4πA/P²: 1 of a circle, near 0 of a thread. */

@@ -11,7 +11,7 @@ import { SolidError, type TriangleMesh } from '../solid/solid.ts';
 import type { PlaneGuide } from './guide.ts';
 import { hintsOf } from './hints.ts';
 import { shadingWords, withinPlane } from './painting-words.ts';
-import { NOWHERE, regionArea, type Region, type Regions } from './region.ts';
+import { NOWHERE, regionArea, type Regions } from './region.ts';
 
 /** mm². Less than this is no stroke of any brush. */
 const BRUSH_DOT_MM2 = 1;
@@ -47,8 +47,7 @@ function creatureGuides(scene: SlicedScene, creature: Creature, order: ReadonlyM
   if (planes.length === 0) return [];
   const sections = sectionsOf(creature);
   // Surfaces of a mesh may cross themselves: one clean outline comes of uniting it with itself.
-  const sectionAt = (zMm: number): Region => regions.unite([sections.at(zMm)]);
-  const outlines = planes.map((plane) => sectionAt(plane.atMm));
+  const outlines = planes.map((plane) => regions.unite([sections.at(plane.atMm)]));
   const upward = scene.cast === 'face-down' ? -1 : 1;
   let covered = NOWHERE;
   return planes.map((plane, place): PlaneGuide => {
@@ -67,7 +66,7 @@ function creatureGuides(scene: SlicedScene, creature: Creature, order: ReadonlyM
       fresh,
       hidden,
       feather: regions.meet(hidden, regions.grow(fresh, creature.featherMm)),
-      hints: hintsOf({ regions, before: below ? { atMm: below.atMm, outline: outlines[place + upward] } : null, atMm: plane.atMm, outline, sectionAt }),
+      hints: hintsOf({ regions, before: below ? { atMm: below.atMm, outline: outlines[place + upward] } : null, atMm: plane.atMm, outline, sectionAt: (zMm) => sections.at(zMm) }),
       shading: shadingWords(place, { planes: planes.length, shows: regionArea(fresh) > BRUSH_DOT_MM2 }),
       order: order.get(plane.id)!,
       within: withinPlane(scene.cast),
