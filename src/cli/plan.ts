@@ -1,5 +1,5 @@
 /** `npm run plan -- FILE …`: the main job without a browser. */
-import { readFileSync, realpathSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { readFileSync, realpathSync } from 'node:fs';
 import { basename, dirname, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { simulatedHeat } from '../core/plan/heat-simulated.ts';
@@ -17,6 +17,7 @@ import { loadScene, problemsLine, type LoadedScene } from '../files/load.ts';
 import { openFigureLibrary, projectRoot } from './library.ts';
 import { barsFrom, TemplateRefusal, templatesOf, writeTemplates, type ToWrite } from './templates.ts';
 import { answersOf, askedOf, whatIfText, WhatIfRefusal } from './what-if.ts';
+import { stagedOutputs, WriteRefusal } from './write-outputs.ts';
 
 const USAGE = 'npm run --silent plan -- FILE [--json | --text] [--start YYYY-MM-DDTHH:MM] [--pdf OUT] [--ics OUT] [--csv OUT] [--templates DIR [--bars 99.6x100.2]] [--paper a4|letter] [--what-if "room=20 C"]';
 /** Options that name a file to be written. */
@@ -30,7 +31,7 @@ export async function main(args: string[]): Promise<number> {
   try {
     return await plan(args);
   } catch (error) {
-    if (error instanceof Refusal || error instanceof WhatIfRefusal || error instanceof TemplateRefusal || error instanceof SceneFileError) {
+    if (error instanceof Refusal || error instanceof WhatIfRefusal || error instanceof TemplateRefusal || error instanceof WriteRefusal || error instanceof SceneFileError) {
       console.error(error.message.replace(/\s+/g, ' '));
       return 2;
     }
@@ -53,8 +54,14 @@ async function plan(args: string[]): Promise<number> {
   const templates = folder === undefined ? [] : await templatesOf({ ...options, folder, loaded: loading.loaded, files, plan: result.plan });
   refuseOverwriting(options, loading.loaded.scene, templates);
   const contents = await Promise.all(outputsOf(options).map(async ({ name, path }) => ({ name, path, content: await contentOf(name, { path, options, loaded: loading.loaded, plan: result.plan }) })));
-  if (folder !== undefined) writeTemplates(folder, templates);
-  for (const { name, path, content } of contents) writeWhole(name, path, content);
+  const staged = stagedOutputs(contents, folder);
+  try {
+    if (folder !== undefined) writeTemplates(folder, templates);
+  } catch (error) {
+    staged.drop();
+    throw error;
+  }
+  staged.keep();
   const text = options.json ? `${JSON.stringify(whatIf ? { ...result.plan, whatIf } : result.plan, null, 2)}\n` : `${planText(loading.loaded.scene, result.plan)}${whatIf ? whatIfText(whatIf) : ''}`;
   await written(text);
   return result.plan.findings.some((finding) => finding.severity === 'halt') ? 1 : 0;
@@ -174,18 +181,6 @@ function earlierText(path: string): string | undefined {
     return readFileSync(path, 'utf8');
   } catch {
     return undefined;
-  }
-}
-
-/** All of it or nothing: a file that can't be written whole leaves what was there. */
-function writeWhole(name: Output, path: string, content: Uint8Array | string): void {
-  const unfinished = `${path}.${process.pid}.tmp`;
-  try {
-    writeFileSync(unfinished, content);
-    renameSync(unfinished, path);
-  } catch (error) {
-    rmSync(unfinished, { force: true });
-    throw new Refusal(`--${name}: can’t write "${path}" (${(error as NodeJS.ErrnoException).code ?? 'unknown'}). Choose a folder that exists and can be written to.`);
   }
 }
 

@@ -34,6 +34,8 @@ describe('the plan command', () => {
       [['--csv', './a.scene.json'], '--csv: "'],
       [['--ics', 'both', '--csv', 'both'], '--csv: "'],
       [['--csv', 'nowhere/a.csv'], '--csv: can’t write "'],
+      [['--ics', 'both', '--csv', 'nowhere/a.csv'], '--csv: can’t write "'],
+      [['--ics', 'both', '--csv', '.'], '--csv: can’t write "'],
     ] as const) {
       said.err = '';
       expect(await main(['a.scene.json', ...args])).toBe(2);
@@ -41,5 +43,10 @@ describe('the plan command', () => {
       expect(readFileSync(at('a.scene.json'), 'utf8')).toBe(SCENE);
     }
     expect(readdirSync(folder).filter((name) => name.endsWith('.tmp') || name === 'both')).toEqual([]);
+    writeFileSync(at('a.scene.json'), JSON.stringify(scene({ fillMm: 44, placements: [{ id: 'p', kind: 'plane', atMm: 20 }] })));
+    expect(await main(['a.scene.json', '--ics', 'new/a.ics', '--csv', 'nowhere/a.csv', '--templates', 'new'])).toBe(2);
+    expect(readdirSync(folder)).not.toContain('new');
+    expect(await main(['a.scene.json', '--ics', 'new/a.ics', '--templates', 'new'])).toBe(0);
+    expect(readdirSync(at('new'))).toContain('a.ics');
   });
 });
