@@ -47,7 +47,7 @@ export async function templatesOf({ folder, paper, bars, loaded, files, plan }: 
   const about = statSync(folder, { throwIfNoEntry: false });
   if (about && !about.isDirectory()) throw new TemplateRefusal(`--templates: "${folder}" is a file; expected a folder, or a new name for one.`);
   try {
-    const made = await templateFiles({ scene, plan, guides: [], paper, bars, readFont: fontsOnDisk(projectRoot()), regions: await openRegions(), file: (path) => files.file(path) });
+    const made = await templateFiles({ scene, plan, meshes: loaded.meshes, paper, bars, readFont: fontsOnDisk(projectRoot()), regions: await openRegions(), file: (path) => files.file(path) });
     return made.map(({ name, bytes }) => ({ path: join(folder, name), bytes }));
   } catch (error) {
     if (error instanceof TemplateError) throw new TemplateRefusal(`--templates: ${error.message}`);

@@ -4,8 +4,8 @@ import type { Plane, PrintBars, Scene } from '../core/scene/scene.ts';
 import type { Paper } from '../core/sheet/document.ts';
 import type { PlaneArt } from '../core/sheet/template-art.ts';
 import { layoutTemplates, planesUpward } from '../core/sheet/template-layout.ts';
-import type { PlaneGuide } from '../core/sight/guide.ts';
 import type { Regions } from '../core/sight/region.ts';
+import type { MeshReading } from '../core/solid/solid.ts';
 import type { ChosenUnits } from '../core/units/in-units.ts';
 import { SceneFileError, sceneFail } from './fail.ts';
 import type { FontReader } from './fonts.ts';
@@ -14,6 +14,7 @@ import { sheetPdf } from './pdf.ts';
 import { pictureHighPerWide } from './picture-size.ts';
 import { sheetSvg } from './sheet-svg.ts';
 import { readSvgArt } from './svg-art.ts';
+import { guidesFor } from './template-guides.ts';
 import type { ZipFile } from './zip-write.ts';
 
 /** mm. How far a curve's point may lie from where the art has it. */
@@ -22,7 +23,10 @@ const CURVE_MM = 0.005;
 export interface TemplateJob {
   readonly scene: Scene;
   readonly plan: Plan;
-  readonly guides: readonly PlaneGuide[];
+  /** Of `mesh` and `library` creatures, by the creature's id. */
+  readonly meshes: ReadonlyMap<string, MeshReading>;
+  /** Why a creature's mesh could not be read, by its id. */
+  readonly failed?: ReadonlyMap<string, string>;
   readonly paper: Paper;
   readonly bars?: PrintBars;
   readonly units?: ChosenUnits;
@@ -38,10 +42,11 @@ export async function templateFiles(job: TemplateJob): Promise<ZipFile[]> {
   const planes = planesUpward(scene);
   if (planes.length === 0) return [];
   const art = new Map(planes.flatMap((plane) => (plane.art ? [[plane.id, artOf(plane, plane.art.widthMm, job.file)] as const] : [])));
-  const letters = JSON.stringify([scene.name, planes, [...art.values()].map((one) => (one.kind === 'unseen' ? one.why : '')), job.guides.map(({ name, shading, hints, within }) => [name, shading, hints, within]), plan.findings]);
+  const { guides, unseen } = guidesFor(scene, job.meshes, job);
+  const letters = JSON.stringify([scene.name, planes, scene.creatures.map(({ name }) => name), [...art.values()].map((one) => (one.kind === 'unseen' ? one.why : '')), [...unseen.values()], plan.findings]);
   const fonts = await loadSheetFonts(job.readFont, letters);
   const files: ZipFile[] = [];
-  for (const { stem, pages, whole } of layoutTemplates({ ...job, art, measure: fonts.measure, printable: fonts.printable })) {
+  for (const { stem, pages, whole } of layoutTemplates({ ...job, guides, unseen, art, measure: fonts.measure, printable: fonts.printable })) {
     files.push({ name: `${stem}.pdf`, bytes: await sheetPdf(pages, fonts) });
     whole.forEach((document, i) => files.push({ name: `${stem}${i === 0 ? '' : `-${i + 1}`}.svg`, bytes: new TextEncoder().encode(sheetSvg(document, document.pages[0])) }));
   }

@@ -32,6 +32,8 @@ export interface TemplateInput {
   readonly plan: Plan;
   /** What of creatures to paint on planes; none: planes with art only. */
   readonly guides: readonly PlaneGuide[];
+  /** By the plane's id: what of its creatures can't be drawn, in sentences. */
+  readonly unseen: ReadonlyMap<string, readonly string[]>;
   /** Art by the plane's id; a plane without is drawn as its wall. */
   readonly art: ReadonlyMap<string, PlaneArt>;
   readonly regions: Regions;
@@ -74,7 +76,8 @@ export function layoutTemplates(input: TemplateInput): TemplateFile[] {
       title: plane.name,
       subtitle: `plane ${i + 1} of ${planes.length}`,
       piece: scene.name,
-      facts: factsOf(plane, notes, by),
+      facts: factsOf(plane, [...notes, ...(input.unseen.get(plane.id) ?? [])], by),
+      printFacts: printFacts(by),
       halts: haltsAt([plane], plan),
       bounds: frame.bounds,
       items,
@@ -97,7 +100,7 @@ export function planesUpward({ placements }: Pick<Scene, 'placements'>): Plane[]
 function fileOf(stem: string, sheets: readonly TemplateSheet[], by: Layout, guides: readonly PlaneGuide[] = []): TemplateFile {
   const { lettering } = by;
   const format = bestFormat(sheets, paperFormats(by.paper, by.bars), lettering);
-  const notes = (before: number, of: number): SheetPage[] => (guides.length === 0 ? [] : layNotePages(sheets[0], guides, format, { lettering, before, of }));
+  const notes = (before: number, of: number): SheetPage[] => (guides.length === 0 ? [] : layNotePages(sheets[0], guides, format, { lettering, before, of, creatures: by.scene.creatures }));
   const drawn = sheets.reduce((sum, sheet) => sum + pagesOf(sheet, format, lettering), 0);
   const of = drawn + notes(0, 0).length;
   const pages: SheetPage[] = [];
@@ -108,9 +111,9 @@ function fileOf(stem: string, sheets: readonly TemplateSheet[], by: Layout, guid
     title: sheets[0].title,
     pages: documentOf(pages, format, by),
     whole: sheets.map((sheet) => {
-      // A page of its own needs no word on printing.
-      const bare = bareFormat(sheet, lettering);
-      return documentOf(layTemplatePages(sheet, bare, { lettering, before: 0, of: 1 }), bare, by);
+      const unprinted = { ...sheet, printFacts: ['True to size, for no printer in particular: both bars are 100\u00a0mm.'] };
+      const bare = bareFormat(unprinted, lettering);
+      return documentOf(layTemplatePages(unprinted, bare, { lettering, before: 0, of: 1 }), bare, by);
     }),
   };
 }
@@ -123,14 +126,20 @@ function factsOf(plane: Plane, notes: readonly string[], by: Layout): Words[] {
   return [{ text: `${upAndDeep(by, plane.atMm)}.`, face: 'bold' }, ` ${whenPainted(plane, by.plan)} `, ...commonFacts(notes, by)];
 }
 
-/** How it lies, what is special of it, and how to print it. */
-function commonFacts(notes: readonly string[], { scene, bars }: Layout): Words[] {
+/** How it lies, and what is special of it. */
+function commonFacts(notes: readonly string[], { scene }: Layout): Words[] {
   const mirrored: Words[] = scene.cast === 'face-down' ? [{ text: 'Mirrored, as it is cast face-down: the finished piece shows it the other way round.', face: 'bold' }, ' '] : [];
-  const corrected = bars && (bars.xMm !== CHECK_BAR_MM || bars.yMm !== CHECK_BAR_MM);
   return [
     'Drawn as you look down into the mold. ',
     ...mirrored,
     ...notes.map((note) => `${note} `),
+  ];
+}
+
+/** How to print it, which holds for pages and not for a drawing without paper. */
+function printFacts({ bars }: Layout): Words[] {
+  const corrected = bars && (bars.xMm !== CHECK_BAR_MM || bars.yMm !== CHECK_BAR_MM);
+  return [
     { text: 'Print at 100\u00a0%, without scaling: both bars must measure 100\u00a0mm.', face: 'bold' },
     corrected ? ` Drawn for a printer whose bars measured ${plain(bars.xMm, 2)}\u00a0mm across and ${plain(bars.yMm, 2)}\u00a0mm up.` : ' If they don’t, say what they measure, and the pages are drawn to fit.',
   ];
@@ -167,6 +176,7 @@ function stencilFile(planes: readonly Plane[], by: Layout): TemplateFile {
       subtitle: drawn.length === 1 ? '' : `sheet ${i + 1} of ${drawn.length}`,
       piece: scene.name,
       facts: [{ text: named.length > 0 ? `${named.join(', ')}.` : '', face: 'bold' }, ` ${use} `, ...commonFacts([...notes, ...left], by)],
+      printFacts: printFacts(by),
       halts: haltsAt(members.length > 0 ? members.map(({ plane }) => plane) : planes, by.plan),
       bounds: frame.bounds,
       items,

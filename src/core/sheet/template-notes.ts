@@ -1,4 +1,5 @@
 /** What to paint on a plane of a creature, in words: after its 1:1 pages, on as many as it takes. */
+import type { Creature } from '../scene/scene.ts';
 import type { PlaneGuide } from '../sight/guide.ts';
 import type { SheetPage } from './document.ts';
 import type { Block } from './flow.ts';
@@ -15,23 +16,23 @@ import { writeHead } from './template-pages.ts';
 /** mm. Longer lines are hard to read. */
 const WIDEST_MM = 170;
 
-export function layNotePages(sheet: TemplateSheet, guides: readonly PlaneGuide[], format: PageFormat, { lettering, before, of }: { lettering: Lettering; before: number; of: number }): SheetPage[] {
+export function layNotePages(sheet: TemplateSheet, guides: readonly PlaneGuide[], format: PageFormat, { lettering, before, of, creatures }: { lettering: Lettering; before: number; of: number; creatures: readonly Creature[] }): SheetPage[] {
   const widthMm = Math.min(WIDEST_MM, format.liveWidthMm);
   const pens: Pen[] = [];
-  flow(noteBlocks(guides, widthMm, lettering), () => {
+  flow(noteBlocks(guides, creatures, widthMm, lettering), () => {
     const pen = createPen(lettering);
     pens.push(pen);
     const words = of === 0 ? '' : `page ${before + pens.length} of ${of}`;
-    const top = writeHead(pen, { ...sheet, subtitle: 'what to paint', facts: [] }, { liveWidthMm: format.liveWidthMm, words, lettering });
+    const top = writeHead(pen, { ...sheet, subtitle: 'what to paint', facts: [], printFacts: [] }, { liveWidthMm: format.liveWidthMm, words, lettering });
     return { pen, x: 0, top: top + 3, bottom: format.liveHeightMm };
   });
   return pens.map((pen) => ({ kind: sheet.kind, title: `${sheet.title}, what to paint`, halted: sheet.halts.length > 0, items: pen.items }));
 }
 
-function noteBlocks(guides: readonly PlaneGuide[], widthMm: number, lettering: Lettering): Block[] {
+function noteBlocks(guides: readonly PlaneGuide[], creatures: readonly Creature[], widthMm: number, lettering: Lettering): Block[] {
   let number = 0;
   const said = guides.flatMap((guide): Block[] => [
-    heading(guide.name, widthMm, lettering),
+    heading(creatures.find(({ id }) => id === guide.creatureId)?.name ?? guide.creatureId, widthMm, lettering),
     ...guide.within.map((words) => tickItem([words], widthMm, lettering)),
     ...(guide.shading ? [paragraph([guide.shading], widthMm, lettering, { afterMm: 2.4 })] : []),
     ...guide.hints.map(({ words }) => paragraph([{ text: `${++number}  `, face: 'bold' }, words], widthMm, lettering)),

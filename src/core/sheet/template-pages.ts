@@ -38,6 +38,8 @@ export interface TemplateSheet {
   /** The piece's name, for the corner. */
   readonly piece: string;
   readonly facts: readonly Words[];
+  /** After them: how to print it. */
+  readonly printFacts: readonly Words[];
   readonly halts: readonly Finding[];
   readonly bounds: Box;
   readonly items: readonly SheetItem[];
@@ -56,6 +58,7 @@ const SUBTITLE_PT = 16;
 const TITLE_Y = 8;
 const RULE_Y = 11.4;
 const MOST_FACT_LINES = 8;
+const JOINING = ' To join: cut one page along the dashed line and lay it on the line of the other, circle on circle.';
 /** mm. Low enough that the upright bar fits beside the smallest drawing. */
 const LEAST_DRAWING_MM = CHECK_BAR_MM + 12;
 
@@ -88,9 +91,12 @@ export function bareFormat(sheet: TemplateSheet, lettering: Lettering): PageForm
 }
 
 function tilingOf(sheet: TemplateSheet, { liveWidthMm, liveHeightMm }: PageFormat, lettering: Lettering): Tiling & { top: number } {
-  const top = writeHead(createPen(lettering), sheet, { liveWidthMm, words: '', lettering });
-  const tiling = tilesOf(sheet.bounds, liveWidthMm - RIGHT_MM, liveHeightMm - BELOW_MM - top);
-  return { ...tiling, top };
+  const laid = (parts: boolean): Tiling & { top: number } => {
+    const top = writeHead(createPen(lettering), sheet, { liveWidthMm, words: '', lettering, parts });
+    return { ...tilesOf(sheet.bounds, liveWidthMm - RIGHT_MM, liveHeightMm - BELOW_MM - top), top };
+  };
+  const whole = laid(false);
+  return whole.windows.length === 1 ? whole : laid(true);
 }
 
 /** `before`: pages of the same file that come first; `of`: all of them. */
@@ -100,7 +106,7 @@ export function layTemplatePages(sheet: TemplateSheet, format: PageFormat, { let
   return windows.map((window, i) => {
     const pen = createPen(lettering);
     const part = windows.length === 1 ? '' : `row ${Math.floor(i / columns) + 1}, column ${(i % columns) + 1}`;
-    writeHead(pen, sheet, { liveWidthMm: format.liveWidthMm, words: `page ${before + i + 1} of ${of}`, lettering });
+    writeHead(pen, sheet, { liveWidthMm: format.liveWidthMm, words: `page ${before + i + 1} of ${of}`, lettering, parts: windows.length > 1 });
     const x = (format.liveWidthMm - RIGHT_MM - (window.x1 - window.x0)) / 2;
     const [dx, dy] = [x - window.x0, top - window.y0];
     const inside = [...sheet.items, ...seamItems({ columns, rows, windows }, i, lettering)];
@@ -127,7 +133,10 @@ const tooMany = ({ title }: TemplateSheet, count: number): string =>
   `${title} at 1:1 takes ${plain(count, 0)} pages; expected at most ${MOST_TILES}. Check the mold’s size, or print the SVG on a wide printer.`;
 
 /** Title, running head, facts, and what a halt puts on it; returns the first free y. */
-export function writeHead(pen: Pen, { title, subtitle, piece, facts, halts }: TemplateSheet, { liveWidthMm, words, lettering }: { liveWidthMm: number; words: string; lettering: Lettering }): number {
+export function writeHead(
+  pen: Pen, { title, subtitle, piece, facts, printFacts, halts }: TemplateSheet,
+  { liveWidthMm, words, lettering, parts = false }: { liveWidthMm: number; words: string; lettering: Lettering; parts?: boolean },
+): number {
   const cornerMm = Math.min(92, liveWidthMm * 0.4);
   const pageMm = pen.text(liveWidthMm, 4.4, words, { align: 'right' });
   pen.text(liveWidthMm, 9.4, fit(piece, 'italic', BODY_PT, cornerMm - 4, lettering), { face: 'italic', align: 'right' });
@@ -135,7 +144,7 @@ export function writeHead(pen: Pen, { title, subtitle, piece, facts, halts }: Te
   const width = pen.text(0, TITLE_Y, fit(title, 'bold', TITLE_PT, room, lettering), { face: 'bold', pt: TITLE_PT });
   if (room - width > 25) pen.text(width + 4, TITLE_Y, fit(subtitle, 'italic', SUBTITLE_PT, room - width - 6, lettering), { face: 'italic', pt: SUBTITLE_PT });
   pen.line([[0, RULE_Y], [liveWidthMm, RULE_Y]], LINE.heavy);
-  const lines = wrap(facts, liveWidthMm, lettering, { pt: SMALL_PT, maxLines: MOST_FACT_LINES });
+  const lines = wrap([...facts, ...printFacts, parts ? JOINING : ''], liveWidthMm, lettering, { pt: SMALL_PT, maxLines: MOST_FACT_LINES });
   const top = writeLines(pen, 0, RULE_Y + 5, lines, { pt: SMALL_PT }) - leading(SMALL_PT) + 2.6;
   return halts.length > 0 ? writeBanner(pen, halts, { lettering, widthMm: liveWidthMm, topMm: top + 0.6, rest: 'see the build sheet' }) - 1 : top;
 }
