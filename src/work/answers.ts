@@ -9,7 +9,7 @@ import { MeshFileError, SceneFileError } from '../files/fail.ts';
 import type { FontReader, SheetFonts } from '../files/fonts.ts';
 import type { FigureLibrary } from '../files/load.ts';
 import { Deriver } from './derive.ts';
-import { openedFrom, openedText } from './given-files.ts';
+import { openedText } from './opened-text.ts';
 import { PieceMeshes } from './piece-meshes.ts';
 import type { AddedMesh, Answer, DemoName, Gives, Kind, Progress, Request, RequestOf, SheetScene } from './protocol.ts';
 
@@ -63,7 +63,7 @@ export class Answers {
       case 'demo':
         return given<'demo'>(openedText(await this.#around.demo(request.name), new Map()));
       case 'open':
-        return given<'open'>(await openedFrom(request.files));
+        return given<'open'>(await (await import('./given-files.ts')).openedFrom(request.files));
       case 'measure':
         return given<'measure'>(await this.#measured(request.path));
       case 'derive':

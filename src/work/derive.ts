@@ -13,7 +13,8 @@ import { MeshFileError, SceneFileError } from '../files/fail.ts';
 import { RememberedBooleans } from './live-booleans.ts';
 import type { PieceMeshes } from './piece-meshes.ts';
 import { PosedSolids } from './posed-solids.ts';
-import { HeatPause, RememberedHeat } from './remembered-heat.ts';
+import { HeatPause } from './heat-pause.ts';
+import type { RememberedHeat } from './remembered-heat.ts';
 import type { Answer, DerivedSolid, Gives, Kind, PlannedScene, Progress, RequestOf, SolidForm } from './protocol.ts';
 
 export interface DeriverSurroundings {
@@ -29,9 +30,10 @@ export class Deriver {
   readonly #tell: (progress: Progress) => void;
   readonly #overtaken: () => Promise<boolean>;
   readonly #posed = new PosedSolids();
-  readonly #heat = new RememberedHeat();
   #remembered: RememberedBooleans | null = null;
   #telling: Telling | null = null;
+  /** Null: the simulation is not here yet. */
+  #heat: RememberedHeat | null = null;
   /** Forms that the page has. */
   #sent: ReadonlySet<string> = new Set();
 
@@ -122,14 +124,14 @@ export class Deriver {
   }
 
   /** For the chart of one pour. */
-  series({ planned: { scene, plan }, pour }: RequestOf<'heat series'>): Promise<HeatSeries> {
-    return this.#heat.series(scene, plan, pour);
+  async series({ planned: { scene, plan }, pour }: RequestOf<'heat series'>): Promise<HeatSeries> {
+    return (await this.#simulated()).series(scene, plan, pour);
   }
 
   /** The piece for a look in three dimensions, by the middle member of every family. */
   async heatTask({ scene, plan }: PlannedScene): Promise<Gives['heat task']> {
     const { heatTaskOf } = await import('./heat-task.ts');
-    const { hottestC, familyOf } = await this.#heat.middle(scene, plan);
+    const { hottestC, familyOf } = (await this.#simulated()).middle(scene, plan);
     const meshes = new Map<string, TriangleMesh>([...(await this.#readings(scene))].map(([id, { mesh }]) => [id, mesh]));
     const memberOf = (formula: Formula) => middleMember(familyOf(formula));
     return { task: heatTaskOf(scene, plan, { memberOf, meshes }), hottestC };
@@ -149,15 +151,20 @@ export class Deriver {
     if (scene.heatModel === 'label') return byLabel(await this.#toldBy(), false);
     if (how === 'quick') {
       // A first look is not kept waiting: the whole plan, which follows, tells the rest.
-      const telling = this.#telling;
-      return (telling && pausing(() => planGiven(scene, { ...known, search, telling, heat: this.#heat.quick(scene) }), true)) ?? byLabel(telling, true);
+      const [telling, heat] = [this.#telling, this.#heat];
+      return (telling && heat && pausing(() => planGiven(scene, { ...known, search, telling, heat: heat.quick(scene) }), true)) ?? byLabel(telling, true);
     }
-    const [telling, judge] = await Promise.all([this.#toldBy(), this.#heat.whole(scene)]);
+    const [telling, heat] = await Promise.all([this.#toldBy(), this.#simulated()]);
+    const judge = heat.whole(scene);
     for (;;) {
       const planned = pausing(() => planGiven(scene, { ...known, search, telling, heat: judge() }), false);
       if (planned) return planned;
       if (await this.#overtaken()) return null;
     }
+  }
+
+  async #simulated(): Promise<RememberedHeat> {
+    return (this.#heat ??= new (await import('./remembered-heat.ts')).RememberedHeat());
   }
 
   async #toldBy(): Promise<Telling> {

@@ -1,14 +1,11 @@
 /** From the files a person dropped together to a scene with its files: a bundle, or a scene with its meshes beside it. */
 import { grouped, quoted, sceneFail, SceneFileError } from '../files/fail.ts';
 import { MAX_BUNDLE_BYTES, MAX_SCENE_BYTES } from '../files/limits.ts';
-import { decodeScene, parseJson, resolveLink } from '../files/scene-text.ts';
-import { linksOf, type SceneLink } from './links.ts';
+import { decodeScene } from '../files/scene-text.ts';
+import { openedText } from './opened-text.ts';
 import type { GivenFile, OpenedScene } from './protocol.ts';
 
 const EXPECTED = 'one .scene.json or one .stillpool';
-/** Missing files named one by one before the rest is counted. */
-const MISSING_SHOWN = 6;
-
 /**
  * Throws SceneFileError: no scene or several among them, a mesh that is not there, and what `readBundle` refuses. A link
  * is found by its whole path below the scene's folder or, because a drop may carry names without folders, by its last
@@ -49,27 +46,6 @@ export async function openedFrom(files: readonly GivenFile[]): Promise<OpenedSce
       return sameName.length === 1 ? sameName[0].blob : undefined;
     },
   });
-}
-
-/** A scene's text with what it links to; meshes must be there, pictures are named where they are not. */
-export function openedText(sceneText: string, from: { get(path: string): Blob | undefined }): OpenedScene {
-  const document = parseJson(sceneText);
-  const files = new Map<string, Blob>();
-  const absent: SceneLink[] = [];
-  for (const link of linksOf(document)) {
-    const path = resolveLink(link.path);
-    if (files.has(path)) continue;
-    const blob = from.get(path);
-    if (blob) files.set(path, blob);
-    else absent.push({ ...link, path });
-  }
-  const meshes = [...new Set(absent.filter(({ kind }) => kind === 'mesh').map(({ path }) => path))];
-  if (meshes.length > 0) {
-    const more = meshes.length > MISSING_SHOWN ? ` and ${grouped(meshes.length - MISSING_SHOWN)} more` : '';
-    const them = meshes.length === 1 ? 'it' : 'them';
-    throw new SceneFileError(`The scene uses ${meshes.slice(0, MISSING_SHOWN).map((path) => `"${quoted(path)}"`).join(', ')}${more}, and there is no such file beside the scene. Drop the scene together with ${them}, or drop the whole folder.`);
-  }
-  return { document, files, missing: [...new Set(absent.map(({ path }) => path))] };
 }
 
 const nameOf = (path: string): string => path.slice(path.lastIndexOf('/') + 1);

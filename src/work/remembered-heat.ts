@@ -6,16 +6,17 @@
 import type { CupAsked, CupVerdict } from '../core/cure/cup.ts';
 import type { CureFamily } from '../core/cure/family-types.ts';
 import type { TestCup } from '../core/cure/test-cup.ts';
-import type { BuildSoFar, JudgedPour } from '../core/cure/verdict.ts';
+import { beginBuild, type BuildSoFar, type JudgedPour } from '../core/cure/verdict.ts';
 import type { HeatSeries } from '../core/cure/verdict-series.ts';
 import type { BuildPour, Fix } from '../core/cure/verdict-types.ts';
 import { judgedAs } from '../core/plan/box/as-planned.ts';
 import type { HeatJudge, HeatSoFar } from '../core/plan/heat-judge.ts';
+import { simulatedHeat } from '../core/plan/heat-simulated.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import type { Formula, Mold, Room, Scene } from '../core/scene/scene.ts';
 import { parseLocalTime } from '../core/units/time.ts';
+import { HeatPause } from './heat-pause.ts';
 
-type Simulation = typeof import('./simulation.ts');
 type Members = 'mean' | 'all';
 
 /** Some 100 kB each. */
@@ -24,9 +25,6 @@ const MOST_FAMILIES = 30;
 const MOST_POURS = 300;
 /** ms of judging in one turn; a turn also takes at least as long as the planning around it, so that half of the time is well spent. */
 const TURN_MS = 60;
-
-/** Thrown through a planning: its turn is over, or it asks for what nobody has time for now. */
-export class HeatPause extends Error {}
 
 /** A pour that was judged, with what was asked of it, and all that was poured on it. */
 interface Known {
@@ -45,41 +43,38 @@ export class RememberedHeat {
   readonly #cups = new Map<string, CupVerdict>();
   #lastId = 0;
   #pours = 0;
-  #simulation: Simulation | null = null;
 
-  /** The middle member of every family that is known, at once; breaks off where one is not. Null: not even the simulation is here yet. */
-  quick({ testCups }: Scene): HeatJudge | null {
-    if (this.#simulation === null) return null;
-    return this.#judge(this.#simulation, testCups, 'mean', () => {}, () => {
+  /** The middle member of every family that is known, at once; breaks off where one is not. */
+  quick({ testCups }: Scene): HeatJudge {
+    return this.#judge(testCups, 'mean', () => {}, () => {
       throw new HeatPause();
     });
   }
 
   /** Every member of every family. Gives a judge for each turn. */
-  async whole({ testCups }: Scene): Promise<() => HeatJudge> {
-    const simulation = await this.#fetched();
+  whole({ testCups }: Scene): () => HeatJudge {
     this.#makeRoom();
     return () => {
       const spend = turn();
-      return this.#judge(simulation, testCups, 'all', spend, spend);
+      return this.#judge(testCups, 'all', spend, spend);
     };
   }
 
   /** Temperatures of one pour, for its chart. */
-  async series(scene: Scene, plan: Plan, index: number): Promise<HeatSeries> {
-    return (await this.#chain(scene, plan.pours.slice(0, index), 'all'))[index - 1].series();
+  series(scene: Scene, plan: Plan, index: number): HeatSeries {
+    return this.#chain(scene, plan.pours.slice(0, index), 'all')[index - 1].series();
   }
 
   /** How warm the middle member has each pour, °C, and that member of each formula. */
-  async middle(scene: Scene, plan: Plan): Promise<{ hottestC: number[]; familyOf: (formula: Formula) => CureFamily }> {
-    const chain = await this.#chain(scene, plan.pours, 'mean');
-    const { familyOf } = this.#judge(await this.#fetched(), scene.testCups, 'mean', () => {}, () => {});
+  middle(scene: Scene, plan: Plan): { hottestC: number[]; familyOf: (formula: Formula) => CureFamily } {
+    const chain = this.#chain(scene, plan.pours, 'mean');
+    const { familyOf } = this.#judge(scene.testCups, 'mean', () => {}, () => {});
     // A verdict's range doubts the depth as well; the look has it as it is.
     return { hottestC: chain.map((judged) => Math.max(...judged.series().middleC)), familyOf };
   }
 
-  async #chain(scene: Scene, pours: Plan['pours'], members: Members): Promise<JudgedPour[]> {
-    const judge = this.#judge(await this.#fetched(), scene.testCups, members, () => {}, () => {});
+  #chain(scene: Scene, pours: Plan['pours'], members: Members): JudgedPour[] {
+    const judge = this.#judge(scene.testCups, members, () => {}, () => {});
     let soFar = judge.begin(scene.mold, scene.room) as BuildSoFar;
     return pours.map(({ starts, fromMm, toMm, formula: id }, i) => {
       const formula = scene.formulas.get(id)!;
@@ -87,10 +82,6 @@ export class RememberedHeat {
       soFar = judged.then;
       return judged;
     });
-  }
-
-  async #fetched(): Promise<Simulation> {
-    return (this.#simulation ??= await import('./simulation.ts'));
   }
 
   #makeRoom(): void {
@@ -102,7 +93,7 @@ export class RememberedHeat {
   }
 
   /** `spend` before a pour or a cup is judged, `making` before a family is made. */
-  #judge({ simulatedHeat, beginBuild }: Simulation, testCups: readonly TestCup[], members: Members, spend: Spend, making: Spend): HeatJudge {
+  #judge(testCups: readonly TestCup[], members: Members, spend: Spend, making: Spend): HeatJudge {
     const inner = simulatedHeat(testCups, { members, families: this.#families });
     const cupsOf = (formula: Formula) => testCups.filter((cup) => cup.formula === formula.id);
     const familyOf = (formula: Formula): CureFamily => {
