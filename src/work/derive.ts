@@ -10,7 +10,7 @@ import type { Formula, Scene, SolidPlacement } from '../core/scene/scene.ts';
 import type { Polygon } from '../core/sheet/polygon.ts';
 import { SolidError, type Booleans, type MeshReading, type TriangleMesh } from '../core/solid/solid.ts';
 import { MeshFileError, SceneFileError } from '../files/fail.ts';
-import { RememberedBooleans } from './live-booleans.ts';
+import type { RememberedBooleans } from './live-booleans.ts';
 import type { PieceMeshes } from './piece-meshes.ts';
 import { PosedSolids } from './posed-solids.ts';
 import { HeatPause } from './heat-pause.ts';
@@ -71,8 +71,7 @@ export class Deriver {
       }
     }
     if (problems.length > 0) return { ok: false, problems };
-    this.#remembered ??= new RememberedBooleans(await this.#booleans());
-    const planning = this.#remembered.forPlanning(live);
+    const planning = (await this.#joining()).forPlanning(live);
     const given: Omit<Given, 'heat' | 'search' | 'telling'> = { meshes, booleans: planning.booleans, notes, pose: (placement, mesh) => this.#posed.pose(placement, mesh) };
     const planned = await this.#planned(scene, given, heat);
     if (planned === null) return { ok: false, overtaken: true, problems: [] };
@@ -117,8 +116,7 @@ export class Deriver {
   /** The plan at rest of a scene whose meshes were derived before. */
   async #again(scene: Scene, known: Pick<Given, 'notes' | 'compare'>): Promise<Exclude<PlanResult, { ok: false }> | Extract<Answer<Kind>, { ok: false }>> {
     const meshes = await this.#readings(scene);
-    this.#remembered ??= new RememberedBooleans(await this.#booleans());
-    const { booleans } = this.#remembered.forPlanning(false);
+    const { booleans } = (await this.#joining()).forPlanning(false);
     const planned = await this.#planned(scene, { ...known, meshes, booleans, pose: (placement, mesh) => this.#posed.pose(placement, mesh) }, 'whole');
     return planned === null ? { ok: false, overtaken: true, problems: [] } : planned.result;
   }
@@ -161,6 +159,12 @@ export class Deriver {
       if (planned) return planned;
       if (await this.#overtaken()) return null;
     }
+  }
+
+  /** What joins solids, and remembers what it joined. */
+  async #joining(): Promise<RememberedBooleans> {
+    const [booleans, live] = await Promise.all([this.#booleans(), import('./live-booleans.ts')]);
+    return (this.#remembered ??= new live.RememberedBooleans(booleans));
   }
 
   async #simulated(): Promise<RememberedHeat> {

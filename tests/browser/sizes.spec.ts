@@ -36,17 +36,28 @@ const test = served.extend<object, { address: string }>({
 
 const onGauge = (page: Page, name: string) => page.getByRole('group', { name: 'Things on the gauge' }).getByRole('button', { name, exact: true });
 
+/** A module with all that it imports before it can run. */
+function withImports(files: PageFiles, name: string, found = new Set<string>()): Set<string> {
+  if (found.has(name)) return found;
+  found.add(name);
+  for (const [, from] of files.get(name)!.toString().matchAll(/\b(?:from|import)\s*["'`]\.\/([^"'`]+)["'`]/g)) withImports(files, `assets/${from}`, found);
+  return found;
+}
+
 /** Sizes as a server would send them; typefaces are packed already. */
 function packedBytes(files: PageFiles, names: readonly string[]): number {
   return names.reduce((sum, name) => sum + (name.endsWith('.woff2') ? files.get(name)!.length : gzipSync(files.get(name)!, { level: 9 }).length), 0);
 }
 
-test('the gauge is used before 3D has come; until then the app and its worker are within their sizes', async ({ page, address, files }) => {
+/** Comes after the gauge can be used: the picture, the check of the heat, what is told of a plan. */
+const LATER = /\/(three|mold-view|remembered-heat|telling)[^/]*\.js$/;
+
+test('the gauge is used before 3D and the check of heat have come; until then the app and its worker are within their sizes', async ({ page, address, files }) => {
   const asked: string[] = [];
   page.context().on('request', (request) => asked.push(request.url().slice(address.length) || 'index.html'));
   let letGo = (): void => {};
   const held = new Promise<void>((resolve) => { letGo = resolve; });
-  await page.route(/\/(three|mold-view)[^/]*\.js$/, async (route) => {
+  await page.route(LATER, async (route) => {
     await held;
     await route.continue();
   });
@@ -58,15 +69,17 @@ test('the gauge is used before 3D has come; until then the app and its worker ar
   const names = [...new Set(asked)].filter((name) => files.has(name));
   const worker = names.filter((name) => /\.worker-[^/]*\.js$/.test(name));
   expect(worker).toHaveLength(1);
-  expect(packedBytes(files, worker), 'the worker').toBeLessThanOrEqual(WORKER_BYTES);
-  const page3d = names.filter((name) => /\/(three|mold-view)[^/]*\.js$/.test(name));
-  expect(page3d, 'asked for, not yet given').not.toEqual([]);
+  expect(packedBytes(files, [...withImports(files, worker[0])]), 'the worker').toBeLessThanOrEqual(WORKER_BYTES);
+  const later = names.filter((name) => LATER.test(name));
+  for (const part of ['mold-view', 'remembered-heat', 'telling']) expect(later, 'asked for, not yet given').toContainEqual(expect.stringContaining(part));
   // The library of solids with its bridge, the readers of meshes and the demo's own figures come on demand of this scene.
-  const onDemand = (name: string): boolean => page3d.includes(name) || /\.(wasm|figure|json)$/.test(name) || /\/(booleans|read)-[^/]*\.js$/.test(name);
+  const onDemand = (name: string): boolean => later.includes(name) || /\.(wasm|figure|json)$/.test(name) || /\/(booleans|read)-[^/]*\.js$/.test(name);
   const app = names.filter((name) => !onDemand(name));
   expect(app, 'the page, its script, its style').toEqual(expect.arrayContaining(['index.html', expect.stringMatching(/^assets\/index-.*\.js$/), expect.stringMatching(/^assets\/index-.*\.css$/)]));
   expect(packedBytes(files, app), app.join(', ')).toBeLessThanOrEqual(FIRST_LOAD_BYTES);
+  await expect(page.getByText('checking the heat …')).toBeVisible();
   letGo();
+  await expect(page.getByText('checking the heat …')).toBeHidden();
   await expect(page.getByRole('img', { name: 'The mold', exact: true })).toBeVisible();
 });
 

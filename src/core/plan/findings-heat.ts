@@ -7,7 +7,7 @@ import type { MoldMaterial, SolidPlacement } from '../scene/scene.ts';
 import { counted, grams, listed, mm, plain } from '../units/format.ts';
 import { parseLocalTime } from '../units/time.ts';
 import { poursWithin, type Planned, type PlannedPour } from './context.ts';
-import { isHot, isNear } from './heat-of-pour.ts';
+import { isHot, isNear } from './hot.ts';
 import type { Stuck } from './heat-rounds.ts';
 import { causeWords, roomLimit, safeDepth, warmth } from './heat-words.ts';
 import { usableMinutes } from './mix.ts';

@@ -2,15 +2,12 @@
 import type { Fix } from '../cure/verdict-types.ts';
 import { downToMinute, upToMinute } from '../units/time.ts';
 import type { Judged } from './heat-judge.ts';
+import { isHot, isNear } from './hot.ts';
 import type { Moves, PourHeat } from './plan.ts';
 import type { PourTimes, ScheduledPour } from './schedule.ts';
 
-/** From this share of its safe depth on a pour in a harsh place is near too much (design). */
-export const NEAR_SHARE = 0.9;
 /** A fix that gives back less depth than this is none. */
 const WORTH = 1.02;
-/** Depths that were halved and added carry noise far below this, mm. */
-const ROUNDING_MM = 1e-9;
 
 export interface PourSituation {
   readonly depthMm: number;
@@ -29,16 +26,6 @@ export function pourHeat(judged: Judged, { depthMm, times, roomC, hotCups, model
   const wanted = isHot(heat, depthMm) || isNear(heat, depthMm);
   const helps = ({ kind, amount, after }: Fix) => kind === 'split' || (after.safeDepthMm >= WORTH * safeDepthMm && !(kind === 'formula' && hotCups(String(amount))));
   return { ...heat, fixes: wanted ? judged.fixes().filter(helps) : [] };
-}
-
-/** Deeper than is safe there. */
-export function isHot({ safeDepthMm }: Pick<PourHeat, 'safeDepthMm'>, depthMm: number): boolean {
-  return depthMm > safeDepthMm + ROUNDING_MM;
-}
-
-/** Within its safe depth, but by little, where it is harsher than the label says. */
-export function isNear({ safeDepthMm, harsher }: Pick<PourHeat, 'safeDepthMm' | 'harsher'>, depthMm: number): boolean {
-  return harsher && depthMm <= safeDepthMm + ROUNDING_MM && depthMm > NEAR_SHARE * safeDepthMm + ROUNDING_MM;
 }
 
 /** How far a pour's moments lie from its label's. */

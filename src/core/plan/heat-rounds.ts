@@ -10,7 +10,7 @@ import { stayUntil } from './box/stays.ts';
 import { timedPour } from './box/timed.ts';
 import type { SolidAt } from './context.ts';
 import type { HeatJudge, HeatSoFar, Judged } from './heat-judge.ts';
-import { isHot } from './heat-of-pour.ts';
+import { isHot } from './hot.ts';
 import type { LayerAt } from './layers.ts';
 import { finishOf, firstPour, paceOf, pourOn, type Pace, type Schedule, type ScheduledPour } from './schedule.ts';
 import { sliceLayer, type SlicedLayer, type Slice } from './slices.ts';

@@ -18,7 +18,6 @@ import type { Planned, PlannedPour, SolidAt } from './context.ts';
 import { findingsOf } from './findings.ts';
 import { floatingOf } from './floating.ts';
 import type { HeatJudge } from './heat-judge.ts';
-import { pourHeat } from './heat-of-pour.ts';
 import { layPours, type Laid, type LaidPour } from './heat-rounds.ts';
 import { contentOf, layersOf, type LayerAt } from './layers.ts';
 import type { Prepared } from './best/best-plan.ts';
@@ -121,7 +120,7 @@ function madeOf(scene: Scene, given: Given, { laid, layers, prepared, startMin, 
   const solids = scene.plan.formulas === null ? request.solids : solidsOf(scene, given);
   const whenPoured = displacementWhenPoured(scene, solids, displacement, given);
   const tints = tintsOf(scene, laid.pours.map(({ slice }) => slice));
-  const pours = laid.pours.map((pour, i) => pourOf(pour, laid.schedule, { index: i + 1, tint: tints[i], scene, displacement, whenPoured: whenPoured(pour.slice), heat }));
+  const pours = laid.pours.map((pour, i) => pourOf(pour, laid.schedule, { index: i + 1, tint: tints[i], scene, displacement, whenPoured: whenPoured(pour.slice), heat, telling: given.telling }));
   const onThreads = solids.filter((solid) => solid.floats && solid.placement.hold === 'thread').map((solid) => solid.placement.id);
   return {
     scene, solids, displacement, layers, pours,
@@ -176,9 +175,10 @@ interface PourParts {
   readonly displacement: Displacement;
   readonly whenPoured: Displacement;
   readonly heat: HeatJudge | null;
+  readonly telling: Telling | null;
 }
 
-function pourOf({ slice, judged, stuck }: LaidPour, schedule: Schedule, { index, tint, scene, displacement, whenPoured, heat }: PourParts): PlannedPour {
+function pourOf({ slice, judged, stuck }: LaidPour, schedule: Schedule, { index, tint, scene, displacement, whenPoured, heat, telling }: PourParts): PlannedPour {
   const { layerAt, fromMm, toMm, formula } = slice;
   const times = schedule.pours[index - 1];
   const latest = times.route === 'wet-on-tacky' ? latestOnTacky(paceOf(scene), schedule.pours[index - 2]) : null;
@@ -219,7 +219,7 @@ function pourOf({ slice, judged, stuck }: LaidPour, schedule: Schedule, { index,
     route: times.route,
     locks: slice.locks,
     tint,
-    heat: judged && heat ? pourHeat(judged, { depthMm: toMm - fromMm, times, roomC, hotCups, model: heat.model }) : null,
+    heat: judged && heat ? toldBy(telling).pourHeat(judged, { depthMm: toMm - fromMm, times, roomC, hotCups, model: heat.model }) : null,
     why: '',
     latestStart: latest === null ? null : formatLocalTime(latest),
     ...(times.box && { box: { from: formatLocalTime(times.box.from), to: formatLocalTime(times.box.to) } }),
@@ -234,10 +234,14 @@ function pourOf({ slice, judged, stuck }: LaidPour, schedule: Schedule, { index,
   return pour;
 }
 
+function toldBy(telling: Telling | null): Telling {
+  if (!telling) throw new Error('Heat was judged, and there is no telling of what it found.');
+  return telling;
+}
+
 /** The plan as it is given out. */
 function written(planned: Planned, { telling, notes = [] }: Given, goals: Plan['goals']): PlanResult {
   const { scene, layers, pours, solids, schedule, heat } = planned;
-  if (heat && !telling) throw new Error('Heat was judged, and there is no telling of what it found.');
   const finished = telling?.finishingOf(planned) ?? null;
   if (finished && 'ok' in finished) return finished;
   const coats = finished?.plan.coats ?? [];

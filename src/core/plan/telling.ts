@@ -7,12 +7,13 @@ import { calendarFindings } from './best/findings-calendar.ts';
 import { cautionsFor } from './cautions.ts';
 import { heatFindings } from './findings-heat.ts';
 import { finishingOf } from './finishing/finishing.ts';
+import { pourHeat } from './heat-of-pour.ts';
 import { placeFindings } from './place-findings.ts';
 import { whyOf } from './reasons.ts';
 import { costOf } from './shop/cost.ts';
 import { shoppingOf } from './shop/shopping.ts';
 import { stepsOf } from './steps.ts';
 
-export const TELLING = { calendarFindings, cautionsFor, changesOf, finishingOf, heatFindings, placeFindings, whyOf, costOf, shoppingOf, stepsOf };
+export const TELLING = { calendarFindings, cautionsFor, changesOf, finishingOf, heatFindings, pourHeat, placeFindings, whyOf, costOf, shoppingOf, stepsOf };
 
 export type Telling = typeof TELLING;

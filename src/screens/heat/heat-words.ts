@@ -1,6 +1,6 @@
 /** A pour's heat in the artist's words: how warm, what is safe, why, and what would help with what it comes to then. */
 import { causeWords, roomLimit, safeDepth, warmest } from '../../core/plan/heat-words.ts';
-import { isHot, isNear } from '../../core/plan/heat-of-pour.ts';
+import { isHot, isNear } from '../../core/plan/hot.ts';
 import type { Pour, PourHeat } from '../../core/plan/plan.ts';
 import type { Formula, Mold } from '../../core/scene/scene.ts';
 import { mm } from '../../core/units/format.ts';

@@ -10,7 +10,7 @@ import type { Span } from '../bench-calendar.ts';
 import { curingRoom, stayUntil } from '../box/stays.ts';
 import { timedPour } from '../box/timed.ts';
 import type { HeatSoFar, Judged } from '../heat-judge.ts';
-import { isHot } from '../heat-of-pour.ts';
+import { isHot } from '../hot.ts';
 import type { Laid, LaidPour, LayRequest } from '../heat-rounds.ts';
 import type { LayerAt } from '../layers.ts';
 import { finishOf, firstPour, paintAndDry, pourOn, scuffPaintDry, scuffThenPour, timesAt, type Pace, type PourTimes, type ScheduledPour } from '../schedule.ts';
