@@ -5,6 +5,7 @@
  * (mesh-columns.ts) for volume that is wrapped twice or inside-out and unite what overlaps. Each step runs
  * only where the one before left something to do, and each that guesses adds to the stated error.
  */
+import { percent, plain } from '../units/format.ts';
 import { wrappedVolume, type Wrapped } from './mesh-columns.ts';
 import { closedCracks } from './mesh-cracks.ts';
 import { closedHoles } from './mesh-holes.ts';
@@ -68,7 +69,7 @@ export function sound(mesh: TriangleMesh, booleans: Booleans, onShare: (share: n
   // Of the least that the true volume can be.
   const error = work.errorMm3 / Math.max(0, volume - work.errorMm3);
   if (!(error <= MOST_ERROR)) {
-    return refused(work, `Its volume could be off by more than ${MOST_ERROR * 100} %; measure the object in water instead, or mend the model.`);
+    return refused(work, `Its volume could be off by more than ${percent(MOST_ERROR)}; measure the object in water instead, or mend the model.`);
   }
   return { mesh: work.seen.mesh, watertight: true, repairs: work.repairs, volumeErrorFraction: error };
 }
@@ -109,7 +110,7 @@ function close(work: Work): void {
   work.seen = inspectMesh(closedHoles(work.seen.mesh));
   const cap = Math.max(0, areaOf(work.seen.mesh) - before);
   work.errorMm3 += (2 / 3) * Math.PI * (cap / Math.PI) ** 1.5;
-  work.repairs.push(`Closed the holes in the surface (${counted(edges, 'open edge')}) with ${cap.toPrecision(3)} mm² of plain caps.`);
+  work.repairs.push(`Closed the holes in the surface${edges > 0 ? ` (${counted(edges, 'open edge')})` : ''} with ${plain(Number(cap.toPrecision(3)), 2)}\u00a0mm² of plain caps.`);
 }
 
 function turn(work: Work): void {
@@ -151,7 +152,7 @@ function keepOverlap(work: Work, wrapped: Wrapped): void {
   const again = wrapped.againMm3 + wrapped.insideOutMm3;
   const sampled = wrapped.solidMm3 + wrapped.againMm3 - wrapped.insideOutMm3;
   work.errorMm3 += again + Math.abs(sampled - (work.seen.volumeMm3 ?? 0));
-  work.repairs.push(`The surface runs through itself; about ${((100 * again) / wrapped.solidMm3).toPrecision(2)} % of the volume is counted twice.`);
+  work.repairs.push(`The surface runs through itself; about ${percent(Number((again / wrapped.solidMm3).toPrecision(2)))} of the volume is counted twice.`);
 }
 
 function areaOf({ positions: p, indices }: TriangleMesh): number {

@@ -144,6 +144,16 @@ describe.each([51, 52, 53])('wrappedVolume of solids turned at random, seed %i',
 });
 
 describe('sound', () => {
+  it('tells areas as a person would write them', () => {
+    // The lid of a 300 × 200 box is 60,000 mm²; a mesh with a face twice has no open edge to tell of.
+    const open = without(box(300, 200, 100), 0, 1);
+    const told = sound_(open).repairs.join(' ');
+    expect(told).toContain('(4 open edges) with 60,000\u00a0mm² of plain caps');
+    expect(told).not.toMatch(/e\+/);
+    const twice = { positions: ball.positions, indices: Uint32Array.of(...ball.indices, ...ball.indices.subarray(0, 3)) };
+    expect(sound_(twice).repairs.join(' ')).not.toMatch(/\(0 /);
+  });
+
   it('passes sound meshes unchanged', () => {
     for (const mesh of [ball, joined(ball, hollow), joined(ball, moved(ball, 40, 0, 0)), torus(60, 30, 20, 8), moved(ball, 1e6, 1e6, 1e6)]) {
       const reading = sound_(mesh);
