@@ -109,3 +109,34 @@ describe('the calendar file', () => {
     for (const entry of entries(made({ ...whole, findings: [halt] }))) expect(String(value(entry, 'summary'))).toMatch(/^DO NOT POUR/);
   });
 });
+
+describe('a planned finish', () => {
+  const plain = planOf(TACKY);
+  const plan = planOf({ ...TACKY, finishing: { top: 'flood-coat', sides: 'polished' } });
+  const file = made(plan);
+
+  it('is in it: every coat with a reminder, rests as free time, work as taken', () => {
+    const own = entries(file).filter((entry) => String(value(entry, 'uid')).includes('-finishing-'));
+    const steps = plan.steps.filter(({ finishing }) => finishing && finishing.work !== 'demold' && finishing.work !== 'done');
+    expect(own).toHaveLength(steps.length);
+    own.forEach((entry, i) => {
+      expect(value(entry, 'transp')).toBe(steps[i].kind === 'wait' ? 'TRANSPARENT' : 'OPAQUE');
+      expect(entry.getAllSubcomponents('valarm')).toHaveLength(steps[i].finishing!.work === 'coat' ? 1 : 0);
+    });
+    expect(own.map((entry) => value(entry, 'summary'))).toContain('case: flood coat, top');
+    expect(new Set(uids(file)).size).toBe(uids(file).length);
+  });
+
+  it('moves what was there before it was planned, and takes it out again', () => {
+    expect(uids(file)).toEqual(expect.arrayContaining(uids(made(plain))));
+    const back = read(made(plain, { earlier: file })).getAllSubcomponents('vevent').filter((entry) => value(entry, 'status') === 'CANCELLED');
+    expect(back).toHaveLength(uids(file).length - uids(made(plain)).length);
+  });
+
+  it('says do not pour of a coat that must not be', () => {
+    const halted = made({ ...plan, finishing: { ...plan.finishing!, coatHalt: 'DO NOT POUR. The label contradicts itself.' } });
+    const coat = entries(halted).find((entry) => String(value(entry, 'uid')).includes('-finishing-coat-'))!;
+    expect(value(coat, 'summary')).toMatch(/^DO NOT POUR\. /);
+    expect(coat.getAllSubcomponents('valarm')).toEqual([]);
+  });
+});

@@ -59,4 +59,21 @@ describe('the table of pours', () => {
   it('lets no name start a spreadsheet’s sum', () => {
     expect(csv([['=1+1', '@x', '-2', '+3', 'a=b', -4]])).toBe("'=1+1,'@x,'-2,'+3,a=b,-4\r\n");
   });
+
+  it('has a row a flood coat after the pours, without amounts where it must not be poured', () => {
+    const document = scene({ fillMm: 44 });
+    const asked = { ...document, finishing: { top: 'flood-coat', bottom: 'flood-coat' } };
+    const plan = planOf(asked);
+    const [head, ...rows] = rowsOf(poursCsv(read(asked), plan));
+    const coats = rows.slice(plan.pours.length);
+    const at = (row: string[], title: string) => row[head.indexOf(title)];
+    expect(coats.map((row) => at(row, 'pour'))).toEqual(['flood coat, bottom', 'flood coat, top']);
+    coats.forEach((row, i) => {
+      expect(Number(at(row, 'mix (g)'))).toBeCloseTo(plan.finishing!.coats[i].mixG, 3);
+      expect(at(row, 'starts')).toBe(plan.finishing!.coats[i].starts);
+      expect(at(row, 'depth (mm)')).toBe('2');
+    });
+    const halted = rowsOf(poursCsv(read(asked), { ...plan, finishing: { ...plan.finishing!, coatHalt: 'DO NOT POUR. Why.' } })).slice(-1)[0];
+    expect([at(halted, 'do not pour'), at(halted, 'mix (g)'), at(halted, 'scale after part A, each cup (g)')]).toEqual(['DO NOT POUR. Why.', '', '']);
+  });
 });

@@ -32,7 +32,7 @@ function mixFor(facts: SceneFacts, formula: FormulaFacts, netMl: number, cups: n
   return (netMl / (1 - formula.shrinkageFraction)) * (1 + facts.allowance) + cups * facts.holdUpMl;
 }
 
-function checkMix(facts: SceneFacts, formula: FormulaFacts, pour: PourJson, report: Report): void {
+export function checkMix(facts: SceneFacts, formula: FormulaFacts, pour: PourJson, report: Report): void {
   const cupG = (n: number) => (mixFor(facts, formula, pour.netMl, n) * formula.mixedGPerMl) / n;
   const n = pour.batches.length;
   if (n === 0) {
@@ -45,7 +45,7 @@ function checkMix(facts: SceneFacts, formula: FormulaFacts, pour: PourJson, repo
   if (!near(pour.mixMl, expected, ARITHMETIC_REL)) report(`pour ${pour.index} mixes ${pour.mixMl} mL where ${expected} is expected`);
 }
 
-function checkParts(formula: FormulaFacts, mix: { mixMl: number; mixG: number; partA: AmountJson; partB: AmountJson }, name: string, report: Report): void {
+export function checkParts(formula: FormulaFacts, mix: { mixMl: number; mixG: number; partA: AmountJson; partB: AmountJson }, name: string, report: Report): void {
   const aMl = mix.mixMl / (1 + formula.byVolume);
   const bMl = mix.mixMl - aMl;
   const expected: [string, number, number][] = [
@@ -71,7 +71,7 @@ function checkBatch(facts: SceneFacts, formula: FormulaFacts, pour: PourJson, ba
 }
 
 /** First A rounded to the scale, then that reading × (1 + B/A by mass), rounded. A tie may round either way. */
-function checkScaleStops(facts: SceneFacts, formula: FormulaFacts, batch: BatchJson, name: string, report: Report): void {
+export function checkScaleStops(facts: SceneFacts, formula: FormulaFacts, batch: BatchJson, name: string, report: Report): void {
   const readings = batch.scaleStopsG;
   const wanted = formula.onePart ? 1 : 2;
   if (readings.length !== wanted) {
@@ -139,13 +139,14 @@ function checkRim(plan: PlanJson, spareMm: number, report: Report): void {
   }
 }
 
-/** One row a formula: the sums of its pours. */
+/** One row a formula: the sums of its pours and flood coats. */
 export function checkShopping(plan: PlanJson, report: Report): void {
-  const used = new Set(plan.pours.map((p) => p.formula));
+  const poured = [...plan.pours, ...(plan.finishing?.coats ?? [])];
+  const used = new Set(poured.map((p) => p.formula));
   if (plan.shopping.length !== used.size) report(`shopping has ${plan.shopping.length} rows for ${used.size} formulas`);
   for (const formula of used) {
     const row = plan.shopping.find((r) => r.formula === formula);
-    const sum = (of: (p: PourJson) => number) => plan.pours.filter((p) => p.formula === formula).reduce((total, p) => total + of(p), 0);
+    const sum = (of: (p: (typeof poured)[number]) => number) => poured.filter((p) => p.formula === formula).reduce((total, p) => total + of(p), 0);
     if (!row) {
       report(`shopping has no row for ${formula}`);
       continue;

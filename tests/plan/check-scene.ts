@@ -60,7 +60,7 @@ export interface SceneFacts {
 /** Top fields of the contract, those for later among them. */
 const TOP_FIELDS = [
   'format', 'version', 'name', 'mold', 'cast', 'fillMm', 'fills', 'placements', 'formulas', 'heat', 'room', 'bench',
-  'copies', 'plan', 'poured', 'testCups', 'stock', 'labor', 'locked', 'strokes', 'pressMm',
+  'copies', 'plan', 'poured', 'testCups', 'stock', 'labor', 'locked', 'strokes', 'pressMm', 'finishing',
 ];
 
 type ClassValues = { readonly [K in LabelNumber]: number } & { readonly byVolume: readonly [number, number] | null };

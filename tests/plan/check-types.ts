@@ -78,6 +78,7 @@ export interface SceneJson {
   readonly placements?: readonly PlacementJson[];
   readonly formulas?: readonly FormulaJson[];
   readonly heat?: { readonly model?: string };
+  readonly finishing?: FinishingJson;
   readonly room?: { readonly temperatureC?: number; readonly profile?: readonly { readonly from: string; readonly temperatureC: number }[] };
   readonly bench?: {
     readonly start?: string;
@@ -170,6 +171,37 @@ export interface StepJson {
   readonly from: string;
   readonly to: string;
   readonly text: string;
+  readonly finishing?: { readonly work: string; readonly face: string | null };
+}
+
+export interface FinishingJson {
+  readonly top?: string;
+  readonly sides?: string;
+  readonly bottom?: string;
+  readonly edgeMm?: number;
+  readonly base?: string;
+  readonly coat?: { readonly formula?: string; readonly mm?: number };
+  readonly postCure?: { readonly temperatureC: number; readonly hours: number; readonly labelC?: number };
+  readonly hours?: { readonly [work: string]: number };
+}
+
+export interface CoatJson {
+  readonly face: string;
+  readonly formula: string;
+  readonly thicknessMm: number;
+  readonly netMl: number;
+  readonly mixMl: number;
+  readonly mixG: number;
+  readonly partA: AmountJson;
+  readonly partB: AmountJson;
+  readonly batches: readonly BatchJson[];
+  readonly starts: string;
+  readonly ends: string;
+  readonly opens: string;
+  readonly closes: string;
+  readonly scuffable: string;
+  readonly firm: string;
+  readonly hard: string;
 }
 
 export interface PlacementOutJson {
@@ -197,6 +229,8 @@ export interface PlanJson {
   readonly pours: readonly PourJson[];
   readonly steps: readonly StepJson[];
   readonly finish: string;
+  readonly ready?: string;
+  readonly finishing?: { readonly ready: string; readonly coats: readonly CoatJson[]; readonly warmRest: { readonly temperatureC: number; readonly from: string; readonly to: string } | null; readonly handsH: number };
   readonly shopping: readonly { readonly formula: string; readonly mixMl: number; readonly partA: AmountJson; readonly partB: AmountJson }[];
   readonly cautions: readonly string[];
   readonly findings: readonly FindingJson[];

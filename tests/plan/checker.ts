@@ -6,6 +6,7 @@
 import { checkCalendar } from './check-calendar.ts';
 import { checkFindingForm, checkHeightFindings, checkNotes } from './check-findings.ts';
 import { checkFinishedMass, checkLocks, checkPlacements, checkSplits } from './check-floating.ts';
+import { checkFinish } from './check-finish.ts';
 import { checkHeat } from './check-heat.ts';
 import { checkDepths, checkFormulas, checkStack, checkStops, checkThin, checkVolumes } from './check-layers.ts';
 import { checkFillMarks, checkMixes, checkRatioFindings, checkScaleFindings, checkShopping } from './check-mixing.ts';
@@ -45,5 +46,6 @@ export function checkPlan(sceneJson: object, planJson: object): string[] {
   const unknown = plan.pours.find((p) => !facts.formulas.has(p.formula)) ?? plan.layers.find((l) => !facts.formulas.has(l.formula));
   if (unknown) return [`${unknown.formula} is no formula of the scene`];
   for (const rule of RULES) rule(facts, plan, report);
+  checkFinish(sceneJson as SceneJson, facts, plan, report);
   return problems;
 }

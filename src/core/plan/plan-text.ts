@@ -3,9 +3,10 @@ import { counted, grams, ml, mm, plain } from '../units/format.ts';
 import { dayAndTime } from '../units/when.ts';
 import type { Scene } from '../scene/scene.ts';
 import { otherGoals, otherGoalsHeading } from './best/goal-words.ts';
+import { coatAmounts, faceName, faceLine } from './finishing/finish-lines.ts';
 import { doNotPour } from './halts.ts';
 import { roomLimit, safeDepth, softensFirst, warmest } from './heat-words.ts';
-import type { Cost, Plan, Pour } from './plan.ts';
+import type { Cost, FinishingPlan, Plan, Pour } from './plan.ts';
 import { costLines, kitLines, missingPrices } from './shop/shop-words.ts';
 
 const WORD = { halt: 'DO NOT POUR', caution: 'caution', note: 'note' } as const;
@@ -28,6 +29,7 @@ export function planText(scene: Scene, plan: Plan): string {
   for (const pour of plan.pours) lines.push(...pourLines(scene, plan, pour));
   lines.push('', 'Steps');
   for (const step of plan.steps) lines.push(`  ${dayAndTime(step.from)}  ${step.kind}: ${step.text}`);
+  if (plan.finishing) lines.push('', 'Finish', ...finishText(scene, plan.finishing).map((line) => `  ${line}`));
   if (plan.goals && plan.goals.length > 1) lines.push('', otherGoalsHeading(plan), ...otherGoals(plan).map((line) => `  ${line}`));
   lines.push('', 'To buy, at least');
   for (const row of plan.shopping) {
@@ -38,6 +40,11 @@ export function planText(scene: Scene, plan: Plan): string {
   lines.push('', 'Cautions');
   for (const caution of plan.cautions) lines.push(`  ${caution}`);
   return `${lines.join('\n').replace(/\u00a0/g, ' ')}\n`;
+}
+
+function finishText(scene: Scene, { faces, coats, coatHalt, handsH }: FinishingPlan): string[] {
+  const coating = coats.map((coat) => `Flood coat, ${faceName(coat)}, ${dayAndTime(coat.starts)}: ${coatHalt ?? coatAmounts(coat, scene.bench.scaleG)}`);
+  return [...faces.map(faceLine), ...coating, `Hands on it ${plain(handsH, 2)} h.`];
 }
 
 function costText(scene: Scene, cost: Cost): string[] {

@@ -83,7 +83,7 @@ function factBlocks(sheet: SheetContext): Block[] {
     line('room', roomWords(sheet)),
     line('heat', first?.heat ? `${first.heat.model}; it only asks for less than the label` : 'by the label’s greatest depth alone'),
     line('scale and cups', `scale reads ${fixed(scene.bench.scaleG, divisionDigits(scene.bench.scaleG))}\u00a0g; ${words.bothVolumes(scene.bench.holdUpMl)} stays in a cup; ${percent(scene.bench.allowanceFraction)} spare`),
-    line('time', first ? `${counted(plan.pours.length, 'pour')}, from ${dayAndTime(first.starts)} to ${dayAndTime(plan.finish)}` : 'no pours'),
+    line('time', first ? `${counted(plan.pours.length, 'pour')}, from ${dayAndTime(first.starts)} to ${dayAndTime(plan.finish)}${plan.ready === undefined ? '' : `, finished ${dayAndTime(plan.ready)}`}` : 'no pours'),
     blank('made by', COLUMN_MM, lettering, 8.4),
     gap(2),
     ...used.flatMap((id) => resinBlocks(sheet, formulaOf(sheet, id))),

@@ -1,5 +1,7 @@
 /** What to buy: each formula's parts in mL, fl oz and g, and the small things, counted from the pours. */
-import { fixed, plain } from '../units/format.ts';
+import { fixed, listed, plain } from '../units/format.ts';
+import type { FinishingPlan } from '../plan/plan.ts';
+import type { Finishing } from '../scene/scene.ts';
 import type { SheetContext } from './context.ts';
 import { formulaOf, headOf } from './context.ts';
 import { LIVE_HEIGHT_MM, LIVE_WIDTH_MM } from './document.ts';
@@ -65,20 +67,33 @@ function shop(sheet: SheetContext): Block[] {
 
 /** Counts by common practice, no source: two cups and two sticks a batch, two pairs of gloves a pour. */
 function consumables({ plan, scene, words }: SheetContext): string[] {
-  const batches = plan.pours.reduce((sum, { batches: cups }) => sum + cups.length, 0);
+  const poured = [...plan.pours, ...(plan.finishing?.coats ?? [])];
+  const batches = poured.reduce((sum, { batches: cups }) => sum + cups.length, 0);
   const scuffs = plan.steps.filter(({ kind, text }) => kind === 'scuff' && text !== 'Goes on.').length;
   const tinted = plan.pours.some(({ batches: cups }) => cups.some(({ tintG }) => tintG > 0));
   const painted = scene.placements.some(({ kind }) => kind === 'plane');
-  const largest = Math.max(0, ...plan.pours.flatMap(({ batches: cups }) => cups.map(({ mixMl }) => mixMl)));
+  const largest = Math.max(0, ...poured.flatMap(({ batches: cups }) => cups.map(({ mixMl }) => mixMl)));
   return [
     `${2 * batches} mixing cups, wide and low, the largest at least ${words.volume(Math.ceil((largest * 1.5) / 50) * 50)}; ${2 * batches} stirring sticks`,
-    `nitrile gloves, ${2 * plan.pours.length} pairs; long sleeves, eye protection`,
+    `nitrile gloves, ${2 * poured.length} pairs; long sleeves, eye protection`,
     'paper towels, isopropanol for wiping' + (scene.mold.material === 'acrylic' ? ' tools, never the acrylic' : ''),
     ...(scuffs > 0 ? [`wet abrasive paper, 320 to 600 grit, for ${scuffs} scuffed ${scuffs === 1 ? 'surface' : 'surfaces'}; detergent`] : []),
     ...(painted ? ['thin waterborne acrylic paints, brushes'] : []),
     ...(tinted ? ['dye for the water, and a scale that shows 0.01\u00a0g for it'] : []),
     `scale that shows ${plain(scene.bench.scaleG, 3)}\u00a0g, timer, spirit level and shims, thermometer that keeps lowest and highest`,
     'cover box, tray under the mold, small molds for leftovers and witness coins, metal tray for hot cups outside the door',
-    'P100 or FFP3 mask for sanding; grits 180 to 3000 and polish, or resin for a flood coat',
+    ...(plan.finishing ? finishThings(plan.finishing, scene.finishing?.base ?? 'none') : ['P100 or FFP3 mask for sanding; grits 180 to 3000 and polish, or resin for a flood coat']),
+  ];
+}
+
+/** What a planned finish uses up. */
+function finishThings({ faces, coats }: FinishingPlan, base: Finishing['base']): string[] {
+  const grits = [...new Set(faces.flatMap((face) => face.grits))].sort((a, b) => a - b);
+  const polish = faces.some((face) => face.polish);
+  return [
+    ...(grits.length > 0 ? [`P100 or FFP3 mask for sanding; wet abrasive paper, ${listed(grits.map(String))} grit; a flat plate`] : []),
+    ...(polish ? ['polishing compound, polish, soft pads'] : []),
+    ...(coats.length > 0 ? ['tape for dams around the flood coats, a spreader'] : []),
+    ...(base === 'none' ? [] : [{ felt: 'felt for under it', wood: 'a wooden base, glue', light: 'a lit base with a cool lamp, glue' }[base]]),
   ];
 }

@@ -77,6 +77,31 @@ describe('the order of pages', () => {
   });
 });
 
+describe('a planned finish', () => {
+  const finishOf = (made: ReturnType<typeof make>) => lay(made).pages.filter(({ kind }) => kind === 'finish');
+  const made = make(sceneDocument({ finishing: { top: 'flood-coat', sides: 'polished', bottom: 'hidden', base: 'felt' } }));
+
+  it('fits one page: a box for every grit of every face, the readings of every coat, when it is done', () => {
+    const pages = finishOf(made);
+    expect(pages).toHaveLength(1);
+    const texts = textsOf(pages[0]).map(({ text }) => text);
+    // The trade's ladder: the sides through all of it, the top to 400 and coated.
+    for (const grit of ['180', '240', '320', '400']) expect(texts.filter((text) => text === grit), grit).toHaveLength(2);
+    for (const grit of ['600', '800', '1000', '1500', '2000', '3000', 'compound', 'polish']) expect(texts.filter((text) => text === grit), grit).toHaveLength(1);
+    const [coat] = made.plan.finishing!.coats;
+    for (const stop of coat.batches[0].scaleStopsG) expect(wordsOf(pages[0])).toContain(`${stop.toFixed(1)} g`);
+    expect(wordsOf(pages[0])).toContain('Never dry');
+  });
+
+  it('gives no reading of a coat that must not be poured', () => {
+    const halted = HARD_SCENES['a finish whose coat must not be poured']();
+    const words = finishOf(halted).map(wordsOf).join(' ');
+    expect(words).toContain('DO NOT POUR');
+    const [coat] = halted.plan.finishing!.coats;
+    for (const stop of coat.batches[0].scaleStopsG) expect(words).not.toContain(`${stop.toFixed(1)} g`);
+  });
+});
+
 describe('in inches and fluid ounces', () => {
   const made = make(sceneDocument());
   const document = lay(made, 'a4', INCHES);
