@@ -1,7 +1,7 @@
 /** Painted creatures in a scene file: defaults, refusals by path, links that travel. */
 import { describe, expect, it } from 'vitest';
 import { readScene, problemLine } from '../../../src/core/scene/read.ts';
-import { openedText } from '../../../src/work/given-files.ts';
+import { openedText } from '../../../src/work/opened-text.ts';
 import { linksOf } from '../../../src/work/links.ts';
 
 type Json = Record<string, unknown>;
