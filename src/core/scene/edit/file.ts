@@ -75,9 +75,27 @@ export interface PlaneFile {
   readonly paintH?: number;
   readonly dryH?: number;
   readonly art?: ArtFile;
+  /** Ids of the creatures painted on it. */
+  readonly slices?: readonly string[];
   readonly locked?: boolean;
 }
 export type PlacementFile = FigureFile | BedFile | PlaneFile;
+
+/** Painted on planes instead of set in. */
+export interface CreatureFile {
+  readonly id: string;
+  readonly name?: string;
+  readonly shape: Shape;
+  readonly xMm?: number;
+  readonly yMm?: number;
+  readonly baseMm?: number;
+  readonly turnDeg?: readonly [number, number, number];
+  readonly scale?: number;
+  readonly featherMm?: number;
+  readonly viewDeg?: number;
+  /** What the figure it was made from had beyond its pose. */
+  readonly wasFigure?: { readonly [field: string]: unknown };
+}
 
 export interface PriceFile {
   readonly kitMl: number;
@@ -221,12 +239,15 @@ export interface SceneFile {
   readonly fillMm: number;
   readonly fills: readonly FillFile[];
   readonly placements?: readonly PlacementFile[];
+  readonly creatures?: readonly CreatureFile[];
   readonly formulas?: readonly FormulaFile[];
   readonly heat?: { readonly model?: 'label' | 'simulated' };
   readonly testCups?: readonly TestCup[];
   readonly room?: RoomFile;
   readonly bench?: BenchFile;
   readonly plan?: PlanFile;
+  readonly stock?: readonly StockFile[];
+  readonly labor?: LaborFile;
   readonly finishing?: FinishingFile;
   readonly copies?: number;
 }

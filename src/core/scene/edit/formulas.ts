@@ -11,6 +11,7 @@ import type { Family } from '../scene.ts';
 import { added, done, refused, type AddResult, type EditResult, type FormulaFile, type PriceFile, type SceneFile } from './file.ts';
 import { nameFlaw } from './names.ts';
 import { labelWords } from './label-fields.ts';
+import { isOurs } from './ours.ts';
 import { patched, replacedAt } from './replace.ts';
 import { spoken } from './things.ts';
 
@@ -87,9 +88,14 @@ export function removeFormula(file: SceneFile, id: string): EditResult {
   const uses = usesOf(file, id).length;
   const name = formula.name ?? id;
   if (uses > 0) return refused(`${name} is poured in ${uses === 1 ? 'one fill' : `${uses} fills`}. Choose another formula there first.`);
-  // What was measured of it goes with it, but for a class, which is known without.
-  const cups = isBuiltIn(id) ? file.testCups : file.testCups?.filter((cup) => cup.formula !== id);
-  return done(patched({ ...file, formulas: formulasOf(file).filter((each) => each !== formula) }, { testCups: cups?.length ? cups : undefined }), `${spoken(name)} taken out`);
+  // What was measured of it, is on hand of it or may be chosen of it goes with it, but for a class, which is known without.
+  const without = { ...file, formulas: formulasOf(file).filter((each) => each !== formula) };
+  if (isBuiltIn(id)) return done(without, `${spoken(name)} taken out`);
+  const cups = file.testCups?.filter((cup) => cup.formula !== id);
+  const stock = isOurs(file, 'stock') ? file.stock?.filter((kit) => kit.formula !== id) : file.stock;
+  const choice = file.plan?.formulas?.filter((each) => each !== id);
+  const plan = file.plan && patched(file.plan, { formulas: choice?.length ? choice : undefined });
+  return done(patched(without, { testCups: cups?.length ? cups : undefined, stock: stock?.length ? stock : undefined, plan }), `${spoken(name)} taken out`);
 }
 
 /** Why a formula can't stand without a built-in class's id, or null. */
