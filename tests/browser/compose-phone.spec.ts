@@ -33,13 +33,31 @@ test('the clip follows a finger on a phone', async ({ browser, address }) => {
   await context.close();
 });
 
-const STATES: readonly { readonly name: string; readonly reach: (page: Page) => Promise<void> }[] = [
+/** Puts away what is open, or else lets go of what is selected. */
+async function escape(page: Page): Promise<void> {
+  await page.keyboard.press('Escape');
+  await expect(page.getByRole('dialog')).toHaveCount(0);
+  await expect(page.getByRole('group', { name: /^Height of/ })).toHaveCount(0);
+}
+
+async function pressOutline(page: Page): Promise<void> {
+  await page.getByRole('button', { name: 'Outline', exact: true }).click();
+}
+
+interface State {
+  readonly name: string;
+  readonly reach: (page: Page) => Promise<void>;
+  /** Back to the piece with nothing open over it; without it, the next state is reached from this one. */
+  readonly leave?: (page: Page) => Promise<void>;
+}
+
+const STATES: readonly State[] = [
   { name: 'nothing selected', reach: async () => {} },
-  { name: 'a figure', reach: async (page) => onGauge(page, 'Newt').click() },
-  { name: 'a plane', reach: async (page) => onGauge(page, 'Lily shadows').click() },
-  { name: 'the outline', reach: async (page) => page.getByRole('button', { name: 'Outline', exact: true }).click() },
-  { name: 'the figures', reach: async (page) => page.getByRole('button', { name: 'a figure' }).click() },
-  { name: 'the beds', reach: async (page) => page.getByRole('button', { name: 'a bed' }).click() },
+  { name: 'a figure', reach: async (page) => onGauge(page, 'Newt').click(), leave: escape },
+  { name: 'a plane', reach: async (page) => onGauge(page, 'Lily shadows').click(), leave: escape },
+  { name: 'the outline', reach: pressOutline, leave: pressOutline },
+  { name: 'the figures', reach: async (page) => page.getByRole('button', { name: 'a figure' }).click(), leave: escape },
+  { name: 'the beds', reach: async (page) => page.getByRole('button', { name: 'a bed' }).click(), leave: escape },
   {
     name: 'what a label says',
     reach: async (page) => {
@@ -48,6 +66,11 @@ const STATES: readonly { readonly name: string; readonly reach: (page: Page) => 
       await card(page).getByText('The rest, typical of its class').click();
       // Scrolled anywhere else, the slip's handle lies over half a field.
       await card(page).evaluate((place) => place.scrollTo(0, 0));
+    },
+    // Another screen and back: the card is the piece's again.
+    leave: async (page) => {
+      await page.goto(`${page.url().split('#')[0]}#pours`);
+      await page.goto(`${page.url().split('#')[0]}#compose`);
     },
   },
   {
@@ -67,12 +90,14 @@ for (const size of [{ width: 1440, height: 900 }, PHONE, TWICE]) {
     test(`reads well at ${size.width} × ${size.height}, ${colorScheme}`, async ({ browser, address }) => {
       const context = await browser.newContext({ viewport: size, colorScheme, reducedMotion: 'reduce' });
       const page = await context.newPage();
-      for (const { name, reach } of STATES) {
-        await page.goto('about:blank');
-        await openPage(page, address, '#compose');
-        await expect(onGauge(page, 'Lily pads')).toBeVisible();
+      await openPage(page, address, '#compose');
+      await expect(onGauge(page, 'Lily pads')).toBeVisible();
+      for (const { name, reach, leave } of STATES) {
         await reach(page);
-        const axe = new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice']);
+        const axe = new AxeBuilder({ page });
+        // The dark paper differs from the light in its colors alone.
+        if (colorScheme === 'dark') axe.withRules(['color-contrast']);
+        else axe.withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice']);
         // The phone's clip, and in a low window a figure's bar, lie over part of a thin pour. That pour is also chosen in Pours (WCAG 2.5.8, equivalent).
         if (size === TWICE || (size === PHONE && name.startsWith('a '))) axe.exclude('.band-button');
         const { violations } = await axe.analyze();
@@ -80,6 +105,7 @@ for (const size of [{ width: 1440, height: 900 }, PHONE, TWICE]) {
         expect(await page.evaluate(() => document.documentElement.scrollWidth), `${name}: nothing sticks out sideways`).toBeLessThanOrEqual(size.width);
         expect(await smallText(page), name).toEqual([]);
         expect(await smallTargets(page), name).toEqual([]);
+        await leave?.(page);
       }
       await context.close();
     });
