@@ -168,6 +168,8 @@ const placement = v.variant(
       dryH: v.optional(hoursLong(), 12),
       art: v.optional(art),
       slices: v.optional(list(id, LIMITS.creatures)),
+      // The creature it was set in for, with which it goes again.
+      madeFor: v.optional(id),
     }),
   ],
   'a placement with "kind" "figure", "bed" or "plane"',

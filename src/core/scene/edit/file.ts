@@ -77,6 +77,8 @@ export interface PlaneFile {
   readonly art?: ArtFile;
   /** Ids of the creatures painted on it. */
   readonly slices?: readonly string[];
+  /** The creature it was set in for, with which it goes again. */
+  readonly madeFor?: string;
   readonly locked?: boolean;
 }
 export type PlacementFile = FigureFile | BedFile | PlaneFile;

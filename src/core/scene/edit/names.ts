@@ -1,13 +1,13 @@
 /** Fresh ids and names: `f3`, `Newt 2`. */
 import type { Shape } from '../scene.ts';
-import type { PlacementFile, SceneFile } from './file.ts';
+import type { SceneFile } from './file.ts';
 import { nameOf, thingsOf } from './things.ts';
 
-const PREFIX: Readonly<Record<PlacementFile['kind'], string>> = { figure: 'f', bed: 'b', plane: 'p' };
+const PREFIX = { figure: 'f', bed: 'b', plane: 'p', creature: 'c' } as const;
 
 /** The next id of a kind: one above the highest of that kind's letter, so that an id is not soon used again. */
-export function freshId(file: SceneFile, kind: PlacementFile['kind'], taken: ReadonlySet<string> = new Set()): string {
-  const ids = new Set([...thingsOf(file).map((placement) => placement.id), ...taken]);
+export function freshId(file: SceneFile, kind: keyof typeof PREFIX, taken: ReadonlySet<string> = new Set()): string {
+  const ids = new Set([...thingsOf(file).map((placement) => placement.id), ...(file.creatures ?? []).map((creature) => creature.id), ...taken]);
   const prefix = PREFIX[kind];
   let highest = 0;
   for (const id of ids) if (id.startsWith(prefix) && /^\d{1,6}$/.test(id.slice(1))) highest = Math.max(highest, Number(id.slice(1)));
@@ -16,7 +16,7 @@ export function freshId(file: SceneFile, kind: PlacementFile['kind'], taken: Rea
 
 /** The name, or the name with the first number that makes it the only one. */
 export function freshName(file: SceneFile, name: string, taken: ReadonlySet<string> = new Set()): string {
-  const names = new Set([...thingsOf(file).map(nameOf), ...taken]);
+  const names = new Set([...thingsOf(file).map(nameOf), ...(file.creatures ?? []).map((creature) => creature.name ?? creature.id), ...taken]);
   if (!names.has(name)) return name;
   const stem = name.replace(/ \d{1,6}$/, '');
   for (let n = 2; ; n++) if (!names.has(`${stem} ${n}`)) return `${stem} ${n}`;
