@@ -32,13 +32,16 @@ export function timedPour(pace: Pace, byLabel: ScheduledPour, { judge, stays, cu
   const { formula } = byLabel;
   const outside = judge?.(box && stays.length > 0 ? boxedRoom(scene.room, box, stays) : undefined) ?? null;
   const open = outside ? { ...byLabel, ...tightened(byLabel.label, outside.verdict.windows) } : byLabel;
-  if (!box || !formula || (!cures && bondsInTime(pace, open)) || movesIn(calendar, open.opens) === null) return { scheduled: open, judged: outside };
+  if (!box || !formula) return { scheduled: open, judged: outside };
+  // Where heat keeps it from being tacky for longer, it goes in later.
   const label = { ...byLabel.label, ...curedTimes(pace, formula, open) };
+  const left = outside ? { ...open, ...tightened(label, outside.verdict.windows), label } : { ...open, label };
+  if ((!cures && bondsInTime(pace, open)) || movesIn(calendar, open.opens) === null) return { scheduled: left, judged: outside };
   const around = curingRoom(pace, open.opens, stays);
   const closes = Math.min(open.closes, closesByLabel(around, formula, byLabel.starts));
   const inside = judge?.(around) ?? null;
   const warm = inside ? tightened({ ...label, closes }, inside.verdict.windows) : { ...label, closes };
-  const scheduled = { ...open, label, scuffable: warm.scuffable, paintable: warm.paintable, demold: warm.demold, closesInBox: warm.closes };
+  const scheduled = { ...left, scuffable: warm.scuffable, paintable: warm.paintable, demold: warm.demold, closesInBox: warm.closes };
   return { scheduled, judged: inside && outside && stricter(outside, inside) };
 }
 
