@@ -188,6 +188,8 @@ export interface PieceState {
   makeSheet(): Promise<void>;
   /** The sheet as a PDF, or null with the trouble told. */
   makePdf(): Promise<Uint8Array | null>;
+  /** The files of its templates, or null with the trouble told. */
+  makeTemplates(): Promise<Gives['templates'] | null>;
   /** What is derived now beside the other goals' plans; null where it moves on first. To be asked at rest only. */
   compareGoals(): Promise<Comparison | null>;
   /** The plan of the document with something changed, as it would be at rest, or why there is none; null where the piece moves on first. To be asked at rest only. */

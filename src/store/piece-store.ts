@@ -405,6 +405,16 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
         set({ trouble: { title: 'The PDF can’t be written', problems: answer.problems, unchanged: false } });
         return null;
       },
+      async makeTemplates() {
+        const { derived, paper, units, unplanned } = get();
+        if (!derived || derived.about || derived.checkingHeat || unplanned.length > 0) return null;
+        set({ trouble: null });
+        const { scene, plan } = derived;
+        const answer = await deriver.ask<'templates'>({ kind: 'templates', planned: { scene, plan }, paper, units });
+        if (answer.ok) return answer.value;
+        set({ trouble: { title: 'The templates can’t be drawn', problems: answer.problems, unchanged: false } });
+        return null;
+      },
       async compareGoals() {
         const answer = await askedAtRest<'compare'>(deriver, get, ({ scene }) => ({ kind: 'compare', scene }));
         return answer?.ok ? answer.value : null;

@@ -3,6 +3,7 @@
  * between them comes in as `Surroundings`. It keeps what it read and measured for the next request.
  */
 import { meshBounds } from '../core/solid/shape-volume.ts';
+import type { Regions } from '../core/sight/region.ts';
 import type { Booleans } from '../core/solid/solid.ts';
 import type { Problem } from '../core/scene/read.ts';
 import { MeshFileError, SceneFileError } from '../files/fail.ts';
@@ -19,6 +20,8 @@ export interface Surroundings {
   /** A demo scene's JSON. */
   demo(name: DemoName): Promise<string>;
   readonly readFont: FontReader;
+  /** Uniting and cutting of flat regions. */
+  regions(): Promise<Regions>;
 }
 
 export class Answers {
@@ -87,6 +90,8 @@ export class Answers {
         const { sheetPdf } = await import('../files/pdf.ts');
         return given<'pdf'>(await sheetPdf(document, fonts));
       }
+      case 'templates':
+        return given<'templates'>(await (await import('./templates.ts')).templatesOf(request, this.#around, this.#meshes));
     }
   }
 

@@ -107,7 +107,8 @@ export type Request =
   | { readonly kind: 'heat task'; readonly planned: PlannedScene }
   | { readonly kind: 'pack'; readonly sceneText: string; readonly paths: readonly string[] }
   | { readonly kind: 'sheet'; readonly planned: SheetScene; readonly paper: Paper; readonly units: ChosenUnits }
-  | { readonly kind: 'pdf'; readonly planned: SheetScene; readonly paper: Paper; readonly units: ChosenUnits };
+  | { readonly kind: 'pdf'; readonly planned: SheetScene; readonly paper: Paper; readonly units: ChosenUnits }
+  | { readonly kind: 'templates'; readonly planned: PlannedScene; readonly paper: Paper; readonly units: ChosenUnits };
 
 /** What each kind of request gives. */
 export interface Gives {
@@ -125,6 +126,8 @@ export interface Gives {
   readonly pack: Blob;
   readonly sheet: SheetDocument;
   readonly pdf: Uint8Array;
+  /** A PDF and an SVG of every plane, and stencils of all. */
+  readonly templates: readonly { readonly name: string; readonly bytes: Uint8Array }[];
 }
 
 export type Kind = Request['kind'];

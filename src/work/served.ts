@@ -24,6 +24,7 @@ export const served: Surroundings = {
     },
   },
   demo: async (name) => new TextDecoder().decode(await fetched(name === 'mill-pond' ? millPond : rockPool, 'the demo scene')),
+  regions: async () => (await import('../files/regions.ts')).openRegions({ wasmUrl: manifoldWasm }),
   readFont: (file) => fetched(fontUrls[`../../node_modules/@fontsource/${file}`], file),
 };
 

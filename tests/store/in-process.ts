@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { openFigureLibrary } from '../../src/cli/library.ts';
 import { openBooleans } from '../../src/files/booleans.ts';
+import { openRegions } from '../../src/files/regions.ts';
 import { fontsOnDisk } from '../../src/files/fonts-disk.ts';
 import { Answers, type Surroundings } from '../../src/work/answers.ts';
 import type { Answer, DerivedScene, Editor, GivenFile, Kind, Progress, Request, RequestOf } from '../../src/work/protocol.ts';
@@ -17,6 +18,7 @@ export const onDisk: Surroundings = {
   library: openFigureLibrary(),
   demo: async (name) => readFileSync(sceneOf(name), 'utf8'),
   readFont: fontsOnDisk(ROOT),
+  regions: () => openRegions(),
 };
 
 /** Stands for the worker's client; requests wait for each other as in the worker. */

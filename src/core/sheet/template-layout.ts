@@ -24,6 +24,7 @@ import { layNotePages } from './template-notes.ts';
 import { paintedRegion } from './template-opening.ts';
 import type { PageFormat, TemplateSheet } from './template-pages.ts';
 import { bareFormat, bestFormat, layTemplatePages, pagesOf, paperFormats } from './template-pages.ts';
+import { STENCILS_STEM, planesUpward, templateStems } from './template-planes.ts';
 import type { Opening } from './template-stencil.ts';
 import { stencilSheets } from './template-stencil.ts';
 
@@ -68,6 +69,7 @@ export function layoutTemplates(input: TemplateInput): TemplateFile[] {
   if (planes.length === 0) return [];
   const by: Layout = { ...input, plan, words, lettering, bars: input.bars ?? scene.bench.printBars };
   const frame = templateFrame(scene);
+  const stems = templateStems(planes);
   const files = planes.map((plane, i): TemplateFile => {
     const guides = input.guides.filter(({ planeId }) => planeId === plane.id);
     const { items, notes } = drawPlane(scene, frame, { plane, art: input.art.get(plane.id) ?? null, guides }, lettering);
@@ -82,7 +84,7 @@ export function layoutTemplates(input: TemplateInput): TemplateFile[] {
       bounds: frame.bounds,
       items,
     };
-    return fileOf(`${String(i + 1).padStart(Math.max(2, String(planes.length).length), '0')}-${slug(plane.name)}`, [sheet], by, guides);
+    return fileOf(stems[i], [sheet], by, guides);
   });
   return [...files, stencilFile(planes, by)];
 }
@@ -90,11 +92,6 @@ export function layoutTemplates(input: TemplateInput): TemplateFile[] {
 interface Layout extends Omit<TemplateInput, 'measure' | 'printable' | 'units'> {
   readonly words: SheetWords;
   readonly lettering: Lettering;
-}
-
-/** Planes in the order they are painted: as they are reached by pouring. */
-export function planesUpward({ placements }: Pick<Scene, 'placements'>): Plane[] {
-  return placements.filter((placement): placement is Plane => placement.kind === 'plane').sort((a, b) => a.atMm - b.atMm);
 }
 
 function fileOf(stem: string, sheets: readonly TemplateSheet[], by: Layout, guides: readonly PlaneGuide[] = []): TemplateFile {
@@ -182,7 +179,7 @@ function stencilFile(planes: readonly Plane[], by: Layout): TemplateFile {
       items,
     };
   });
-  return fileOf('stencils', sheets, by);
+  return fileOf(STENCILS_STEM, sheets, by);
 }
 
 /** What is painted on a plane, within the wall. */
@@ -208,12 +205,4 @@ function turnedRight(ring: readonly Point[]): Loop {
     return sum + px * y - x * py;
   }, 0);
   return Float64Array.from((twice < 0 ? [...ring].reverse() : ring).flat());
-}
-
-const LONGEST_STEM = 60;
-
-/** Letters and digits of a name, lower case, the rest as dashes. */
-function slug(name: string): string {
-  const plainName = name.normalize('NFKD').replace(/\p{M}+/gu, '').toLowerCase().replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-+|-+$/g, '');
-  return [...plainName].slice(0, LONGEST_STEM).join('').replace(/-+$/, '') || 'plane';
 }

@@ -5,6 +5,7 @@ import { counted } from '../../core/units/format.ts';
 import { download, fileNameOf } from '../files/download.ts';
 import { useDerived, usePiece } from '../shared/piece.ts';
 import { SheetPages } from './SheetPages.tsx';
+import { Templates } from './Templates.tsx';
 import './sheet.css';
 
 const PAPERS: readonly { readonly paper: Paper; readonly title: string }[] = [
@@ -60,6 +61,7 @@ export function SheetScreen() {
           {derived.checkingHeat ? 'Checking the heat …' : saving ? 'Writing the PDF …' : sheet.kind === 'ready' ? `${counted(sheet.document.pages.length, 'page')}. Print at 100 %: the fill marks are true to the millimeter.` : sheet.kind === 'failed' ? 'The sheet could not be laid out.' : 'Laying out the sheet …'}
         </p>
       </div>
+      <Templates />
       {sheet.kind === 'ready' && <SheetPages document={sheet.document} />}
     </div>
   );
