@@ -9,15 +9,17 @@ import { gap, heading, paragraph } from './flow.ts';
 import { fluidOunces } from '../units/imperial.ts';
 import { ML_PER_FLUID_OUNCE } from '../units/quantity.ts';
 import type { Pen } from './pen.ts';
-import { LINE, SMALL_PT, TICK_BOX_MM } from './pen.ts';
+import { BODY_PT, LINE, SMALL_PT, TICK_BOX_MM } from './pen.ts';
 
 const READING_PT = 18;
 const ROW_MM = 7.9;
 /** Tick columns that fit before the words; more cups get a row of boxes under the card. */
 const MOST_TICK_COLUMNS = 3;
-const TICK_PITCH_MM = 6;
+const TICK_PITCH_MM = 5.2;
 /** mm. Right edge of the `add` column, from the card's right. */
 const READING_MM = 25;
+/** mm. Least between a row's words and what to add. */
+const APART_MM = 2;
 
 /** Blocks of the card. Cups with the same readings share one set of rows. */
 export function mixCard(sheet: SheetContext, pour: Pour, widthMm: number): Block[] {
@@ -75,12 +77,18 @@ function alike(batches: readonly Batch[]): Group[] {
   return groups;
 }
 
-function cardRows({ scene }: SheetContext, { batch, first, cups }: Group, count: number, widthMm: number): Block[] {
-  const columns = cups <= MOST_TICK_COLUMNS ? cups : 0;
-  const labelX = columns > 0 ? columns * TICK_PITCH_MM + 1.4 : 0;
+function cardRows({ scene, lettering }: SheetContext, { batch, first, cups }: Group, count: number, widthMm: number): Block[] {
   const digits = divisionDigits(scene.bench.scaleG);
   const grams = (value: number): string => fixed(value, digits);
   const [afterA, afterB] = batch.scaleStopsG;
+  const pouredIn: [string, string, string][] = afterB === undefined
+    ? [['resin', grams(afterA), grams(afterA)]]
+    : [['part A (resin)', grams(afterA), grams(afterA)], ['part B (hardener)', grams(afterB - afterA), grams(afterB)]];
+  const beside = (columns: number): number => (columns > 0 ? columns * TICK_PITCH_MM + 1.4 : 0);
+  const long = (words: string): number => lettering.measure(words, 'sans', BODY_PT);
+  const fits = pouredIn.every(([label, add]) => beside(cups) + long(label) + APART_MM + long(add) <= widthMm - READING_MM);
+  const columns = cups <= MOST_TICK_COLUMNS && fits ? cups : 0;
+  const labelX = beside(columns);
   const head: Block = {
     heightMm: 5.2,
     keepWithNext: true,
@@ -104,8 +112,7 @@ function cardRows({ scene }: SheetContext, { batch, first, cups }: Group, count:
     },
   });
   const rows = [head, row('empty cup, zero', '', grams(0))];
-  if (afterB === undefined) rows.push(row('resin', grams(afterA), grams(afterA)));
-  else rows.push(row('part A (resin)', grams(afterA), grams(afterA)), row('part B (hardener)', grams(afterB - afterA), grams(afterB)));
+  rows.push(...pouredIn.map((words) => row(...words)));
   if (batch.tintG > 0) rows.push(row(columns > 1 ? 'dye, apart, last' : 'dye, weighed apart, last', fixed(batch.tintG, batch.tintG < 10 ? 2 : 1), ''));
   if (columns === 0) rows.push(cupBoxes(first, cups, widthMm));
   return rows;

@@ -28,6 +28,8 @@ const SIDE_MM = 45;
 const SIDE_GAP_MM = 4;
 /** mm. What the columns under the section need, and what a page without a mix card needs. */
 const LOWER_MM = 65;
+/** A mix card of many rows takes up to this much, a second line under the section counted in: the section of a tall mold is cut shorter for it. */
+const MOST_LOWER_MM = 90;
 const LOWER_HALTED_MM = 44;
 const SCALE_BAR_MM = 11;
 /** Lines of cautions at the foot; the cover has all of them. */
@@ -43,14 +45,17 @@ export function layPourPage(sheet: SheetContext, pour: Pour): void {
   const stripTop = writeCautions(page.pen, sheet, pour);
   const lowest = stripTop - 3;
 
-  const room = { x: 0, y: page.top, widthMm: LIVE_WIDTH_MM - SIDE_MM - SIDE_GAP_MM, heightMm: lowest - page.top - SCALE_BAR_MM - (halted ? LOWER_HALTED_MM : LOWER_MM) };
+  const card = halted ? [] : mixCard(sheet, pour, MIX.width);
+  const lowerMm = halted ? LOWER_HALTED_MM : Math.min(MOST_LOWER_MM, Math.max(LOWER_MM, heightOf(card) + 1 + leading(SMALL_PT)));
+
+  const room = { x: 0, y: page.top, widthMm: LIVE_WIDTH_MM - SIDE_MM - SIDE_GAP_MM, heightMm: lowest - page.top - SCALE_BAR_MM - lowerMm };
   const view = viewOf(sheet.section, room, pour);
   drawPourSection(page.pen, { section: sheet.section, view, lettering: sheet.lettering, words: sheet.words, halted: sheet.haltedPours }, pour);
   const foot = writeScaleBar(page.pen, view, view.bottom + 4.2, sheet, LIVE_WIDTH_MM - SIDE_MM - SIDE_GAP_MM);
   // A low section leaves the column beside it as much height as the lower half can spare.
   const side = sideBlocks(sheet, pour);
   const sideMm = heightOf(side);
-  const lower = Math.max(foot + 1, Math.min(page.top + sideMm + 3, lowest - (halted ? LOWER_HALTED_MM : LOWER_MM)));
+  const lower = Math.max(foot + 1, Math.min(page.top + sideMm + 3, lowest - lowerMm));
 
   let rest: OpenPage | null = null;
   const later = (x: number) => (): Column => {
@@ -70,7 +75,7 @@ export function layPourPage(sheet: SheetContext, pour: Pour): void {
   // A long list stands closer before it goes on on another page.
   const spacing = DO_SPACINGS_MM.find((spacingMm) => heightOf(todo(spacingMm)) <= lowest - lower) ?? DO_SPACINGS_MM[0];
   set(todo(spacing), DO.x, lower, lowest);
-  set(mixCard(sheet, pour, MIX.width), MIX.x, lower, lowest);
+  set(card, MIX.x, lower, lowest);
   set(reallyBlocks(sheet, pour, lowest - lower), REAL.x, lower, lowest + 2);
 }
 

@@ -187,6 +187,25 @@ describe('the mix card', () => {
   });
 });
 
+describe('the mix card of three cups over two kilograms', () => {
+  const made = HARD_SCENES['three cups over two kilograms, dyed, over a painted floor, in a tall mold']();
+  const pages = lay(made).pages.filter(({ kind }) => kind === 'pour');
+
+  it('is whole on the one page of its pour', () => {
+    expect(made.plan.pours[0].batches).toHaveLength(3);
+    expect(pages.map(({ pour }) => pour)).toEqual(made.plan.pours.map(({ index }) => index));
+  });
+
+  it('keeps what to add apart from the words before it, by two spaces', () => {
+    const words = textsOf(pages[0]);
+    for (const label of ['part A (resin)', 'part B (hardener)']) {
+      const row = textBox(words.find(({ text }) => text === label)!);
+      const add = words.map(textBox).filter((box) => box.x0 > row.x0 && Math.abs(box.y0 - row.y0) < HAIR_MM).sort((a, b) => a.x0 - b.x0)[0];
+      expect(add.x0 - row.x1, label).toBeGreaterThan(2 * fonts.measure(' ', 'sans', 11.5));
+    }
+  });
+});
+
 describe('a halt', () => {
   const reason = 'The two ratios differ by 18.6 % in hardener.';
   const finding = { code: 'ratio-conflict', severity: 'halt', subject: 'formula low', message: reason, remedy: 'Read the label again.' } as const;

@@ -85,6 +85,10 @@ export const HARD_SCENES: Readonly<Record<string, () => Made>> = {
   'eight halts, some of one pour': () => make(sceneDocument(), { findings: Array.from({ length: 8 }, (_, i) => halt(`Reason ${i + 1}: ${LONG} ${LONG}.`, [2])) }),
   'a tall mold': () => make(sceneDocument({ mold: { shape: 'round', diameterMm: 90, heightMm: 400, draftDeg: 1 }, fillMm: 390, fills: [{ toMm: 390, formula: 'low' }], placements: [{ id: 'p1', kind: 'plane', name: 'Horizon', atMm: 200 }] })),
   'a long mold': () => make(sceneDocument({ mold: { shape: 'box', lengthMm: 500, widthMm: 120, heightMm: 60 } })),
+  'three cups over two kilograms, dyed, over a painted floor, in a tall mold': () => make(sceneDocument({
+    mold: { shape: 'box', lengthMm: 640, widthMm: 300, heightMm: 260 }, fillMm: 150, fills: [{ toMm: 150, formula: 'low', tint: { color: '#2f6f73', percent: 0.2 } }],
+    placements: [{ id: 'p1', kind: 'plane', name: 'Bottom', atMm: 0 }], formulas: [{ ...FORMULA, maxBatchG: 2200 }],
+  })),
   'a tiny mold of many cups': () => make(sceneDocument({ mold: { shape: 'box', lengthMm: 40, widthMm: 40, heightMm: 12 }, fillMm: 10, fills: [{ toMm: 10, formula: 'low' }], placements: [], formulas: [{ ...FORMULA, maxBatchG: 12 }], bench: { start: '2026-05-04T08:00', holdUpMl: 1, scaleG: 0.01 } })),
   'a finish of every kind': () => make(sceneDocument({ finishing: { top: 'flood-coat', sides: 'flood-coat', bottom: 'polished', base: 'wood', postCure: { temperatureC: 50, hours: 6 } } })),
   'a finish whose coat must not be poured': () => make(sceneDocument({ finishing: { top: 'flood-coat', sides: 'polished', coat: { formula: 'coat', mm: 3 } }, formulas: [FORMULA, { ...FORMULA, id: 'coat', name: 'Coat', ratioByMass: [100, 90] }] })),
