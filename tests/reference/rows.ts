@@ -3,6 +3,7 @@ import type { EvidenceRows } from './evidence-row.ts';
 import { rows as molds } from './rows-molds.ts';
 import { rows as primitives } from './rows-primitives.ts';
 import { rows as bodies } from './rows-body.ts';
+import { rows as air } from './rows-air.ts';
 import { rows as bench } from './rows-bench.ts';
 import { rows as calendar } from './rows-calendar.ts';
 import { rows as cases } from './rows-cases.ts';
@@ -22,4 +23,4 @@ import { rows as tint } from './rows-tint.ts';
 import { rows as unions } from './rows-unions.ts';
 import { rows as units } from './rows-units.ts';
 
-export const ALL_ROWS: readonly EvidenceRows[] = [molds, primitives, polyhedra, meshes, formats, unions, units, calendar, bench, cases, exportsRows, money, tint, runs, paper, heat, heatCure, heatOrder, heatStacks, cure, bodies];
+export const ALL_ROWS: readonly EvidenceRows[] = [molds, primitives, polyhedra, meshes, formats, unions, units, calendar, bench, air, cases, exportsRows, money, tint, runs, paper, heat, heatCure, heatOrder, heatStacks, cure, bodies];
