@@ -182,7 +182,7 @@ export interface FinishingJson {
   readonly base?: string;
   readonly coat?: { readonly formula?: string; readonly mm?: number };
   readonly postCure?: { readonly temperatureC: number; readonly hours: number; readonly labelC?: number };
-  readonly hours?: { readonly [work: string]: number };
+  readonly hours?: { readonly [work: string]: number | undefined };
 }
 
 export interface CoatJson {

@@ -11,9 +11,11 @@ import { BenchSection } from './BenchSection.tsx';
 import { CardHead } from './CardParts.tsx';
 import { CardSection, FewField, ManyField, YesNo } from './fields.tsx';
 import { FillsSection } from './FillsSection.tsx';
+import { FinishSection } from './FinishSection.tsx';
 import { FormulasSection } from './FormulasSection.tsx';
 import { GoalSection } from './GoalSection.tsx';
 import { PieceParts, PLACES } from './PieceParts.tsx';
+import { PriceSection } from './PriceSection.tsx';
 import { QuantityField } from './QuantityField.tsx';
 import { RoomSection } from './RoomSection.tsx';
 
@@ -28,6 +30,8 @@ export function MoldCard({ file }: { readonly file: SceneFile }) {
       <GoalSection file={file} />
       <BenchSection file={file} />
       <RoomSection file={file} />
+      <FinishSection file={file} />
+      <PriceSection file={file} />
       <FormulasSection file={file} />
       <UnitsSection />
     </>

@@ -1,13 +1,15 @@
 /** The line at the top of the piece's card: one press to each part that stands below the mold, so that the bench and the room are as near. */
 
 /** Ids of the parts. */
-export const PLACES = { resin: 'card-resin', goal: 'card-goal', bench: 'card-bench', room: 'card-room', formulas: 'card-formulas', units: 'card-units' } as const;
+export const PLACES = { resin: 'card-resin', goal: 'card-goal', bench: 'card-bench', room: 'card-room', finish: 'card-finish', price: 'card-price', formulas: 'card-formulas', units: 'card-units' } as const;
 
 const PARTS: readonly { readonly place: string; readonly words: string }[] = [
   { place: PLACES.resin, words: 'Resin' },
   { place: PLACES.goal, words: 'Goal' },
   { place: PLACES.bench, words: 'Bench' },
   { place: PLACES.room, words: 'Room' },
+  { place: PLACES.finish, words: 'Finish' },
+  { place: PLACES.price, words: 'Price' },
   { place: PLACES.formulas, words: 'Formulas' },
   { place: PLACES.units, words: 'Units' },
 ];

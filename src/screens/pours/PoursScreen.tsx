@@ -13,6 +13,7 @@ import { useDerived, usePiece } from '../shared/piece.ts';
 import { NARROW_PX, useViewport } from '../shared/viewport.ts';
 import { useWords } from '../shared/words.ts';
 import { FindingCard } from './FindingCard.tsx';
+import { FinishList } from './FinishList.tsx';
 import { KitsAndCost } from './KitsAndCost.tsx';
 import { OtherGoals } from './OtherGoals.tsx';
 import { inAllWords, PourRow, Volume } from './PourRow.tsx';
@@ -90,6 +91,7 @@ export function PoursScreen() {
       <OtherGoals />
       <WhatIf />
       <AboutHeat />
+      <FinishList />
       <KitsAndCost />
       <details className="cautions">
         <summary>Cautions</summary>
