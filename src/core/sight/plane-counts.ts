@@ -1,0 +1,98 @@
+/**
+ * How many planes? The same creature on one plane, on two, and so on: what each count shows from the side, and what it
+ * costs. Every count is a scene of its own, planned like any other by whoever asks; that takes its time, so one by one.
+ */
+import type { Plan } from '../plan/plan.ts';
+import { LEVELS_SHARE } from '../plan/thinnest.ts';
+import { setPlanes } from '../scene/edit/creature.ts';
+import type { SceneFile } from '../scene/edit/file.ts';
+import { readScene } from '../scene/read.ts';
+import type { Creature, Scene } from '../scene/scene.ts';
+import { parseLocalTime } from '../units/time.ts';
+import { formulasBetween, spacingAdvice } from './advice.ts';
+import { evenHeights } from './propose.ts';
+import { planesOf } from './slices.ts';
+
+/** Offered; counts that the resin can't be poured between are left out. */
+const COUNTS = [1, 2, 3, 4, 5, 6, 7, 8, 10, 12, 16, 20] as const;
+const MINUTES_PER_DAY = 24 * 60;
+
+export interface CountChoice {
+  readonly planes: number;
+  readonly gapMm: number;
+  /** The scene with so many planes; taking it is the choice. */
+  readonly file: SceneFile;
+}
+
+export interface CountRow {
+  readonly planes: number;
+  /** Between neighbors; null of one plane. */
+  readonly gapMm: number | null;
+  /** How far neighbors slide over each other at 45°, and whether the creature's feather hides it at its own look. */
+  readonly stepAt45Mm: number | null;
+  readonly hidden: boolean;
+  readonly pours: number;
+  /** Later than with none of its planes. */
+  readonly daysAdded: number;
+  readonly paintH: number;
+  /** What of its plan may not be poured, by code; empty: it can be made. */
+  readonly halts: readonly string[];
+}
+
+export interface CountedCreature {
+  readonly file: SceneFile;
+  readonly creature: Creature;
+  /** How tall it stands, mm. */
+  readonly tallMm: number;
+}
+
+const LOOK_DEG = 45;
+
+/** The counts worth asking for, fewest first; of a creature out of the resin none. */
+export function countChoices(scene: Scene, { file, creature, tallMm }: CountedCreature): CountChoice[] {
+  const bottomMm = creature.baseMm;
+  const minDepthMm = Math.max(...formulasBetween(scene, bottomMm, bottomMm + tallMm).map((formula) => formula.minDepthMm));
+  return COUNTS.flatMap((planes): CountChoice[] => {
+    const gapMm = tallMm / planes;
+    if (planes > 1 && gapMm < LEVELS_SHARE * minDepthMm) return [];
+    const heights = evenHeights(bottomMm, bottomMm + tallMm, planes, { fillMm: scene.fillMm, minDepthMm });
+    const set = heights.length < planes ? null : setPlanes(file, creature.id, heights);
+    return set?.ok ? [{ planes, gapMm, file: set.file }] : [];
+  });
+}
+
+/** What a count comes to, by its plan and the plan of the scene without any plane of the creature. */
+export function countRow(choice: CountChoice, creature: Creature, { plan, without }: { readonly plan: Plan; readonly without: Plan }): CountRow {
+  const reading = readScene(choice.file);
+  if (!reading.ok) throw new Error(`The scene with ${choice.planes} planes can’t be read: ${reading.problems[0].message}`);
+  const { scene } = reading;
+  const planes = planesOf(scene, creature.id);
+  const heights = planes.map(({ atMm }) => atMm);
+  const span = { gapMm: choice.gapMm, fromMm: Math.min(...heights), toMm: Math.max(...heights) };
+  const single = choice.planes === 1;
+  return {
+    planes: choice.planes,
+    gapMm: single ? null : choice.gapMm,
+    stepAt45Mm: single ? null : spacingAdvice(scene, { featherMm: creature.featherMm, viewDeg: LOOK_DEG }, span).seenStepMm,
+    hidden: single || spacingAdvice(scene, creature, span).hidden,
+    pours: plan.pours.length,
+    daysAdded: (parseLocalTime(plan.finish)! - parseLocalTime(without.finish)!) / MINUTES_PER_DAY,
+    paintH: planes.reduce((sum, { paintH }) => sum + paintH, 0),
+    halts: [...new Set(plan.findings.filter(({ severity }) => severity === 'halt').map(({ code }) => code))],
+  };
+}
+
+/** The scene with the creature on no plane: what the days are counted from. */
+export function withoutPlanes(file: SceneFile, creatureId: string): SceneFile {
+  const placements = (file.placements ?? []).flatMap((placement) => {
+    if (placement.kind !== 'plane' || !placement.slices?.includes(creatureId)) return [placement];
+    const slices = placement.slices.filter((slice) => slice !== creatureId);
+    return slices.length === 0 && placement.art === undefined ? [] : [{ ...placement, slices }];
+  });
+  return { ...file, placements };
+}
+
+/** The fewest planes whose steps the feather hides, of those that can be poured; null: none does. */
+export function fewestHidden(rows: readonly CountRow[]): CountRow | null {
+  return rows.find(({ hidden, halts, planes }) => hidden && planes > 1 && halts.length === 0) ?? null;
+}

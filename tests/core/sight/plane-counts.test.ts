@@ -1,0 +1,101 @@
+/** How many planes: rows follow the planner's own plans, and lines between pours. */
+import { beforeAll, describe, expect, it } from 'vitest';
+import type { Plan } from '../../../src/core/plan/plan.ts';
+import { planScene } from '../../../src/core/plan/plan-scene.ts';
+import { sceneFile, type SceneFile } from '../../../src/core/scene/edit/file.ts';
+import { readScene } from '../../../src/core/scene/read.ts';
+import type { Scene } from '../../../src/core/scene/scene.ts';
+import type { Booleans } from '../../../src/core/solid/solid.ts';
+import { countChoices, countRow, fewestHidden, withoutPlanes, type CountRow } from '../../../src/core/sight/plane-counts.ts';
+import { lineSeenMm, pourLines, wallSeenMm, wallsHide } from '../../../src/core/sight/pour-lines.ts';
+import { openBooleans } from '../../../src/files/booleans.ts';
+
+const document = {
+  format: 'stillpool.scene', version: 1, mold: { shape: 'box', lengthMm: 100, widthMm: 80, heightMm: 50 }, fillMm: 40, heat: { model: 'label' },
+  fills: [{ toMm: 15, formula: 'low-viscosity', tint: { percent: 0.1 } }, { toMm: 40, formula: 'general' }], bench: { start: '2026-05-04T08:00' },
+  placements: [{ id: 'p1', kind: 'plane', name: 'Newt 1', atMm: 24, paintH: 5, slices: ['c1'], madeFor: 'c1' }],
+  creatures: [{ id: 'c1', name: 'Newt', shape: { type: 'ellipsoid', lengthMm: 50, widthMm: 20, heightMm: 12 }, baseMm: 18 }],
+};
+const opened = sceneFile(document);
+if (!opened.ok) throw new Error(opened.problems[0].message);
+const { file } = opened;
+
+let booleans: Booleans;
+beforeAll(async () => {
+  booleans = await openBooleans();
+});
+
+function sceneOf(of: SceneFile): Scene {
+  const reading = readScene(of);
+  if (!reading.ok) throw new Error(reading.problems[0].message);
+  return reading.scene;
+}
+function planOf(of: SceneFile): Plan {
+  const result = planScene(sceneOf(of), { meshes: new Map(), booleans, heat: null });
+  if (!result.ok) throw new Error(result.problems[0].message);
+  return result.plan;
+}
+
+describe('how many planes', () => {
+  let rows: CountRow[];
+  const [creature] = sceneOf(file).creatures;
+  beforeAll(() => {
+    const without = planOf(withoutPlanes(file, 'c1'));
+    rows = countChoices(sceneOf(file), { file, creature, tallMm: 12 }).map((choice) => countRow(choice, creature, { plan: planOf(choice.file), without }));
+  });
+
+  it('from one to as many as the general formula’s least depth (3 mm) levels between, 0.6 of it at the least', () => {
+    expect(rows.map(({ planes }) => planes)).toEqual([1, 2, 3, 4, 5, 6]);
+    expect(rows.map(({ gapMm }) => gapMm)).toEqual([null, 6, 4, 3, 12 / 5, 2]);
+  });
+
+  it('steps at 45° are gap × tan asin(sin 45°/n), n of the general class (Snell’s law)', () => {
+    const index = sceneOf(file).formulas.get('general')!.refractiveIndex;
+    const tan = Math.tan(Math.asin(Math.sin(Math.PI / 4) / index));
+    rows.slice(1).forEach(({ stepAt45Mm, gapMm, hidden }) => {
+      expect(stepAt45Mm).toBeCloseTo(gapMm! * tan, 12);
+      expect(hidden).toBe(gapMm! * tan <= 1.5);
+    });
+    expect(fewestHidden(rows)).toMatchObject({ planes: rows.find(({ planes, hidden }) => planes > 1 && hidden)!.planes });
+  });
+
+  it('every plane takes its painting, a stop and days; the painting of planes that stay is kept', () => {
+    // The plane that is there takes 5 h; new ones the usual 3.
+    expect(rows.map(({ paintH }) => paintH)).toEqual([5, 8, 11, 14, 17, 20]);
+    rows.slice(1).forEach(({ daysAdded, pours }, n) => {
+      expect(daysAdded).toBeGreaterThan(rows[n].daysAdded);
+      expect(pours).toBeGreaterThanOrEqual(rows[n].pours);
+    });
+    expect(rows[0].daysAdded).toBeGreaterThan(0);
+    expect(rows.every(({ halts }) => !halts.includes('layer-too-thin'))).toBe(true);
+  });
+
+  it('a creature out of the resin has no choice', () => {
+    const [away] = sceneOf({ ...file, placements: [], creatures: [{ ...file.creatures![0], baseMm: 90 }] }).creatures;
+    expect(countChoices(sceneOf(file), { file, creature: away, tallMm: 12 })).toEqual([]);
+  });
+});
+
+describe('lines between pours', () => {
+  it('lie on a plane, a change of fill, or bare', () => {
+    const scene = sceneOf({ ...file, placements: [{ ...file.placements![0], name: 'Newt 1' }] } as SceneFile);
+    const plan = planOf(file);
+    const lines = pourLines(scene, plan);
+    expect(lines.length).toBe(plan.pours.length - 1);
+    expect(lines.find(({ heightMm }) => heightMm === 24)).toEqual({ heightMm: 24, depthMm: 16, on: 'plane', name: 'Newt 1' });
+    expect(lines.find(({ heightMm }) => heightMm === 15)).toMatchObject({ on: 'fill', name: null });
+    expect(lines.filter(({ on }) => on === 'bare').every(({ heightMm }) => heightMm !== 24 && heightMm !== 15)).toBe(true);
+  });
+
+  it('straight down none shows; at 45° in n 1.55 a line 20 mm deep shows 10.3 mm in from the far edge', () => {
+    expect(lineSeenMm(20, 0, 1.55)).toBe(0);
+    expect(lineSeenMm(20, 45, 1.55)).toBeCloseTo(10.253, 3);
+    expect(wallSeenMm(100, 0, 1.55)).toBe(Infinity);
+    expect(lineSeenMm(wallSeenMm(100, 60, 1.55), 60, 1.55)).toBeCloseTo(100, 9);
+  });
+
+  it('walls of wood that stay hide them, of acrylic not', () => {
+    const mold = sceneOf(file).mold;
+    expect([wallsHide({ mold }), wallsHide({ mold: { ...mold, keep: true, material: 'wood' } }), wallsHide({ mold: { ...mold, keep: true, material: 'acrylic' } })]).toEqual([false, true, false]);
+  });
+});
