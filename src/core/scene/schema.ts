@@ -285,7 +285,7 @@ const finishing = v.looseObject({
   top: face(),
   sides: face(),
   bottom: face(),
-  edgeMm: v.optional(number(0, 20, 'mm'), 0.5),
+  edgeMm: v.optional(number(0, 20, 'mm'), 1),
   base: v.optional(oneOf('none', 'felt', 'wood', 'light'), 'none'),
   coat: v.optional(v.looseObject({ formula: v.optional(id, 'coating'), mm: v.optional(number(0.2, 50, 'mm'), 2) }), {}),
   postCure: v.optional(v.looseObject({ temperatureC: number(25, 120, '°C'), hours: number(0, 200, 'h', true), labelC: v.optional(number(0, 200, '°C')) })),

@@ -8,6 +8,8 @@ import type { FaceAt, FaceWork } from './faces.ts';
 import type { WarmStage } from './warm-rest.ts';
 
 const NBSP = '\u00a0';
+/** Nobody measures a smaller one, mm; in inches it would be none. */
+const LEAST_BEVEL_MM = 0.8;
 /** What sanding a face flat takes off, mm (published by model makers; from memory). */
 export const MARGIN_MM = { least: 2, most: 3 } as const;
 
@@ -34,7 +36,8 @@ export function trim({ keep, material }: Mold, { warmed }: { readonly warmed: bo
 export const REST = 'Let it rest until it is fully hard. Don’t sand before: dust of half-cured resin is the worst for skin. Lay it flat, stack nothing on it.';
 
 export function edges({ edgeMm }: Pick<Finishing, 'edgeMm'>): string {
-  return `Bevel the edges ${mm(edgeMm)}, before the faces, wet, at 180 and 320 grit: a sharp edge chips.`;
+  const how = edgeMm < LEAST_BEVEL_MM ? 'Break the edges, just so that they aren’t sharp' : `Bevel the edges ${mm(edgeMm)}`;
+  return `${how}, before the faces, wet, at 180 and 320 grit: a sharp edge chips.`;
 }
 
 export function sand({ words, finish, grits }: FaceWork, { first }: { readonly first: boolean }): string {

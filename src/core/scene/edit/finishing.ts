@@ -29,7 +29,7 @@ export const HOUR_FIELDS: readonly { readonly field: FinishHour; readonly words:
 export type FaceField = 'top' | 'sides' | 'bottom';
 
 /** What holds until someone says otherwise, as reading has it. */
-export const USUAL_FINISH = { edgeMm: 0.5, coat: { formula: 'coating', mm: 2 }, cost: 0 } as const;
+export const USUAL_FINISH = { edgeMm: 1, coat: { formula: 'coating', mm: 2 }, cost: 0 } as const;
 /** A warm rest begins with the trade’s (common practice, from memory). */
 const FIRST_WARM_REST = { temperatureC: 50, hours: 6 };
 
