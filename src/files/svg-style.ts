@@ -44,7 +44,7 @@ const MOST_RULES = 5_000;
 /** Rules that can be told from a style sheet, the weakest first; others (`:hover`, `g > path`, `@media`) are passed over. */
 export function rulesOf(css: string): StyleRule[] {
   const rules: StyleRule[] = [];
-  const plain = css.replace(/\/\*[\s\S]*?\*\//g, ' ');
+  const plain = css.replace(/\/\*[\s\S]*?\*\//g, ' ').replace(/@[^{};]*(?:;|\{(?:[^{}]*\{[^{}]*\})*[^{}]*\})/g, ' ');
   for (const [, selectors, body] of plain.matchAll(/([^{}@;]+)\{([^{}]*)\}/g)) {
     const declared = declarations(body);
     for (const selector of selectors.split(',')) {
