@@ -1,5 +1,6 @@
 /** Findings about what is set in the mold. */
 import { materialWords } from '../resin/material-words.ts';
+import { MATERIALS } from '../resin/materials.ts';
 import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
 import { grams, ml, mm, percent, plain } from '../units/format.ts';
 import { nameOf, poursWithin, type Planned, type SolidAt } from './context.ts';
@@ -105,12 +106,31 @@ function floating(planned: Planned, solid: SolidAt): Finding[] {
     severity: 'caution',
     subject: placement.id,
     message: `${placement.name} is lighter than the resin and rises with ${lift(liftG!)}. ${held}Over ${mm(floorTenth(safeLockMm!))} deep it could float.`,
-    remedy: `Let that pour turn tacky before the next. Or add ${grams(ceilTenth(steelG!))} of steel, or fasten it.`,
+    remedy: `${held ? 'Let that pour turn tacky before the next. Or add' : 'Add'} ${grams(ceilTenth(steelG!))} of steel, or fasten it.`,
   });
   return findings;
 }
 
-function weights({ placement, massG, massIsTypical }: SolidAt): Finding[] {
+function weights(at: SolidAt): Finding[] {
+  return [...weightOf(at), ...unknownMaterial(at)];
+}
+
+/** A material that is not on the list weighs nothing here; better told than taken as none given. */
+function unknownMaterial({ placement, massG }: SolidAt): Finding[] {
+  const { material } = placement;
+  if (massG !== null || placement.densityGPerMl !== undefined || material === undefined || MATERIALS.includes(material)) return [];
+  return [
+    {
+      code: 'material-unknown',
+      severity: 'note',
+      subject: placement.id,
+      message: `${placement.name} is of “${material}”, a material without a typical weight here, so it has none.`,
+      remedy: `Weigh it, or say the nearest of these: ${MATERIALS.join(', ')}.`,
+    },
+  ];
+}
+
+function weightOf({ placement, massG, massIsTypical }: SolidAt): Finding[] {
   const loose = placement.hold === 'rests' || placement.hold === 'stands' || placement.hold === 'thread';
   if (massG === null && placement.kind === 'figure' && loose) {
     return [
