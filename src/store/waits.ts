@@ -41,7 +41,8 @@ function waitAfter(plan: Plan, pour: Pour, next: Pour | undefined): Wait {
   const spans: WaitSpan[] = [];
   let at = fromMin;
   for (const span of [...work, { kind: 'end' as const, fromMin: toMin, toMin }]) {
-    addGap(spans, at, Math.min(span.fromMin, toMin), readyMin);
+    // Out of its box and scuffed, it cools before it is poured on.
+    addGap(spans, at, Math.min(span.fromMin, toMin), pour.box && spans.at(-1)?.kind === 'scuff' ? Infinity : readyMin);
     if (span.kind !== 'end') spans.push(span);
     at = Math.max(at, span.toMin);
   }

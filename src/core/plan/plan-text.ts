@@ -60,6 +60,7 @@ function pourLines(scene: Scene, plan: Plan, pour: Pour): string[] {
     `  ${pour.index}. ${plain(pour.fromMm)} to ${mm(pour.toMm)} (${mm(pour.depthMm, 2)}), ${name}, ${dayAndTime(pour.starts)}${route}`,
     `     ${pour.why}`,
   ];
+  if (pour.box) lines.push(`     In the curing box ${dayAndTime(pour.box.from)} to ${dayAndTime(pour.box.to)}`);
   if (pour.heat) lines.push(`     Heat: ${warmest(pour.heat)}. Safe to ${safeDepth(pour.heat)}. ${roomLimit(pour.heat)} ${pour.heat.bubbles.words}`);
   if (halted !== null) return [...lines, `     ${halted}`];
   lines.push(`     Net ${ml(pour.netMl)}, mix ${ml(pour.mixMl)}: part A (resin) ${grams(pour.partA.g)}, part B (hardener) ${grams(pour.partB.g)}, to ${mm(pour.fillMarkFromRimMm)} from the rim`);

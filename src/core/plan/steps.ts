@@ -1,6 +1,6 @@
 /** The whole job as steps in time: what to do, on what, from when to when. */
 import { formatLocalTime, MINUTES_PER_DAY } from '../units/time.ts';
-import { bottleWords } from './air/bottles.ts';
+import { bottleWords } from './air/bottle-words.ts';
 import type { Span } from './bench-calendar.ts';
 import { inBox, intoBox, NOT_YET } from './box/box-words.ts';
 import { MOVE_MIN } from './box/stays.ts';

@@ -1,7 +1,7 @@
 /** The mix card of a pour: cumulative scale readings per cup, what to add, where the amount comes from. */
 import type { Batch, Pour, SharedCups } from '../plan/plan.ts';
 import { counted, divisionDigits, fixed, listed, plain } from '../units/format.ts';
-import { bottleWords } from '../plan/air/bottles.ts';
+import { bottleWords } from '../plan/air/bottle-words.ts';
 import type { SheetContext } from './context.ts';
 import { formulaOf } from './context.ts';
 import type { Block } from './flow.ts';

@@ -1,6 +1,7 @@
 /** One pour: where it lies and why, its amounts, and the wait after it. */
 import { divisionDigits, fixed, listed, plain, span } from '../../core/units/format.ts';
 import { clockOf, dayAndTime, weekdayAndTime } from '../../core/units/when.ts';
+import { bottleWords } from '../../core/plan/air/bottle-words.ts';
 import type { Finding, Pour } from '../../core/plan/plan.ts';
 import type { LedgerRow } from '../../store/ledger.ts';
 import type { Wait } from '../../store/waits.ts';
@@ -74,7 +75,7 @@ function DoNotPour({ halts, names }: { readonly halts: readonly Finding[]; reado
   );
 }
 
-function Amounts({ amounts, pour, scaleG, volumeUnit }: PourRowProps & { readonly amounts: LedgerRow }) {
+function Amounts({ amounts, pour, scene, scaleG, volumeUnit }: PourRowProps & { readonly amounts: LedgerRow }) {
   const { atLeast } = useWords();
   const digits = divisionDigits(scaleG);
   const unit = VOLUME_WORDS[volumeUnit];
@@ -90,7 +91,7 @@ function Amounts({ amounts, pour, scaleG, volumeUnit }: PourRowProps & { readonl
       <p className="pour-scale">
         {amounts.cups > 1 && <b>{amounts.cups} equal cups. In each: </b>}
         Stop the scale at <b>{stops[0]}</b>{stops.length > 1 && <>, then at <b>{stops[1]}</b></>}.
-        {amounts.tintG > 0 && ` Dye ${plain(amounts.tintG, 2)}\u00a0g, weighed apart.`} Fill to <b>{atLeast(pour.fillMarkFromRimMm)}</b> from the rim.
+        {amounts.tintG > 0 && ` Dye ${plain(amounts.tintG, 2)}\u00a0g, weighed apart.`} Fill to <b>{atLeast(pour.fillMarkFromRimMm)}</b> from the rim. {bottleWords(scene, pour)}
       </p>
     </>
   );
@@ -107,6 +108,7 @@ function WaitWords({ pour, next, wait, keep, finish }: PourRowProps) {
   return (
     <div className="wait-words">
       <p className="soft"><b>{span(wait.toMin - wait.fromMin)}</b>{parts.length > 0 && <>: {parts.join(', ')}</>}</p>
+      {pour.box && <p className="soft">in the curing box <b>{weekdayAndTime(pour.box.from)}</b> to {weekdayAndTime(pour.box.to)}</p>}
       <p className="soft">
         {next ? <>{then}, pour {next.index}: <b>{dayAndTime(next.starts)}</b></> : <>then <b>{keep ? 'done' : 'out of the mold'}: {dayAndTime(finish)}</b></>}
         {wait.tacky && <> <span className="tacky-words">tacky {weekdayAndTime(pour.opens)} to {sameDay(pour.opens, pour.closes) ? clockOf(pour.closes) : weekdayAndTime(pour.closes)}</span></>}

@@ -1,23 +1,14 @@
-/** Bottles that are not as warm as the room: what it does to the mix, and what to mind. */
-import { viscosityFactor } from '../../cure/bubbles.ts';
-import { rateAt, roomAt } from '../../cure/equivalent-time.ts';
-import type { Scene } from '../../scene/scene.ts';
-import { percent, plain } from '../../units/format.ts';
+/** Bottles that are not as warm as the room: what to mind. */
+import { roomAt } from '../../cure/equivalent-time.ts';
+import { plain } from '../../units/format.ts';
 import { parseLocalTime } from '../../units/time.ts';
 import type { Planned, PlannedPour } from '../context.ts';
 import { poursNamed } from '../findings-heat.ts';
-import type { Finding, Pour } from '../plan.ts';
+import type { Finding } from '../plan.ts';
 
 /** Water that bottles are warmed in is no warmer than this, °C (common practice, no source). */
 const WARMEST_BATH_C = 40;
 const NBSP = '\u00a0';
-
-/** For a pour's step and its mix card; empty where the bottles are no warmer than the room. */
-export function bottleWords({ room }: Pick<Scene, 'room'>, { mixC, starts }: Pick<Pour, 'mixC' | 'starts'>): string {
-  if (mixC === undefined) return '';
-  const roomC = roomAt(room, parseLocalTime(starts)!);
-  return `Bottles at ${plain(mixC)}${NBSP}°C: the mix runs ${percent(viscosityFactor(mixC, roomC), 0)} as thick as at ${plain(roomC)}${NBSP}°C and keeps ${percent(rateAt(roomC, mixC), 0)} of its minutes.`;
-}
 
 export function bottleFindings(planned: Planned): Finding[] {
   const { scene: { bench, room }, pours } = planned;
