@@ -3,9 +3,9 @@
  * next pour, in floating local times. An entry keeps its UID from export to export, so that a later export
  * replaces it; what a later plan no longer has is cancelled, not left standing.
  */
-import { faceName } from '../core/plan/finishing/finish-lines.ts';
+import { workName } from '../core/plan/finishing/finish-lines.ts';
 import { doNotPour } from '../core/plan/halts.ts';
-import type { FinishWork, Plan, Pour, Step } from '../core/plan/plan.ts';
+import type { Plan, Pour, Step } from '../core/plan/plan.ts';
 import { parseLocalTime } from '../core/units/time.ts';
 import { dayAndTime } from '../core/units/when.ts';
 import { alarm, component, dateTime, earlierEntries, property, text, utc, type EarlierEntry } from './calendar-lines.ts';
@@ -125,12 +125,8 @@ const TITLES: Readonly<Record<Step['kind'], string>> = {
   prepare: 'get ready', place: 'set in place for pour', pour: 'pour', wait: 'wait, pour', scuff: 'scuff pour', move: 'into the box, pour', paint: 'paint on pour', dry: 'let dry on pour', demold: 'out of the mold', finish: 'finish',
 };
 
-const FINISH_TITLES: Readonly<Record<FinishWork, string>> = {
-  begins: 'the finish begins', warm: 'warm rest', demold: 'out of the mold', trim: 'trim', rest: 'rest until hard', edges: 'bevel the edges', sand: 'sand', coat: 'flood coat', harden: 'let the coat harden', polish: 'polish', base: 'base', done: 'finished',
-};
-
 function titleOf({ kind, pour, text: words, finishing }: Step): string {
-  if (finishing) return `${FINISH_TITLES[finishing.work]}${finishing.face ? `, ${faceName({ face: finishing.face })}` : ''}`;
+  if (finishing) return workName(finishing);
   if (kind === 'prepare') return words.startsWith('Test cup') ? 'test cup' : TITLES.prepare;
   if (kind === 'demold' || kind === 'finish') return TITLES[kind];
   if (pour === null) return { scuff: 'scuff', paint: 'paint the floor', dry: 'let the floor dry' }[kind as string] ?? kind;

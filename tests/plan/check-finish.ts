@@ -38,6 +38,7 @@ export function checkFinish(scene: SceneJson, facts: SceneFacts, plan: PlanJson,
   checkHours(facts, plan, steps, report);
   checkHard(scene, facts, plan, steps, report);
   checkCoats(scene, facts, plan, report);
+  checkWarmRest(scene, facts, plan, report);
   const coats = at('coat').filter((s) => s.from !== s.to);
   if (coats.length !== plan.finishing.coats.length) report(`${plan.finishing.coats.length} coats have ${coats.length} steps`);
   const faces = wantedFaces(finishing, facts.mold);
@@ -119,6 +120,29 @@ function checkCoatTimes(facts: SceneFacts, coat: CoatJson, { name, freeFrom, ful
   if (minutesOf(coat.closes) > whenProgressed(facts.room, formula.atC, starts, formula.bondClosesH) + CLOCK_MIN) report(`${name} closes ${coat.closes}`);
   if (minutesOf(coat.scuffable) < reach(formula.scuffableH) - CLOCK_MIN) report(`${name} is scuffable ${coat.scuffable}`);
   return firm;
+}
+
+/** Trade §3.3 and §8: what softens when, °C; PLA and wax are not warmed unless their own limit is known. */
+const MOLD_LIMIT_C: Readonly<Record<string, number>> = { hdpe: 80, acrylic: 75, foam: 70 };
+const NOT_WARMED = ['pla', 'wax'];
+const USUAL_LIMIT_C = 50;
+/** No warmer than anything bears, no quicker than 10 °C an hour, four hours at 40 °C on the way. */
+function checkWarmRest(scene: SceneJson, facts: SceneFacts, plan: PlanJson, report: Report): void {
+  const asked = scene.finishing!.postCure;
+  const { warmRest } = plan.finishing!;
+  if (!warmRest) return;
+  if (!asked) {
+    report('a warm rest that nobody asked for');
+    return;
+  }
+  const solids = (scene.placements ?? []).filter(({ kind }) => kind !== 'plane');
+  const limits = [asked.temperatureC, asked.labelC ?? USUAL_LIMIT_C, MOLD_LIMIT_C[facts.mold.material ?? 'silicone'] ?? Infinity, ...solids.map(({ limitC, material }) => limitC ?? (NOT_WARMED.includes(material ?? '') ? 0 : Infinity))];
+  if (warmRest.temperatureC > Math.min(...limits)) report(`a warm rest at ${warmRest.temperatureC} °C, where ${Math.min(...limits)} are borne`);
+  const [from, to] = [minutesOf(warmRest.from), minutesOf(warmRest.to)];
+  const away = [from, to].map((at) => (warmRest.temperatureC - temperatureAt(facts.room, at)) / 10);
+  const leastH = away[0] + away[1] + asked.hours + (warmRest.temperatureC > 40 ? 4 : 0);
+  if ((to - from) / 60 < leastH - CLOCK_MIN) report(`a warm rest of ${(to - from) / 60} h where ${leastH} are needed`);
+  if (from < Math.max(...plan.pours.map((p) => minutesOf(p.demold)))) report('a warm rest before the piece is strong');
 }
 
 /** All hands in bench hours, a coat with its watching at one stretch, and nothing at the same time as something else. */

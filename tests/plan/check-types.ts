@@ -49,6 +49,7 @@ export interface PlacementJson {
   readonly massG?: number;
   readonly densityGPerMl?: number;
   readonly material?: string;
+  readonly limitC?: number;
   readonly hold?: string;
   readonly voidFraction?: number;
 }

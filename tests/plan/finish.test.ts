@@ -75,6 +75,7 @@ describe('faults', () => {
     ['parts swapped', (plan) => { const [coat] = plan.finishing!.coats; [coat.partA, coat.partB] = [coat.partB, coat.partA]; }, /the coat of the front part A/],
     ['a scale stop off by a division', (plan) => { plan.finishing!.coats[0].batches[0].scaleStopsG[1] += 0.1; }, /the coat of the front scale stop 2/],
     ['coats left out of the shopping', (plan) => { plan.shopping.pop(); }, /shopping/],
+    ['a warm rest that nobody asked for', (plan) => { plan.finishing!.warmRest = { temperatureC: 45, from: plan.ready!, to: plan.ready! }; }, /a warm rest that nobody asked for/],
     ['hours left out', (plan) => { plan.finishing!.handsH -= 0.25; }, /hands are at the finish for/],
     ['polish before the coats', (plan) => { const polish = plan.steps.findIndex(({ finishing }) => finishing?.work === 'polish'); const coat = plan.steps.findIndex(({ finishing }) => finishing?.work === 'coat'); plan.steps.splice(coat, 0, ...plan.steps.splice(polish, 1)); }, /the coat at .* comes after a polish/],
   ])('sees %s', (_what, plant, says) => {
@@ -92,7 +93,7 @@ function withFinish(scene: SceneJson, seed: number): SceneJson {
   const finishing: FinishingJson = {
     top: pick(FACES), sides: pick(FACES), bottom: pick(FACES), edgeMm: pick([0, 0.5, 1]), base: pick(['none', 'felt', 'wood', 'light']),
     coat: own && next() < 0.3 ? { formula: own.id, mm: 3 } : pick([{}, { mm: 1.5 }, { formula: 'general', mm: 3 }]),
-    ...(next() < 0.3 ? { postCure: { temperatureC: pick([40, 45, 50, 60]), hours: pick([4, 8]) } } : {}),
+    ...(next() < 0.3 ? { postCure: { temperatureC: pick([40, 45, 50, 60]), hours: pick([4, 8]), ...(next() < 0.3 ? { labelC: 55 } : {}) } } : {}),
     ...(next() < 0.3 ? { hours: pick([{ sand: 2.5, polish: 1 }, { trim: 0, edges: 1.2 }, { sand: 20 }]) } : {}),
   };
   return { ...scene, finishing };

@@ -1,4 +1,5 @@
 /** Every step of the plan in order, with when, until when, and a box to tick. */
+import { workName } from '../plan/finishing/finish-lines.ts';
 import type { Step } from '../plan/plan.ts';
 import { clockOf, dayAndTime } from '../units/when.ts';
 import type { SheetContext } from './context.ts';
@@ -17,7 +18,7 @@ const COLUMNS: readonly TableColumn[] = [
 
 export function layCalendarPages(sheet: SheetContext): void {
   const { plan, lettering } = sheet;
-  const open = () => sheet.book.open({ kind: 'calendar', title: 'Calendar', subtitle: 'step by step', head: headOf(sheet, `done ${dayAndTime(plan.finish)}`), halts: sheet.halts });
+  const open = () => sheet.book.open({ kind: 'calendar', title: 'Calendar', subtitle: 'step by step', head: headOf(sheet, `done ${dayAndTime(plan.ready ?? plan.finish)}`), halts: sheet.halts });
   const rows = plan.steps.map((step) => tableRow(COLUMNS, [{ ticks: [''] }, [dayAndTime(step.from)], [until(step)], what(step), how(sheet, step)], lettering));
   flowTable(COLUMNS, rows, lettering, columnsOn(open, [0]));
 }
@@ -31,7 +32,8 @@ const WORDS: Readonly<Record<Step['kind'], string>> = {
   prepare: 'get ready', place: 'set in place', pour: 'pour', wait: 'wait', scuff: 'scuff', move: 'into the box', paint: 'paint', dry: 'let dry', demold: 'out of the mold', finish: 'finish',
 };
 
-function what({ kind, pour }: Step): Words[] {
+function what({ kind, pour, finishing }: Step): Words[] {
+  if (finishing) return [workName(finishing)];
   if (kind === 'pour' && pour !== null) return [{ text: `pour ${pour}`, face: 'bold' }];
   if (kind === 'scuff' && pour !== null) return [`scuff pour ${pour}`];
   return [WORDS[kind]];

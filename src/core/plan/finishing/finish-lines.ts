@@ -1,7 +1,7 @@
 /** The finish in lines for lists: how each face is done, what each flood coat takes. */
 import type { FaceFinish } from '../../scene/scene.ts';
 import { counted, grams, ml, mm, plain } from '../../units/format.ts';
-import type { FinishingPlan, FloodCoat } from '../plan.ts';
+import type { FinishingPlan, FinishWork, FloodCoat, Step } from '../plan.ts';
 
 const NBSP = '\u00a0';
 
@@ -16,6 +16,16 @@ export function faceLine({ name, finish, areaCm2, grits, polish }: FinishingPlan
 /** Name of a face: `front side`, `top`, `sides`. */
 export function faceName({ face }: Pick<FloodCoat, 'face'>): string {
   return ['front', 'right', 'back', 'left'].includes(face) ? `${face}${NBSP}side` : face;
+}
+
+const WORK_WORDS: Readonly<Record<FinishWork, string>> = {
+  begins: 'the finish begins', warm: 'warm rest', demold: 'out of the mold', trim: 'trim', rest: 'rest until hard', edges: 'bevel the edges',
+  sand: 'sand', coat: 'flood coat', harden: 'let the coat harden', polish: 'polish', base: 'base', done: 'finished',
+};
+
+/** `sand, sides`; `flood coat, front side`. */
+export function workName({ work, face }: NonNullable<Step['finishing']>): string {
+  return face === null ? WORK_WORDS[work] : `${WORK_WORDS[work]}, ${faceName({ face })}`;
 }
 
 /** What goes into its cups. `scaleG`: one step of the scale. */
