@@ -93,6 +93,12 @@ describe('a planned finish', () => {
     expect(wordsOf(pages[0])).toContain('Never dry');
   });
 
+  it('is in inches and fluid ounces where they are chosen', () => {
+    const words = lay(HARD_SCENES['a finish of every kind'](), 'a4', INCHES).pages.filter(({ kind }) => kind === 'finish').map(wordsOf).join(' ');
+    expect(words.match(/.{20}\d (?:mm|mL)\b.{10}/g)).toBeNull();
+    expect(words).toContain('fl oz');
+  });
+
   it('gives no reading of a coat that must not be poured', () => {
     const halted = HARD_SCENES['a finish whose coat must not be poured']();
     const words = finishOf(halted).map(wordsOf).join(' ');
