@@ -8,9 +8,10 @@ import { pageBench } from './page.bench.ts';
 import { planBench } from './plan.bench.ts';
 import { profileBench } from './profile.bench.ts';
 import { scenesBench } from './scenes.bench.ts';
+import { sectionBench } from './section.bench.ts';
 import type { BenchRow } from './rows.ts';
 
-const BENCHES: Readonly<Record<string, () => Promise<BenchRow[]>>> = { profile: profileBench, plan: planBench, best: bestBench, heat: heatBench, family: familyBench, scenes: scenesBench, body: bodyBench, page: pageBench };
+const BENCHES: Readonly<Record<string, () => Promise<BenchRow[]>>> = { profile: profileBench, section: sectionBench, plan: planBench, best: bestBench, heat: heatBench, family: familyBench, scenes: scenesBench, body: bodyBench, page: pageBench };
 
 const USAGE = `npm run --silent bench -- [--only ${Object.keys(BENCHES).join('|')}] [--json]`;
 
