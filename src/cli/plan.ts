@@ -19,12 +19,12 @@ import { barsFrom, TemplateRefusal, templatesOf, writeTemplates, type ToWrite } 
 import { answersOf, askedOf, whatIfText, WhatIfRefusal } from './what-if.ts';
 import { stagedOutputs, WriteRefusal } from './write-outputs.ts';
 
-const USAGE = 'npm run --silent plan -- FILE [--json | --text] [--start YYYY-MM-DDTHH:MM] [--pdf OUT] [--ics OUT] [--csv OUT] [--templates DIR [--bars 99.6x100.2]] [--paper a4|letter] [--what-if "room=20 C"]';
+const USAGE = 'npm run --silent plan -- FILE [FILE …] [--json | --text] [--start YYYY-MM-DDTHH:MM] [--pdf OUT] [--ics OUT] [--csv OUT] [--templates DIR [--bars 99.6x100.2]] [--paper a4|letter] [--what-if "room=20 C"]';
 /** Options that name a file to be written. */
 const OUTPUTS = ['pdf', 'ics', 'csv'] as const;
 
 /** A request that can't be served: one line on stderr, exit 2, no output. */
-class Refusal extends Error {}
+export class Refusal extends Error {}
 
 /** Exit code: 0 a plan, 1 a plan with a halt, 2 nothing. */
 export async function main(args: string[]): Promise<number> {
@@ -41,6 +41,7 @@ export async function main(args: string[]): Promise<number> {
 
 async function plan(args: string[]): Promise<number> {
   const options = readOptions(args);
+  if (options.files.length > 1) return (await import('./plan-together.ts')).planSeveral(options);
   const booleans = await openBooleans();
   const files = await openSceneFile(options.file);
   const loading = await loadScene(files, openFigureLibrary(), booleans);
@@ -67,8 +68,10 @@ async function plan(args: string[]): Promise<number> {
   return result.plan.findings.some((finding) => finding.severity === 'halt') ? 1 : 0;
 }
 
-interface Options {
+export interface Options {
   readonly file: string;
+  /** More than one: planned together. */
+  readonly files: readonly string[];
   readonly json: boolean;
   readonly startMin?: number;
   readonly outputs: { readonly [name in Output]?: string };
@@ -79,11 +82,11 @@ interface Options {
   readonly whatIf: readonly string[];
 }
 
-type Output = (typeof OUTPUTS)[number];
+export type Output = (typeof OUTPUTS)[number];
 
 function readOptions(args: string[]): Options {
   const { values, positionals } = parsed(args);
-  if (positionals.length !== 1) throw new Refusal(`Found ${positionals.length} files; expected one. ${USAGE}`);
+  if (positionals.length === 0) throw new Refusal(`Found no file; expected a scene, or several to be poured together. ${USAGE}`);
   if (values.json && values.text) throw new Refusal('Found both --json and --text; expected one of them.');
   const startMin = values.start === undefined ? undefined : parseLocalTime(values.start);
   if (startMin !== undefined && !inRange(startMin)) throw new Refusal(`--start: found "${values.start}"; expected a local time that exists, from 1900 to 2099, like 2026-05-04T08:00.`);
@@ -92,7 +95,7 @@ function readOptions(args: string[]): Options {
   if (values.bars !== undefined && values.templates === undefined) throw new Refusal('--bars: found no --templates; expected it with them: they are what is drawn to fit the printer.');
   const bars = values.bars === undefined ? undefined : barsFrom(values.bars);
   const folder = values.templates === undefined ? undefined : fromHere(values.templates);
-  return { file: fromHere(positionals[0]), folder, bars, json: values.json ?? false, startMin, outputs: outputsFrom(values), paper, whatIf: values['what-if'] ?? [] };
+  return { file: fromHere(positionals[0]), files: positionals.map(fromHere), folder, bars, json: values.json ?? false, startMin, outputs: outputsFrom(values), paper, whatIf: values['what-if'] ?? [] };
 }
 
 function parsed(args: string[]) {
@@ -123,12 +126,12 @@ function outputsFrom(values: { readonly [name in Output]?: string }): Options['o
   return Object.fromEntries(given);
 }
 
-function outputsOf({ outputs }: Options): { name: Output; path: string }[] {
+export function outputsOf({ outputs }: Options): { name: Output; path: string }[] {
   return OUTPUTS.flatMap((name) => (outputs[name] === undefined ? [] : [{ name, path: outputs[name] }]));
 }
 
 /** The scene and what it links to are the person's work: no output goes over them. */
-function refuseOverwriting(options: Options, scene: Scene, templates: readonly ToWrite[]): void {
+export function refuseOverwriting(options: Options, scene: Scene, templates: readonly ToWrite[]): void {
   const links = scene.placements.flatMap((placement) => {
     if (placement.kind === 'plane') return placement.art ? [placement.art.file] : [];
     return placement.shape.type === 'mesh' ? [placement.shape.file] : [];
@@ -144,7 +147,7 @@ function refuseOverwriting(options: Options, scene: Scene, templates: readonly T
   }
 }
 
-function realPath(path: string): string {
+export function realPath(path: string): string {
   try {
     return realpathSync(path);
   } catch {
@@ -171,12 +174,12 @@ async function contentOf(name: Output, { path, options, loaded, plan }: Content)
 }
 
 /** What its calendar entries are known by: its id, else its name, else its file's. */
-function pieceOf({ id, name }: Scene, file: string): string {
+export function pieceOf({ id, name }: Scene, file: string): string {
   return id ?? (name === UNTITLED ? basename(file) : name);
 }
 
 /** What stands where the calendar will be written; nothing where it can't be read. */
-function earlierText(path: string): string | undefined {
+export function earlierText(path: string): string | undefined {
   try {
     return readFileSync(path, 'utf8');
   } catch {
@@ -185,6 +188,6 @@ function earlierText(path: string): string | undefined {
 }
 
 /** Waits until stdout has taken it all: a pipe takes less than a plan at once. */
-function written(text: string): Promise<void> {
+export function written(text: string): Promise<void> {
   return new Promise((done, fail) => process.stdout.write(text, (error) => (error && (error as NodeJS.ErrnoException).code !== 'EPIPE' ? fail(error) : done())));
 }

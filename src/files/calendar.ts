@@ -41,16 +41,22 @@ interface Entry {
 }
 
 /** The calendar file's text. */
-export function calendarFile(plan: Plan, { piece, madeMs, earlier }: CalendarRequest): string {
-  const entries = [...plan.steps.map(stepEntry(plan, piece)), ...plan.pours.flatMap((pour) => windowEntry(plan, pour, piece))];
+export function calendarFile(plan: Plan, { piece, ...request }: CalendarRequest): string {
+  return calendarOfPieces([{ plan, piece }], plan.scene, request);
+}
+
+/** One calendar for several pieces, each with UIDs of its own. */
+export function calendarOfPieces(pieces: readonly { readonly plan: Plan; readonly piece: string }[], name: string, { madeMs, earlier }: Omit<CalendarRequest, 'piece'>): string {
+  const entries = pieces.flatMap(({ plan, piece }) => [...plan.steps.map(stepEntry(plan, piece)), ...plan.pours.flatMap((pour) => windowEntry(plan, pour, piece))]);
   const stamp = [property('DTSTAMP', utc(madeMs)), property('SEQUENCE', String(Math.max(0, Math.floor((madeMs - SEQUENCE_FROM_MS) / 1000))))];
   const planned = new Set(entries.map(({ uid }) => uid));
-  const gone = earlier === undefined ? [] : earlierEntries(earlier).filter(({ uid }) => uid.startsWith(uidStart(piece)) && !planned.has(uid));
+  const ours = pieces.map(({ piece }) => uidStart(piece));
+  const gone = earlier === undefined ? [] : earlierEntries(earlier).filter(({ uid }) => ours.some((start) => uid.startsWith(start)) && !planned.has(uid));
   return component('VCALENDAR', [
     property('VERSION', '2.0'),
     property('PRODID', '-//Stillpool//Pour plan//EN'),
     property('CALSCALE', 'GREGORIAN'),
-    property('NAME', text(plan.scene)),
+    property('NAME', text(name)),
     ...entries.map((entry) => event(entry, stamp)),
     ...gone.map((entry) => cancelled(entry, stamp)),
   ]);

@@ -22,6 +22,21 @@ const DIGITS = 3;
 
 /** The file's text, with a heading row. */
 export function poursCsv(scene: Pick<Scene, 'formulas'>, plan: Plan): string {
+  return csv([headingsOf(scene, plan), ...rowsOf(scene, plan)]);
+}
+
+/** Several pieces in one table: whose row it is comes first, and last the number of a pour at the bench whose cups are shared. */
+export function poursOfPiecesCsv(pieces: readonly { readonly scene: Pick<Scene, 'formulas' | 'name'>; readonly plan: Plan }[]): string {
+  const [first] = pieces;
+  const rows = pieces.flatMap(({ scene, plan }) => rowsOf(scene, plan).map((row, i) => [scene.name, ...row, plan.pours[i]?.shared?.pouring ?? null]));
+  return csv([['scene', ...headingsOf(first.scene, first.plan), 'cups shared in pour at the bench'], ...rows]);
+}
+
+function headingsOf(scene: Pick<Scene, 'formulas'>, plan: Plan): Cell[] {
+  return columnsFor(scene, plan).map(({ title }) => title);
+}
+
+function rowsOf(scene: Pick<Scene, 'formulas'>, plan: Plan): Cell[][] {
   const columns = columnsFor(scene, plan);
   const rows = plan.pours.map((pour) => {
     const halted = doNotPour(plan.findings, pour.index) !== null;
@@ -29,7 +44,7 @@ export function poursCsv(scene: Pick<Scene, 'formulas'>, plan: Plan): string {
   });
   const { coats, coatHalt } = plan.finishing ?? { coats: [], coatHalt: null };
   const coatRows = coats.map((made) => columns.map(({ coat, amount }) => (!coat || (amount && coatHalt !== null) ? null : coat(made))));
-  return csv([columns.map(({ title }) => title), ...rows, ...coatRows]);
+  return [...rows, ...coatRows];
 }
 
 /** RFC 4180: CRLF, quotes where they are needed and doubled inside. */

@@ -1,10 +1,12 @@
 /** From a loaded scene and its plan to the laid-out sheet with the typefaces it was measured in. */
 import type { Plan } from '../core/plan/plan.ts';
+import type { Together } from '../core/plan/runs/together-plan.ts';
 import type { Scene } from '../core/scene/scene.ts';
 import type { Paper, SheetDocument } from '../core/sheet/document.ts';
 import { layoutSheet } from '../core/sheet/layout.ts';
 import type { Polygon } from '../core/sheet/polygon.ts';
 import { silhouetteOf } from '../core/sheet/silhouette.ts';
+import { layTogetherPages } from '../core/sheet/together-page.ts';
 import type { ChosenUnits } from '../core/units/in-units.ts';
 import { poseSolid } from '../core/solid/pose.ts';
 import type { MeshReading } from '../core/solid/solid.ts';
@@ -26,6 +28,15 @@ export async function sheetDocument({ scene, meshes, plan, paper, units, readFon
   const fonts = await loadSheetFonts(readFont, lettersOf(scene, plan));
   const silhouettes = silhouettesOf(scene, meshes);
   return { document: layoutSheet({ scene, plan, silhouettes, measure: fonts.measure, printable: fonts.printable, units }, paper), fonts };
+}
+
+/** The sheets of several pieces one behind the other, after a page with the order at the bench; every page names its piece. */
+export async function sheetsDocument(pieces: readonly Pick<SheetJob, 'scene' | 'meshes' | 'plan'>[], together: Together, { paper, readFont }: Pick<SheetJob, 'paper' | 'readFont'>): Promise<{ document: SheetDocument; fonts: SheetFonts }> {
+  const fonts = await loadSheetFonts(readFont, pieces.map(({ scene, plan }) => lettersOf(scene, plan)).join(' '));
+  const lettering = { measure: fonts.measure, printable: fonts.printable };
+  const sheets = pieces.map(({ scene, meshes, plan }) => layoutSheet({ scene, plan, silhouettes: silhouettesOf(scene, meshes), ...lettering }, paper));
+  const order = layTogetherPages(pieces, together, lettering);
+  return { document: { ...sheets[0], title: 'Poured together: build sheets', pages: [...order, ...sheets.flatMap(({ pages }) => pages)] }, fonts };
 }
 
 /** Outlines from the front of every figure and bed, by placement id; a mesh too broken to be posed has none. */

@@ -1,5 +1,5 @@
 /** The plan as plain text, for a terminal or a note. */
-import { counted, grams, ml, mm, plain } from '../units/format.ts';
+import { counted, grams, listed, ml, mm, plain } from '../units/format.ts';
 import { dayAndTime } from '../units/when.ts';
 import type { Scene } from '../scene/scene.ts';
 import { otherGoals, otherGoalsHeading } from './best/goal-words.ts';
@@ -64,6 +64,7 @@ function pourLines(scene: Scene, plan: Plan, pour: Pour): string[] {
   if (pour.heat) lines.push(`     Heat: ${warmest(pour.heat)}. Safe to ${safeDepth(pour.heat)}. ${roomLimit(pour.heat)} ${pour.heat.bubbles.words}`);
   if (halted !== null) return [...lines, `     ${halted}`];
   lines.push(`     Net ${ml(pour.netMl)}, mix ${ml(pour.mixMl)}: part A (resin) ${grams(pour.partA.g)}, part B (hardener) ${grams(pour.partB.g)}, to ${mm(pour.fillMarkFromRimMm)} from the rim`);
+  if (pour.shared) lines.push(`     Cups shared with ${listed(pour.shared.with)}: mixed once for ${plain(pour.shared.molds, 0)} molds, ${ml(pour.shared.mixMl)} in all`);
   pour.batches.forEach((batch, i) => {
     const cup = pour.batches.length > 1 ? `cup ${i + 1} of ${pour.batches.length}: ` : '';
     const [a, ab] = batch.scaleStopsG;

@@ -142,6 +142,18 @@ export interface PourTint {
   readonly aimed: boolean;
 }
 
+/** Cups that several pieces are poured from: mixed once. A pour’s own amounts are its part of them, its `batches` the cups themselves. */
+export interface SharedCups {
+  /** Of `together.poured`, from 1. */
+  readonly pouring: number;
+  /** Names of the other pieces. */
+  readonly with: readonly string[];
+  /** Molds that they fill, this piece’s among them. */
+  readonly molds: number;
+  readonly mixMl: number;
+  readonly mixG: number;
+}
+
 export type Route = 'wet-on-tacky' | 'cure-scuff-wipe';
 
 export interface Pour {
@@ -159,6 +171,8 @@ export interface Pour {
   readonly partA: PartAmount;
   readonly partB: PartAmount;
   readonly batches: readonly Batch[];
+  /** Left out: its cups are its own. */
+  readonly shared?: SharedCups;
   /** Straight down from the rim to the liquid's level, before it shrinks. */
   readonly fillMarkFromRimMm: number;
   readonly starts: string;

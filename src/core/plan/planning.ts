@@ -28,6 +28,7 @@ import type { BestRequest } from './best/lay-best.ts';
 import { mixFor } from './mix.ts';
 import type { Finding, PlacementResult, Plan, PlanResult, Pour, PourTint } from './plan.ts';
 import { paceOf, type Schedule } from './schedule.ts';
+import type { HeldPlan } from './runs/hold.ts';
 import { planRun } from './runs/run.ts';
 import type { Slice } from './slices.ts';
 import { fewestPours } from './split.ts';
@@ -60,6 +61,8 @@ export interface Given {
   readonly compare?: boolean;
   /** Puts a solid in its place; one that remembers makes replanning quick. `poseSolid` by default. */
   readonly pose?: (placement: SolidPlacement, mesh: TriangleMesh | undefined) => ReachingSolid;
+  /** Times and cups that were found among other pieces (runs/hold.ts); its lines stay as they are. */
+  readonly held?: HeldPlan;
 }
 
 /** Plans a scene, or says by path why it can't be: a pour that fits no bench hours, a mold without room, hundreds of pours. */
@@ -83,8 +86,9 @@ function planned(scene: Scene, given: Given): PlanResult {
   const startMin = upToMinute(given.startMin ?? scene.bench.startMin ?? parseLocalTime(ASSUMED_START)!);
   const heat = scene.heatModel === 'label' ? null : given.heat;
   const request = { layers, solids, startMin, heat, displacement };
-  const laying = layFor(scene, request, given.search);
-  if (!laying.ok) return laying;
+  const asked = layFor(scene, request, given.search);
+  if (!asked.ok) return asked;
+  const laying = given.held ? { ...asked, laid: given.held.laid(scene, asked.laid, heat) } : asked;
   if (laying.laid.pours.length > MOST_POURS) return refused('plan.goal', `asks for ${laying.laid.pours.length} pours; expected at most ${MOST_POURS}. Choose another goal, or a greater minDepthMm.`);
   const used = { ...scene, fills: fillsOf(scene, laying.layers) };
   const goals = given.compare && given.search ? given.search.comparePlans(scene, request, { goal: scene.plan.goal, ...laying }) : null;
@@ -120,7 +124,7 @@ function madeOf(scene: Scene, given: Given, { laid, layers, prepared, startMin, 
   const solids = scene.plan.formulas === null ? request.solids : solidsOf(scene, given);
   const whenPoured = displacementWhenPoured(scene, solids, displacement, given);
   const tints = tintsOf(scene, laid.pours.map(({ slice }) => slice));
-  const pours = laid.pours.map((pour, i) => pourOf(pour, laid.schedule, { index: i + 1, tint: tints[i], scene, displacement, whenPoured: whenPoured(pour.slice), heat, telling: given.telling }));
+  const pours = laid.pours.map((pour, i) => pourOf(pour, laid.schedule, { index: i + 1, tint: tints[i], scene, displacement, whenPoured: whenPoured(pour.slice), heat, telling: given.telling, held: given.held }));
   const onThreads = solids.filter((solid) => solid.floats && solid.placement.hold === 'thread').map((solid) => solid.placement.id);
   return {
     scene, solids, displacement, layers, pours,
@@ -130,7 +134,7 @@ function madeOf(scene: Scene, given: Given, { laid, layers, prepared, startMin, 
     unlockable: [...onThreads, ...laid.unlockable],
     crowded: laid.crowded,
     startAssumed: given.startMin === undefined && scene.bench.startMin === undefined,
-    ...(given.telling?.changesOf(scene, given, { laid, floor: floorPlanes(scene, layers[0].fromMm), startMin, prepared }) ?? NO_CHANGES),
+    ...((given.held ? null : given.telling)?.changesOf(scene, given, { laid, floor: floorPlanes(scene, layers[0].fromMm), startMin, prepared }) ?? NO_CHANGES),
   };
 }
 
@@ -176,9 +180,10 @@ interface PourParts {
   readonly whenPoured: Displacement;
   readonly heat: HeatJudge | null;
   readonly telling: Telling | null;
+  readonly held?: HeldPlan;
 }
 
-function pourOf({ slice, judged, stuck }: LaidPour, schedule: Schedule, { index, tint, scene, displacement, whenPoured, heat, telling }: PourParts): PlannedPour {
+function pourOf({ slice, judged, stuck }: LaidPour, schedule: Schedule, { index, tint, scene, displacement, whenPoured, heat, telling, held }: PourParts): PlannedPour {
   const { layerAt, fromMm, toMm, formula } = slice;
   const times = schedule.pours[index - 1];
   const latest = times.route === 'wet-on-tacky' ? latestOnTacky(paceOf(scene), schedule.pours[index - 2]) : null;
@@ -196,7 +201,7 @@ function pourOf({ slice, judged, stuck }: LaidPour, schedule: Schedule, { index,
     mixC,
     heat,
   });
-  const mixed = mixedOf(formula);
+  const mixed = held?.cups(index - 1) ?? mixedOf(formula);
   const hotCups = (id: string) => mixedOf(scene.formulas.get(id) ?? completeFormula({ id })).batches[0].heat?.hot === true;
   const levelMm = formula.shrinkageFraction === 0 ? toMm : whenPoured.levelForFree(fromMm, content.netMl / (1 - formula.shrinkageFraction));
   const pour: PlannedPour = {

@@ -7,6 +7,7 @@ import { blushOn } from './air/air.ts';
 import { outOfBox } from './box/box-words.ts';
 import { nameOf, type Planned, type PlannedPour, type SolidAt } from './context.ts';
 import { warmest } from './heat-words.ts';
+import type { SharedCups } from './plan.ts';
 import { cups } from './reasons.ts';
 
 /** A mold leaning more than this wedges every layer, degrees. */
@@ -57,8 +58,14 @@ export function pour({ scene }: Planned, pour: PlannedPour): string {
   const locks = pour.locks.length > 0 ? ` It locks ${listed(pour.locks.map((id) => nameOf(scene, id)))}: not a millimeter deeper.` : '';
   const warm = pour.heat ? ` Heat: ${warmest(pour.heat)}.` : '';
   const many = batches.length > 1 ? ' Pour the cups one right after the other.' : '';
-  const shared = scene.run.copies > 1 ? ` For ${plain(scene.run.copies, 0)} molds: each cup fills ${plain(batches[0].molds)}, in ${plain(Math.ceil(batches[0].workMin ?? 0), 0)} min.` : '';
-  return `Pour ${pour.index}: mix ${cups(batches.length)} of ${formulaUsed.name}, ${ml(pour.mixMl)} in all (${grams(pour.mixG)}), by the mix card.${tint} Pour at the low side to ${mm(pour.fillMarkFromRimMm)} from the rim.${many}${shared}${locks} Each cup is usable for ${plain(Math.floor(batches[0].usableMin), 0)} min. Pour a witness coin from every mix. Cover it from the first minute and watch it for ${span(scene.bench.watchH * 60)}.${warm}`;
+  const shared = pour.shared ? sharedWords(scene.name, pour, pour.shared) : scene.run.copies > 1 ? ` For ${plain(scene.run.copies, 0)} molds: each cup fills ${plain(batches[0].molds)}, in ${plain(Math.ceil(batches[0].workMin ?? 0), 0)} min.` : '';
+  const all = pour.shared ?? pour;
+  return `Pour ${pour.index}: mix ${cups(batches.length)} of ${formulaUsed.name}, ${ml(all.mixMl)} in all (${grams(all.mixG)}), by the mix card.${tint} Pour at the low side to ${mm(pour.fillMarkFromRimMm)} from the rim.${many}${shared}${locks} Each cup is usable for ${plain(Math.floor(batches[0].usableMin), 0)} min. Pour a witness coin from every mix. Cover it from the first minute and watch it for ${span(scene.bench.watchH * 60)}.${warm}`;
+}
+
+function sharedWords(name: string, { batches }: PlannedPour, { molds, with: others }: SharedCups): string {
+  const each = batches.length > 1 ? 'each cup' : 'the cup';
+  return ` ${plain(molds, 0)} molds, of ${listed([name, ...others])}, are poured from ${batches.length > 1 ? 'these cups' : 'this cup'}: mix ${batches.length > 1 ? 'them' : 'it'} once, not once for each piece. Every mold to its own mark, ${each} within ${plain(Math.ceil(batches[0].workMin ?? 0), 0)} min.`;
 }
 
 export function wait({ scene }: Planned, pour: PlannedPour, next: 'pour' | 'scuff' | 'demold'): string {

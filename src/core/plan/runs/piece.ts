@@ -41,6 +41,8 @@ export interface Piece {
   readonly tasks: readonly Task[];
   /** Not to be finished later; Infinity where nobody asks. */
   readonly mustBeByMin: number;
+  /** Moments of its pours by pour, start and length: found once. Grows. */
+  readonly known: Map<string, PourTimes>;
 }
 
 const NOT_MOVED: Moves = { opens: 0, closes: 0, scuffable: 0, paintable: 0, demold: 0 };
@@ -75,13 +77,16 @@ export function pieceOf(scene: Scene, plan: Plan, { startMin, mustBeByMin }: Pic
     tasks.push({ kind: 'pour', pour });
     if (job.planesAbove.length > 0) tasks.push({ kind: 'surface', pour });
   });
-  return { name: scene.name, scene, pace: paceOf(paced), startMin, floor, jobs, tasks, mustBeByMin };
+  return { name: scene.name, scene, pace: paceOf(paced), startMin, floor, jobs, tasks, mustBeByMin, known: new Map() };
 }
 
 /** The moments of a pour that starts then and takes that long. */
-export function pourTimes({ pace, jobs }: Piece, pour: number, startsMin: number, pourMin: number): PourTimes {
+export function pourTimes({ pace, jobs, known }: Piece, pour: number, startsMin: number, pourMin: number): PourTimes {
+  const key = `${pour} ${startsMin} ${pourMin}`;
   const { formula, moves } = jobs[pour];
-  return movedBy(timesAt({ ...pace, pourMin }, formula, startsMin), moves);
+  const times = known.get(key) ?? movedBy(timesAt({ ...pace, pourMin }, formula, startsMin), moves);
+  known.set(key, times);
+  return times;
 }
 
 /** The piece where a pour’s heat was found to move more than was known. */
@@ -100,5 +105,5 @@ export function withMoves(piece: Piece, found: readonly Moves[]): Piece {
       },
     };
   });
-  return { ...piece, jobs };
+  return { ...piece, jobs, known: new Map() };
 }

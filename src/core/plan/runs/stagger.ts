@@ -1,21 +1,23 @@
 /**
  * The stagger: in which order pieces have their turns at one bench, and when each begins, so that as many pours as can fall
- * together do. Every order is grown turn by turn, each turn as early as it can be; only a piece that has not begun may also
- * wait, to any whole hour at the bench, so that its later pours meet others'. Best is, in this order: no wanted day missed,
+ * together do. Every order is grown turn by turn, each turn as early as it can be; only pieces that have not begun may also
+ * wait, to any whole hour at the bench, so that their later pours meet others'. Best is, in this order: no wanted day missed,
  * fewest pours at the bench, the earliest end, fewest cups, the earliest ends of all. States of one length are cut to the
  * most promising where there are too many; `whole` says that none was. Of over 120 later hours every second or so is tried.
  */
+import { poursLeft, soonestMin } from './bounds.ts';
 import type { Piece } from './piece.ts';
-import { after, begun, finishedMin, paintTurn, pourTurn, type Progress, type Turn } from './turns.ts';
+import { after, begun, finishedMin, isLost, paintTurn, pourTurn, type Progress, type Turn } from './turns.ts';
 import type { Member, SharedMix } from './visit.ts';
 
 /** States that are kept in all; a small bench is searched wholly, a large one in about a second. */
-const MOST_STATES = 40_000;
-const LEAST_STATES = 150;
-const MOST_STATES_A_LEVEL = 4_000;
+const MOST_STATES = 12_000;
+const LEAST_STATES = 100;
+const QUICK_STATES = 40;
+const MOST_STATES_A_LEVEL = 1_500;
 /** Pieces that are ready at once of which every group is tried; of more, the earliest few. */
 const WHOLE_GROUPS = 4;
-/** Later starts that are tried of one piece. */
+/** Later starts that are tried of one of two pieces; of more, fewer. */
 const MOST_STARTS = 120;
 const HOUR_MIN = 60;
 
@@ -44,18 +46,26 @@ interface State {
   readonly cups: number;
   readonly turn: Turn | null;
   readonly before: State | null;
+  /** Late pieces, pours and the end that it can come to at best. */
+  readonly atBest: readonly [late: number, pours: number, finishMin: number];
 }
 
-/** Deterministic. Null where no order ends in time. */
+/** Deterministic. Null where no order ends in time. A quick search first: what can't become as good is then left out. */
 export function stagger(pieces: readonly Piece[], request: StaggerRequest): Staggered | null {
+  const quick = grown(pieces, request, { kept: QUICK_STATES, best: null });
   const tasks = pieces.reduce((sum, piece) => sum + piece.tasks.length, 0);
   const kept = Math.min(MOST_STATES_A_LEVEL, Math.max(LEAST_STATES, Math.floor(MOST_STATES / tasks)));
+  return quick?.whole ? quick : (grown(pieces, request, { kept, best: quick }) ?? quick);
+}
+
+function grown(pieces: readonly Piece[], request: StaggerRequest, { kept, best }: { readonly kept: number; readonly best: Staggered | null }): Staggered | null {
+  const tasks = pieces.reduce((sum, piece) => sum + piece.tasks.length, 0);
   const levels: State[][] = Array.from({ length: tasks + 1 }, () => []);
-  levels[0].push({ pieces: pieces.map(begun), freeMin: Math.min(...pieces.map(({ startMin }) => startMin)), pours: 0, cups: 0, turn: null, before: null });
-  let whole = true;
+  levels[0].push({ pieces: pieces.map(begun), freeMin: Math.min(...pieces.map(({ startMin }) => startMin)), pours: 0, cups: 0, turn: null, before: null, atBest: [0, 0, 0] });
+  let whole = pieces.length <= WHOLE_GROUPS;
   for (let level = 0; level < tasks; level++) {
-    const states = unlike(levels[level]);
-    whole &&= states.length <= kept && pieces.length <= WHOLE_GROUPS;
+    const states = unlike(levels[level]).filter((state) => mayBeBest(pieces, state, best));
+    whole &&= states.length <= kept;
     for (const state of states.sort(promising).slice(0, kept)) {
       for (const next of followers(pieces, state, request)) levels[next.pieces.reduce((sum, { done }) => sum + done, 0)].push(next);
     }
@@ -67,6 +77,15 @@ export function stagger(pieces: readonly Piece[], request: StaggerRequest): Stag
   const turns: Turn[] = [];
   for (let at: State | null = state; at?.turn; at = at.before) turns.unshift(at.turn);
   return { turns, finishMin, pours: state.pours, cups: state.cups, whole };
+}
+
+function mayBeBest(pieces: readonly Piece[], { atBest }: State, best: Staggered | null): boolean {
+  return !best || compareWorth(atBest, [lateOf(pieces, best.finishMin), best.pours, Math.max(...best.finishMin)]) <= 0;
+}
+
+function atBest(pieces: readonly Piece[], progress: readonly Progress[], { freeMin, pours }: Pick<State, 'freeMin' | 'pours'>): State['atBest'] {
+  const soonest = progress.map((one, i) => soonestMin(pieces[i], one, freeMin));
+  return [lateOf(pieces, soonest), pours + poursLeft(pieces, progress), Math.max(...soonest)];
 }
 
 /** Late pieces, pours, the end, cups, all ends. */
@@ -95,14 +114,14 @@ export function lateOf(pieces: readonly Pick<Piece, 'mustBeByMin'>[], finishMin:
 }
 
 function promising(a: State, b: State): number {
-  return a.pours - b.pours || a.freeMin - b.freeMin || a.cups - b.cups;
+  return compareWorth(a.atBest, b.atBest) || a.freeMin - b.freeMin || a.cups - b.cups;
 }
 
 /** Of states that are the same but for what was counted, the best. */
 function unlike(states: readonly State[]): State[] {
   const best = new Map<string, State>();
   for (const state of states) {
-    const key = JSON.stringify([state.freeMin, state.pieces.map(({ done, times, readyMin, releasedMin }) => [done, times?.starts, times?.ends, readyMin, releasedMin])]);
+    const key = `${state.freeMin} ${state.pieces.map(({ done, times, readyMin, releasedMin }) => `${done} ${times?.starts} ${times?.ends} ${readyMin} ${releasedMin}`).join(' | ')}`;
     const known = best.get(key);
     if (!known || promising(state, known) < 0) best.set(key, state);
   }
@@ -118,43 +137,57 @@ function followers(pieces: readonly Piece[], state: State, request: StaggerReque
       return part ? after(pieces[i], one, part) : one;
     });
     const isLate = progress.some((one, i) => one.done === pieces[i].tasks.length && finishedMin(one) > request.latestMin);
-    if (turn.to > request.latestMin || isLate) return;
-    next.push({ pieces: progress, freeMin: turn.to, pours: state.pours + (cups > 0 ? 1 : 0), cups: state.cups + cups, turn, before: state });
+    if (turn.to > request.latestMin || isLate || progress.some((one, i) => isLost(pieces[i], one, turn.to))) return;
+    const pours = state.pours + (cups > 0 ? 1 : 0);
+    const bound = atBest(pieces, progress, { freeMin: turn.to, pours });
+    if (bound[2] > request.latestMin) return;
+    next.push({ pieces: progress, freeMin: turn.to, pours, cups: state.cups + cups, turn, before: state, atBest: bound });
   };
   const pourers = state.pieces.flatMap((progress, piece) => {
     const task = pieces[piece].tasks[progress.done];
     if (task && task.kind !== 'pour') add(paintTurn(pieces, piece, progress, state.freeMin), 0);
     return task?.kind === 'pour' ? [{ piece, progress, pour: task.pour, job: pieces[piece].jobs[task.pour] }] : [];
   });
-  for (const pourer of pourers) {
-    const { cupsAlone } = pourer.job;
-    const soonest = pourTurn(pieces, [pourer], { freeMin: state.freeMin, shared: null });
-    add(soonest, cupsAlone);
-    const meets = pieces.some(({ jobs }, i) => i !== pourer.piece && jobs.some(({ cupKey }) => pieces[pourer.piece].jobs.some((own) => own.cupKey === cupKey)));
-    if (pourer.progress.times || !soonest || !meets) continue;
-    for (const hour of openHours(pieces[pourer.piece], soonest.startsMin, request.latestMin)) add(pourTurn(pieces, [pourer], { freeMin: hour, shared: null }), cupsAlone);
-  }
-  for (const group of groupsOf(pourers)) {
+  const pourAt = (group: typeof pourers, freeMin: number): { turn: Turn; cups: number } | null => {
+    if (group.length === 1) {
+      const turn = pourTurn(pieces, group, { freeMin, shared: null });
+      return turn && { turn, cups: group[0].job.cupsAlone };
+    }
     const members = group.map(({ piece, pour }) => ({ piece, pour }));
-    const byNow = request.shared(members, state.freeMin);
-    if (!byNow) continue;
-    const turn = pourTurn(pieces, group, { freeMin: state.freeMin, shared: byNow });
+    const byNow = request.shared(members, freeMin);
+    const turn = byNow && pourTurn(pieces, group, { freeMin, shared: byNow });
     // Cups are usable for as long as the room's warmth then allows.
     const shared = turn && request.shared(members, turn.startsMin);
-    if (shared && shared.pourMin === byNow.pourMin) add(turn, shared.mixed.batches.length);
+    return turn && shared && shared.pourMin === byNow.pourMin ? { turn, cups: shared.mixed.batches.length } : null;
+  };
+  const groups = [...pourers.map((pourer) => [pourer]), ...groupsOf(pourers)];
+  for (const group of groups) {
+    const soonest = pourAt(group, state.freeMin);
+    if (!soonest) continue;
+    add(soonest.turn, soonest.cups);
+    if (!group.every(({ piece, progress }) => progress.times === null && mayMeet(pieces, piece))) continue;
+    for (const hour of openHours(pieces[group[0].piece], { fromMin: soonest.turn.startsMin, toMin: request.latestMin, most: Math.ceil((4 * MOST_STARTS) / pieces.length ** 2) })) {
+      const later = pourAt(group, hour);
+      if (later) add(later.turn, later.cups);
+    }
   }
   return next;
 }
 
+/** Whether a piece has a formula in common with another. */
+function mayMeet(pieces: readonly Piece[], piece: number): boolean {
+  return pieces.some(({ jobs }, i) => i !== piece && jobs.some(({ cupKey }) => pieces[piece].jobs.some((own) => own.cupKey === cupKey)));
+}
+
 /** Whole hours at the bench after a moment; of too many, some. */
-function openHours({ pace: { calendar, watchedMin } }: Piece, fromMin: number, toMin: number): number[] {
+function openHours({ pace: { calendar, watchedMin } }: Piece, { fromMin, toMin, most }: { readonly fromMin: number; readonly toMin: number; readonly most: number }): number[] {
   const hours: number[] = [];
   for (const span of calendar.spans(fromMin)) {
     if (span.from > toMin) break;
     const first = Math.ceil((Math.max(span.from, fromMin + 1)) / HOUR_MIN) * HOUR_MIN;
     for (let hour = first; hour + watchedMin <= Math.min(span.to, toMin); hour += HOUR_MIN) hours.push(hour);
   }
-  const every = Math.ceil(hours.length / MOST_STARTS);
+  const every = Math.ceil(hours.length / most);
   return hours.filter((_hour, i) => i % every === 0);
 }
 

@@ -130,6 +130,13 @@ type Need =
   | { readonly kind: 'wet'; readonly from: number; readonly last: number; readonly route: Route }
   | { readonly kind: 'scuff'; readonly from: number };
 
+/** Its window closes before the bench is free again. */
+export function isLost(piece: Piece, progress: Progress, freeMin: number): boolean {
+  if (piece.tasks[progress.done]?.kind !== 'pour') return false;
+  const need = needOf(piece, progress);
+  return need.kind === 'wet' && freeMin + piece.pace.pourMin > need.last + SLACK_MIN;
+}
+
 /** What a piece’s next pour waits for. */
 function needOf({ pace }: Piece, { times, readyMin, surface }: Progress): Need {
   if (!times) return { kind: 'free', from: readyMin, route: null };
