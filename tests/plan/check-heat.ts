@@ -5,7 +5,7 @@ import { CLOCK_MIN } from './check-time.ts';
 import { HEIGHT_MM, type HeatJson, type PlanJson, type PourJson, type Report } from './check-types.ts';
 
 const WORDS = ['cool', 'warm', 'hot', "can't be told"];
-const CAUSES = ['depth', 'room', 'narrow mold', 'warm layer below', 'insulating wall', 'cup'];
+const CAUSES = ['depth', 'room', 'narrow mold', 'warm layer below', 'insulating wall', 'cup', 'curing box', 'warm bottles'];
 /** Warmth moves a label's time by at least this or not at all, min (contract). */
 const LEAST_MOVE_MIN = 15;
 /** Share of its safe depth from which a pour in a harsh place is near too much (contract). */

@@ -55,11 +55,11 @@ function withoutEach({ ready: { ground, pour: member }, onPours, pour, trial, as
   };
   const roomC = trial.room[0].temperatureC;
   const causes: [HeatCause, number][] = [];
-  if (trial.room.some(({ temperatureC }) => temperatureC > atC)) causes.push(['room', share({ here: { ...trial, mixC: trial.mixC - Math.max(0, roomC - atC), room: [{ fromS: trial.atS, temperatureC: atC }] } })]);
+  if (trial.room.some(({ temperatureC }) => temperatureC > atC)) causes.push([pour.room && roomC <= atC ? 'curing box' : 'room', share({ here: { ...trial, mixC: trial.mixC - Math.max(0, roomC - atC), room: [{ fromS: trial.atS, temperatureC: atC }] } })]);
   const label = labelCooling(memberAt(member.family, member.place));
   if (member.cooling.bottomHWPerM2K < label.bottomHWPerM2K) causes.push(['insulating wall', share({ cooling: { ...member.cooling, bottomHWPerM2K: label.bottomHWPerM2K } })]);
   if (onPours) causes.push(['warm layer below', share({ fresh: true })]);
-  if (trial.mixC > Math.max(roomC, atC)) causes.push(['cup', share({ here: { ...trial, mixC: Math.max(roomC, atC) } })]);
+  if (trial.mixC > Math.max(roomC, atC)) causes.push(['warm bottles', share({ here: { ...trial, mixC: Math.max(roomC, atC) } })]);
   if (member.family.hastenedBy > 1) causes.push(['cup', depthBorne({ ground, pour: { ...member, law: hastened(member.law, 1 / member.family.hastenedBy) } }, asked, { mostMm: maxDepthMm, fromMm: maxDepthMm }) / maxDepthMm]);
   return causes;
 }

@@ -35,8 +35,8 @@ export interface JudgeOptions {
 
 export type HeatWords = 'cool' | 'warm' | 'hot' | "can't be told";
 
-/** `cup`: the mix comes warm out of it, or a test cup went faster than the label. */
-export type HeatCause = 'depth' | 'room' | 'narrow mold' | 'warm layer below' | 'insulating wall' | 'cup';
+/** `cup`: a test cup went faster than the label. `warm bottles`: the mix comes warmer than room and label. */
+export type HeatCause = 'depth' | 'room' | 'curing box' | 'narrow mold' | 'warm layer below' | 'insulating wall' | 'cup' | 'warm bottles';
 
 /** Moments of a pour as its simulated warmth has them, scene minutes; null where the label's stands. */
 export interface Windows {

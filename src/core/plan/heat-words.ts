@@ -49,10 +49,12 @@ export function causeWords(cause: PourHeat['cause'], mold: Mold): string {
   switch (cause) {
     case 'depth': return 'so much resin at once warms itself';
     case 'room': return 'the room is warmer than the label’s';
+    case 'curing box': return 'the curing box is warmer than the label’s room';
     case 'narrow mold': return 'the mold is narrow and its walls hold the heat';
     case 'warm layer below': return 'what lies below is still warm';
     case 'insulating wall': return `${WALL_WORDS[mold.material]} holds the heat`;
     case 'cup': return 'in a cup it warms faster than the label has it';
+    case 'warm bottles': return 'the mix comes warm from its bottles';
   }
 }
 

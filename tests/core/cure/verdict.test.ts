@@ -157,7 +157,7 @@ describe('the order of things on a bench', () => {
     const all: [PourVerdict, string][] = [
       [judged(pour('general', 8), box(), room(28)), 'room'],
       [judged(pour('general', 8), box({ material: 'foam', wallMm: 20 })), 'insulating wall'],
-      [judged(pour('general', 8, { mixC: 40 })), 'cup'],
+      [judged(pour('general', 8, { mixC: 40 })), 'warm bottles'],
     ];
     for (const [verdict, cause] of all) {
       expect(verdict.safeDepthMm).toBeLessThan(9.5);
