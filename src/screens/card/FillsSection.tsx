@@ -1,9 +1,11 @@
 /** How high the resin stands, where one formula gives way to the next, and how each fill is tinted. From the top down, as on the gauge. */
+import { swatchOf, targetOf } from '../../core/scene/edit/clarity.ts';
 import { addBoundary, fillTo, moveBoundary, removeBoundary, setFormula, setTint } from '../../core/scene/edit/fills.ts';
-import type { FillFile, SceneFile } from '../../core/scene/edit/file.ts';
+import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { useComposeUi } from '../compose/ui.ts';
 import { usePiece } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
+import { ClarityPart } from './ClarityPart.tsx';
 import { CardSection, ManyField } from './fields.tsx';
 import { formulaChoices } from './formula-choices.ts';
 import { PLACES } from './PieceParts.tsx';
@@ -46,22 +48,27 @@ function FillPart({ file, at }: { readonly file: SceneFile; readonly at: number 
         <button type="button" className="link" onClick={() => showFormula(fill.formula)}>What its label says</button>
         {!top && <button type="button" className="link" onClick={() => edit((before) => removeBoundary(before, at))}>Take this change out</button>}
       </p>
-      <TintPart fill={fill} at={at} />
+      <TintPart file={file} at={at} />
     </div>
   );
 }
 
-function TintPart({ fill: { tint, toMm }, at }: { readonly fill: FillFile; readonly at: number }) {
+function TintPart({ file, at }: { readonly file: SceneFile; readonly at: number }) {
   const edit = usePiece((state) => state.edit);
   const { length } = useWords();
-  const tinted = tint !== undefined && tint.percent !== 0;
+  const { tint, toMm } = file.fills[at];
+  const aimed = targetOf(tint) !== null && swatchOf(tint) !== null;
+  const tinted = tint !== undefined && (aimed || (tint.percent ?? 0) !== 0);
   if (!tinted) return <button type="button" className="link" onClick={() => edit((before) => setTint(before, at, { ...FIRST_TINT, ...(tint?.color && { color: tint.color }) }))}>Tint it</button>;
   return (
-    <p className="tint">
-      <label><span className="hidden">Color of the fill to {length(toMm)}</span><input type="color" value={tint.color ?? FIRST_TINT.color} onChange={(event) => edit((before) => setTint(before, at, { color: event.target.value }))} /></label>
-      <QuantityField alone label="Dye, of the mixed weight" kind="percent" value={tint.percent ?? 0} onCommit={(percent) => edit((before) => setTint(before, at, { percent }))} />
-      <button type="button" className="link" onClick={() => edit((before) => setTint(before, at, null))}>Leave it clear</button>
-    </p>
+    <>
+      <p className="tint">
+        <label><span className="hidden">Color of the fill to {length(toMm)}</span><input type="color" value={tint.color ?? FIRST_TINT.color} onChange={(event) => edit((before) => setTint(before, at, { color: event.target.value }))} /></label>
+        <QuantityField alone label={aimed ? 'Dye, of the mixed weight, worked out for each pour' : 'Dye, of the mixed weight'} placeholder="or type it" kind="percent" value={aimed ? null : (tint.percent ?? 0)} onCommit={(percent) => edit((before) => setTint(before, at, { percent }))} />
+        <button type="button" className="link" onClick={() => edit((before) => setTint(before, at, null))}>Leave it clear</button>
+      </p>
+      <ClarityPart file={file} at={at} />
+    </>
   );
 }
 

@@ -15,6 +15,7 @@ import { usePiece } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
 import { CardHead } from './CardParts.tsx';
 import { CardSection, ManyField, TextField } from './fields.tsx';
+import { KitsSection } from './KitsSection.tsx';
 import { QuantityField } from './QuantityField.tsx';
 import { readRatio } from './ratio.ts';
 import { useShelf } from './shelf.ts';
@@ -41,6 +42,7 @@ export function FormulaCard({ file, id }: { readonly file: SceneFile; readonly i
         <summary>The rest, typical of its class</summary>
         {moreFields(formula).map((info) => <LabelField key={info.field} formula={formula} info={info} />)}
       </details>
+      <KitsSection file={file} id={id} />
       <HeatSection file={file} id={id} />
       <ShelfSection file={file} id={id} />
       {uses === 0 && !isBuiltIn(id) && <p className="card-actions"><button type="button" className="link" onClick={() => { if (edit((before) => removeFormula(before, id))) showFormula(null); }}>Take it out of the piece</button></p>}

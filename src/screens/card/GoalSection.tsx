@@ -4,6 +4,7 @@ import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { allowLine, avoidOf, changeAvoided, copiesOf, GOAL_CHOICES, goalOf, pinsOf, setCopies, setGoal, unpinLine } from '../../core/scene/edit/wishes.ts';
 import { usePiece } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
+import { ChoicePart } from './ChoicePart.tsx';
 import { CardSection, FewField } from './fields.tsx';
 import { PLACES } from './PieceParts.tsx';
 import { QuantityField } from './QuantityField.tsx';
@@ -15,6 +16,7 @@ export function GoalSection({ file }: { readonly file: SceneFile }) {
     <CardSection title="Goal" place={PLACES.goal}>
       <FewField label="What matters most" value={goal} usual={isDefault(file, 'plan.goal')} choices={GOAL_CHOICES} onChoose={(to) => edit((before) => setGoal(before, to))} />
       <QuantityField label="Copies poured at once" kind="number" usual={isDefault(file, 'copies')} value={copiesOf(file)} onCommit={(copies) => edit((before) => setCopies(before, copies))} />
+      <ChoicePart file={file} />
       <Lines file={file} />
     </CardSection>
   );

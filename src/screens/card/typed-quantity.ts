@@ -4,7 +4,7 @@ import { plain } from '../../core/units/format.ts';
 import { G_PER_OUNCE, ML_PER_FLUID_OUNCE, parseLength, parseMass, parseTemperature, parseVolume, type Problem } from '../../core/units/quantity.ts';
 import type { SwitchUnits } from '../../store/piece-state.ts';
 
-export type QuantityKind = 'length' | 'volume' | 'mass' | 'temperature' | 'angle' | 'percent' | 'hours' | 'minutes' | 'number';
+export type QuantityKind = 'length' | 'volume' | 'mass' | 'temperature' | 'angle' | 'percent' | 'hours' | 'minutes' | 'days' | 'number';
 
 const NBSP = '\u00a0';
 /** Longer than any number that is typed; the rest of a pasted page is not read. */
@@ -38,6 +38,8 @@ export function showQuantity(value: number, kind: QuantityKind, units: SwitchUni
       return `${plain(value, 2)}${NBSP}h`;
     case 'minutes':
       return `${plain(value, 1)}${NBSP}min`;
+    case 'days':
+      return `${plain(value, 1)}${NBSP}days`;
     case 'number':
       return plain(value, 4);
   }
@@ -65,11 +67,12 @@ export function stepOf(kind: QuantityKind, units: SwitchUnits, { shiftKey, altKe
   return altKey ? one / 10 : shiftKey ? one * 5 : one;
 }
 
-const PLAIN: Readonly<Record<'angle' | 'percent' | 'hours' | 'minutes' | 'number', { readonly unit: RegExp; readonly examples: string }>> = {
+const PLAIN: Readonly<Record<'angle' | 'percent' | 'hours' | 'minutes' | 'days' | 'number', { readonly unit: RegExp; readonly examples: string }>> = {
   angle: { unit: /^(°|deg|degrees?)?$/i, examples: 'degrees like 24 or −90' },
   percent: { unit: /^(%|percent)?$/i, examples: 'a percentage like 5 or 0.1' },
   hours: { unit: /^(h|hours?|d|days?|min|minutes?)?$/i, examples: 'hours like 8, 2½ h or 1 day' },
   minutes: { unit: /^(min|minutes?|h|hours?)?$/i, examples: 'minutes like 40 or 1.5 h' },
+  days: { unit: /^(d|days?|w|weeks?|months?|y|years?)?$/i, examples: 'days like 180, 6 months or 1 year' },
   number: { unit: /^$/, examples: 'a number like 1.15' },
 };
 
@@ -87,8 +90,12 @@ function readPlain(text: string, kind: keyof typeof PLAIN): { readonly value: nu
   return { value: value || 0 };
 }
 
+/** By the unit's first letter; a month is taken as the 30 days that it has at least but for February, a year as 365. */
+const DAYS_IN: Readonly<Record<string, number>> = { w: 7, m: 30, y: 365 };
+
 function inUnit(kind: keyof typeof PLAIN, unit: string): number {
   if (kind === 'hours') return unit.startsWith('d') ? 24 : unit.startsWith('m') ? 1 / 60 : 1;
+  if (kind === 'days') return DAYS_IN[unit.charAt(0)] ?? 1;
   return kind === 'minutes' && unit.startsWith('h') ? 60 : 1;
 }
 

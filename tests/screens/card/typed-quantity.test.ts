@@ -28,6 +28,10 @@ describe('reading', () => {
     ['1 day', 'hours', 24],
     ['90 min', 'hours', 1.5],
     ['1.5 h', 'minutes', 90],
+    ['180', 'days', 180],
+    ['2 weeks', 'days', 14],
+    ['6 months', 'days', 180],
+    ['1 year', 'days', 365],
     ['1.15', 'number', 1.15],
   ] as const)('%s as a %s is %d', (text, kind, expected) => {
     expect(Math.abs(value(text, kind) - expected)).toBeLessThanOrEqual(ROUNDING * Math.abs(expected));
@@ -39,7 +43,7 @@ describe('reading', () => {
     expect(value('1', 'volume', INCHES)).toBe(29.5735295625);
   });
 
-  it.each(['length', 'volume', 'mass', 'temperature', 'angle', 'percent', 'hours', 'minutes', 'number'] as const)('says of a word what a %s looks like', (kind) => {
+  it.each(['length', 'volume', 'mass', 'temperature', 'angle', 'percent', 'hours', 'minutes', 'days', 'number'] as const)('says of a word what a %s looks like', (kind) => {
     const read = readQuantity('about so', kind, METRIC);
     expect(read).toHaveProperty('problem');
     expect('problem' in read && read.problem).toMatch(/expected .*like/);
@@ -54,7 +58,7 @@ describe('showing', () => {
     expect(Math.abs(value(showQuantity(mm, 'length', INCHES), 'length', INCHES) - mm)).toBeLessThanOrEqual(ROUNDING * Math.max(1, mm));
   });
 
-  it.each([['length', 41.27], ['volume', 8.5], ['mass', 12.34], ['temperature', 22.5], ['angle', -12.5], ['percent', 0.15], ['hours', 2.25], ['minutes', 90.5], ['number', 1.0042]] as const)('reads its own %s back', (kind, shown) => {
+  it.each([['length', 41.27], ['volume', 8.5], ['mass', 12.34], ['temperature', 22.5], ['angle', -12.5], ['percent', 0.15], ['hours', 2.25], ['minutes', 90.5], ['days', 10.5], ['number', 1.0042]] as const)('reads its own %s back', (kind, shown) => {
     expect(value(showQuantity(shown, kind, METRIC), kind)).toBeCloseTo(shown, 9);
   });
 

@@ -1,0 +1,72 @@
+/** What the piece costs beside its resin, and what to ask for it: hours, consumables, reserve, margin, tax. Not asked until someone begins. */
+import { useState } from 'react';
+import type { SceneFile } from '../../core/scene/edit/file.ts';
+import { addOther, changeOther, LABOR_FIELDS, laborOf, removeOther, setLabor, type LaborFieldInfo } from '../../core/scene/edit/labor.ts';
+import { currencyOf, setCurrency, setRoundCost } from '../../core/scene/edit/prices.ts';
+import { usePiece } from '../shared/piece.ts';
+import { CardSection, TextField } from './fields.tsx';
+import { PLACES } from './PieceParts.tsx';
+import { QuantityField } from './QuantityField.tsx';
+
+const ROUNDS = [{ which: 'pourCost', words: 'Cup, gloves and so on for each pour' }, { which: 'scuffCost', words: 'Paper and wipes for each scuff' }] as const;
+
+export function PriceSection({ file }: { readonly file: SceneFile }) {
+  const readOnly = usePiece((state) => state.readOnly !== null);
+  const [begun, setBegun] = useState(false);
+  const used = file.labor !== undefined || file.plan?.pourCost !== undefined || file.plan?.scuffCost !== undefined;
+  return (
+    <CardSection title="Price and hours" place={PLACES.price}>
+      {begun || used ? <Fields file={file} /> : (
+        <>
+          <p className="soft">Your hours and what to ask for the piece are not counted. Kits and their prices stand with each formula.</p>
+          {!readOnly && <button type="button" className="link" onClick={() => setBegun(true)}>Count them</button>}
+        </>
+      )}
+    </CardSection>
+  );
+}
+
+function Fields({ file }: { readonly file: SceneFile }) {
+  const edit = usePiece((state) => state.edit);
+  const readOnly = usePiece((state) => state.readOnly !== null);
+  const currency = currencyOf(file);
+  const other = laborOf(file).other ?? [];
+  const money = (words: string): string => `${words}${currency && `, ${currency}`}`;
+  return (
+    <>
+      <TextField labelSeen label="Money in" value={currency} onCommit={(to) => edit((before) => setCurrency(before, to))} />
+      {LABOR_FIELDS.map((info) => <Field key={info.field} file={file} info={info} money={money} />)}
+      {ROUNDS.map(({ which, words }) => (
+        <QuantityField key={which} label={money(words)} kind="number" placeholder="not counted" value={file.plan?.[which] ?? null} onCommit={(amount) => edit((before) => setRoundCost(before, which, amount))} />
+      ))}
+      {other.map(({ name, amount }, at) => (
+        <div key={at} role="group" aria-label={name} className="kit">
+          <QuantityField label={money(name)} kind="number" value={amount} onCommit={(to) => edit((before) => changeOther(before, at, { amount: to }))} />
+          {!readOnly && <button type="button" className="link" onClick={() => edit((before) => removeOther(before, at))}>Take out<span className="hidden"> {name}</span></button>}
+        </div>
+      ))}
+      {!readOnly && <TextField key={other.length} labelSeen label="What else it takes" value="" onCommit={(name) => edit((before) => addOther(before, { name, amount: 0 }))} />}
+      <p className="soft">The cost stands on Pours and on the sheet.</p>
+    </>
+  );
+}
+
+function Field({ file, info: { field, words, unit, unset }, money }: { readonly file: SceneFile; readonly info: LaborFieldInfo; readonly money: (words: string) => string }) {
+  const edit = usePiece((state) => state.edit);
+  const readOnly = usePiece((state) => state.readOnly !== null);
+  const per = unit === 'fraction' ? 100 : 1;
+  const value = laborOf(file)[field];
+  const label = words.charAt(0).toUpperCase() + words.slice(1);
+  return (
+    <div className="label-value">
+      <QuantityField
+        label={unit === 'money' ? money(label) : label}
+        kind={unit === 'h' ? 'hours' : unit === 'fraction' ? 'percent' : 'number'}
+        placeholder={unset}
+        value={value === undefined ? null : Number((value * per).toPrecision(12))}
+        onCommit={(to) => edit((before) => setLabor(before, field, Number((to / per).toPrecision(12))))}
+      />
+      {value !== undefined && !readOnly && <button type="button" className="link" onClick={() => edit((before) => setLabor(before, field, null))}>{unset === 'none' ? 'None' : unset.charAt(0).toUpperCase() + unset.slice(1)}<span className="hidden">: {words}</span></button>}
+    </div>
+  );
+}
