@@ -1,9 +1,10 @@
 /** Findings about layers, pours, cups, the rim and joints. */
-import { grams, listed, mm, percent, plain, span } from '../units/format.ts';
+import { grams, mm, percent, plain, span } from '../units/format.ts';
 import { weekdayAndTime } from '../units/when.ts';
 import { moldMaterialWords } from '../resin/material-words.ts';
 import type { Formula } from '../scene/scene.ts';
 import type { Planned, PlannedPour } from './context.ts';
+import { poursNamed } from './findings-heat.ts';
 import type { LayerAt } from './layers.ts';
 import { scaleError } from './mix.ts';
 import type { Batch, Finding } from './plan.ts';
@@ -29,7 +30,7 @@ function thinLayers({ scene, layers, pours }: Planned): Finding[] {
     const isHalt = (pour: PlannedPour) => pour.depthMm < LEVELS_SHARE * formula.minDepthMm - ROUNDING;
     return [thin.filter(isHalt), thin.filter((pour) => !isHalt(pour))].flatMap((group, i): Finding[] => {
       if (group.length === 0) return [];
-      const only = group.length === 1 ? `Pour ${group[0].index}` : `Pours ${listed(group.map((pour) => String(pour.index)))}`;
+      const only = poursNamed(group).replace(/^p/, 'P');
       const name = layer.index === layers.length && group.length === 1 && group[0].index === pours.length ? 'The top pour' : only;
       return [
         {
