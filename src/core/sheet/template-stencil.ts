@@ -6,6 +6,8 @@ import type { Plane, Scene } from '../scene/scene.ts';
 import type { Region, Regions } from '../sight/region.ts';
 import { loopArea, regionArea } from '../sight/region.ts';
 import type { SheetItem } from './document.ts';
+import { textBox } from './document.ts';
+import { labelSpots } from './labels.ts';
 import type { Lettering } from './pen.ts';
 import { LINE, SMALL_PT, createPen } from './pen.ts';
 import type { Point } from './polygon.ts';
@@ -57,9 +59,17 @@ function drawStencil({ mold }: Pick<Scene, 'mold'>, openings: readonly Opening[]
   openings.forEach(({ region, number, plane }, i) => {
     const { cut, bridges, islands } = bridged(region, regions);
     pen.shape(ringsOnPaper(cut), { strokeMm: LINE.mold });
-    for (const [x, y] of bridges) pen.text(x + 2.2, -y + 1.4, 'bridge', { pt: SMALL_PT, halo: true });
     const [x, y] = labelSpot(cut, i / openings.length);
     pen.text(x, y, String(number), { face: 'bold', pt: SMALL_PT, halo: true, align: 'center' });
+    const spots = labelSpots({ x0: -Infinity, y0: -Infinity, x1: Infinity, y1: Infinity }, pen.items.filter((item) => item.kind === 'text').map(textBox), []);
+    for (const [bx, by] of bridges) {
+      // Beside the bridge where there is room; one that is told elsewhere is seen by its gap in the line.
+      const tries = [[2.2, 1.4, 'left'], [-2.2, 1.4, 'right'], [0, 5.5, 'center'], [0, -2.5, 'center']] as const;
+      const widthMm = lettering.measure('bridge', 'sans', SMALL_PT);
+      const made = tries.map(([dx, dy, align]) => ({ kind: 'text', text: 'bridge', x: bx + dx, y: dy - by, face: 'sans', sizePt: SMALL_PT, align, tone: 'ink', halo: true, widthMm }) as const);
+      const at = spots.take(made.map(textBox), false);
+      if (at >= 0) pen.items.push(made[at]);
+    }
     if (islands > 0) notes.push(`${plane.name}: ${islands === 1 ? 'an island' : `${islands} islands`} would fall out: the sheet keeps bridges to ${islands === 1 ? 'it' : 'them'}; close their gaps with the brush.`);
     if (islands > MOST_ISLANDS) notes.push(`${plane.name}: only ${MOST_ISLANDS} islands of each opening have bridges; mind the others.`);
   });

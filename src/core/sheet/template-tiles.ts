@@ -6,6 +6,8 @@ import type { Box, Point } from './polygon.ts';
 
 /** mm. What two neighboring pages both show. */
 export const OVERLAP_MM = 10;
+/** mm. A page made for a drawing is as large as it but for rounding. */
+const FITS_MM = 1e-6;
 /** Pages of one drawing: a table-top of 1.5 × 1 m takes some 60. */
 export const MOST_TILES = 150;
 
@@ -25,7 +27,7 @@ export function tilesOf(bounds: Box, wideMm: number, highMm: number): Tiling {
 
 function spans(from: number, to: number, most: number): [number, number][] {
   const length = to - from;
-  const count = length <= most ? 1 : Math.ceil((length - OVERLAP_MM) / (most - OVERLAP_MM));
+  const count = length <= most + FITS_MM ? 1 : Math.ceil((length - OVERLAP_MM - FITS_MM) / (most - OVERLAP_MM));
   const each = (length + (count - 1) * OVERLAP_MM) / count;
   return Array.from({ length: count }, (_, i) => {
     const start = from + i * (each - OVERLAP_MM);
