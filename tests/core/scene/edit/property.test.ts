@@ -8,6 +8,12 @@ import { changeArt, putArt, takeArtOff } from '../../../../src/core/scene/edit/a
 import { setBench, setHours, setStart } from '../../../../src/core/scene/edit/bench.ts';
 import { addBoundary, fillTo, moveBoundary, removeBoundary, setFormula, setTint } from '../../../../src/core/scene/edit/fills.ts';
 import type { AddResult, EditResult, SceneFile } from '../../../../src/core/scene/edit/file.ts';
+import { chooseFrom } from '../../../../src/core/scene/edit/choice.ts';
+import { setSwatch, setTarget } from '../../../../src/core/scene/edit/clarity.ts';
+import { addOther, LABOR_FIELDS, setLabor } from '../../../../src/core/scene/edit/labor.ts';
+import { addKitSize, changeKitSize, removeKitSize, setCurrency } from '../../../../src/core/scene/edit/prices.ts';
+import { addStock, changeStock, removeStock } from '../../../../src/core/scene/edit/stock.ts';
+import { tried, type Trial } from '../../../../src/core/plan/what-if.ts';
 import { formulasOf, ownFormula, removeFormula, renameFormula, setFamily, setLabelValue } from '../../../../src/core/scene/edit/formulas.ts';
 import { setHold, setNature, setPlaneHours } from '../../../../src/core/scene/edit/hold.ts';
 import { duplicate, remove, rename, setLocked } from '../../../../src/core/scene/edit/keep.ts';
@@ -114,6 +120,19 @@ const MOVES: readonly ((hand: Hand, file: SceneFile) => Result)[] = [
   (h, f) => setFamily(f, h.formula(f), h.pick(FAMILIES)),
   (h, f) => renameFormula(f, h.formula(f), h.pick(['Slow one', '', '水'])),
   (h, f) => removeFormula(f, h.formula(f)),
+  (h, f) => addKitSize(f, h.formula(f), { kitMl: h.number(0, 3000), amount: h.number(0, 90) }),
+  (h, f) => changeKitSize(f, h.formula(f), h.index(3), h.chance(0.5) ? { kitMl: h.number(0, 3000) } : { amount: h.number(-1, 90) }),
+  (h, f) => removeKitSize(f, h.formula(f), h.index(3)),
+  (h, f) => setCurrency(f, h.pick(['USD', '', 'EUR'])),
+  (h, f) => addStock(f, h.formula(f), h.number(-10, 2000)),
+  (h, f) => changeStock(f, h.index(3), h.pick([{ ml: h.number(0, 900) }, { partAMl: 3 }, { opened: '2026-04-01' }, { opened: null }, { keepsDays: 90 }, { bestBefore: '2026-13-01' }, { price: { kitMl: 1000 } }, { price: null }])),
+  (h, f) => removeStock(f, h.index(3)),
+  (h, f) => setLabor(f, h.pick(LABOR_FIELDS).field, h.chance(0.3) ? null : h.number(-0.1, 2)),
+  (h, f) => addOther(f, { name: h.pick(['Base', '']), amount: h.number(0, 20) }),
+  (h, f) => setSwatch(f, h.fill(f), h.chance(0.2) ? null : { percent: h.number(0.01, 1), mm: h.number(1, 20), passes: h.number(0.1, 1.1) }),
+  (h, f) => setTarget(f, h.fill(f), h.chance(0.2) ? null : { passes: h.number(0.1, 1.1), how: h.pick(['even', 'deepening'] as const) }),
+  (h, f) => chooseFrom(f, h.formula(f), h.chance(0.7)),
+  (h, f) => tried(f, [h.pick<Trial>([{ kind: 'room', temperatureC: h.number(-60, 40) }, { kind: 'hours', on: { days: 'Wed' }, from: '07:00', to: '21:00' }, { kind: 'hours', on: { date: '2026-05-06' }, from: '07:00', to: '21:00' }, { kind: 'formula', of: h.formula(f), to: h.formula(f) }, { kind: 'dry', plane: null, hours: h.number(0, 20) }])]),
   (h, f) => {
     const shelf = formulaForShelf(f, h.formula(f));
     return shelf.ok ? addFromShelf(f, h.chance(0.5) ? shelf.formula : { ...shelf.formula, potLifeMin: h.number(10, 90) }) : shelf;
