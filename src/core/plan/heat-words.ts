@@ -4,6 +4,8 @@ import { mm, plain, span } from '../units/format.ts';
 import type { Pour, PourHeat } from './plan.ts';
 
 const NBSP = '\u00a0';
+/** A sooner peak is that of the fresh mix, minutes. */
+const AT_ONCE_MIN = 5;
 
 /** `34 to 48 °C`; one number where both ends look the same. */
 export function warmth([lowC, highC]: readonly [number, number]): string {
@@ -16,9 +18,9 @@ export function heatLevel({ words, rangeC }: Pick<PourHeat, 'words' | 'rangeC'>)
   return words === "can't be told" ? `can’t be told, ${warmth(rangeC)}` : `${words}, ${warmth(rangeC)}`;
 }
 
-/** `warm, 34 to 48 °C at its warmest, after about 6 h`. */
+/** `warm, 34 to 48 °C at its warmest, after about 6 h`; a mix from warm bottles may be at its warmest at once. */
 export function warmest(heat: Pick<PourHeat, 'words' | 'rangeC' | 'afterH'>): string {
-  return `${heatLevel(heat)} at its warmest, after about ${span(heat.afterH * 60)}`;
+  return `${heatLevel(heat)} at its warmest, ${heat.afterH * 60 < AT_ONCE_MIN ? 'as it is poured' : `after about ${span(heat.afterH * 60)}`}`;
 }
 
 /** A safe depth, down to the tenth. */

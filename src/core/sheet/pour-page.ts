@@ -1,4 +1,5 @@
 /** One page a pour: this pour in the section, what to do, the mix card, what comes before and after, blanks for what happened. */
+import { blushOn } from '../plan/air/air.ts';
 import { atItsLimit, heatLevel, safeDepth, tooWarmRoom } from '../plan/heat-words.ts';
 import type { Finding, Pour, PourHeat, Step } from '../plan/plan.ts';
 import type { SolidPlacement } from '../scene/scene.ts';
@@ -134,6 +135,11 @@ function beforeWords(sheet: SheetContext, pour: Pour): string {
 function afterWords(sheet: SheetContext, pour: Pour): Words[][] {
   const next = sheet.plan.pours[pour.index];
   const bold = (text: string): Words => ({ text, face: 'bold' });
+  if (pour.box) {
+    const c = plain(sheet.scene.room.box!.temperatureC);
+    const cured: Words[] = next ? ['Powder from ', bold(weekdayAndTime(pour.scuffable))] : ['In there until ', bold(dayAndTime(pour.demold))];
+    return [[`Tacky and cool, into the box, ${c}\u00a0°C: `, bold(weekdayAndTime(pour.box.from))], cured, ...(next ? [[`Next pour ${dayAndTime(next.starts)}`]] : [])];
+  }
   if (!next) return [[`Cover. ${sheet.scene.mold.keep ? 'Leave it to cure until' : 'Leave it in the mold until'} `, bold(dayAndTime(pour.demold))]];
   if (next.route === 'wet-on-tacky') return [['Cover, leave until tacky: ', bold(`${weekdayAndTime(pour.opens)} to ${tillClock(pour.opens, pour.closes)}`)]];
   const painted = stepsBefore(sheet, next).some(({ kind }) => kind === 'paint');
@@ -168,10 +174,11 @@ function doBlocks(sheet: SheetContext, pour: Pour, spacingMm: number): Block[] {
   const formula = formulaOf(sheet, pour.formula);
   const items: Block[] = [];
   const before = stepsBefore(sheet, pour);
+  const below = sheet.plan.pours[pour.index - 2];
   for (const step of before) {
     if (step.text === 'Goes on.') continue;
     const names = listed(step.placements.map((id) => nameOf(sheet, id)));
-    if (step.kind === 'scuff') items.push(item(bold(weekdayAndTime(step.from)), ' Wash, scuff at 320 to 600, wet; wipe, flash 15 min.'));
+    if (step.kind === 'scuff') items.push(item(bold(weekdayAndTime(step.from)), ` ${below?.box ? 'Out of the box. ' : ''}${below && blushOn(scene, below) ? 'Greasy film likely: wash with detergent and a pad, rinse, dry; then scuff' : 'Wash, scuff'} at 320 to 600, wet; wipe, flash 15 min.`));
     if (step.kind === 'paint') items.push(item(bold(weekdayAndTime(step.from)), ` Paint ${names}; dry until ${weekdayAndTime(before.find(({ kind }) => kind === 'dry')?.to ?? step.to)}.`));
   }
   items.push(item(pour.index === 1 ? 'Get ready (page before). Level the mold both ways.' : 'Level the mold both ways.'));
