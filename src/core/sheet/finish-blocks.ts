@@ -1,4 +1,5 @@
 /** A planned finish as a list to tick: what is done when, the grits of each face, the cups of each coat. */
+import { cleanForCoat, popBubbles } from '../plan/finishing/finish-words.ts';
 import { coatAmounts, faceName } from '../plan/finishing/finish-lines.ts';
 import type { FinishingPlan, FinishWork, Step } from '../plan/plan.ts';
 import { GOES_ON } from '../plan/step-words.ts';
@@ -39,13 +40,16 @@ export function finishBlocks(sheet: SheetContext, finishing: FinishingPlan, { wi
 }
 
 /** Amounts only where they may be poured. */
-function coatBlocks(sheet: SheetContext, { coats, coatHalt }: FinishingPlan, { widthMm, afterMm }: { readonly widthMm: number; readonly afterMm: number }): Block[] {
+function coatBlocks(sheet: SheetContext, { coats, coatHalt, faces }: FinishingPlan, { widthMm, afterMm }: { readonly widthMm: number; readonly afterMm: number }): Block[] {
   if (coats.length === 0) return [];
   const { lettering, words, scene } = sheet;
   const small = { pt: SMALL_PT, afterMm };
   if (coatHalt !== null) return [paragraph([bold(words.said(coatHalt))], widthMm, lettering, small)];
   const name = scene.formulas.get(coats[0].formula)!.name;
-  const how = 'Level, that face up, a dam of tape around it. Wash, wipe with isopropanol, let it flash off for 10 to 15 min. Spread, pop the bubbles with a quick flame, no alcohol about, cover. Again if it drew back: while it is tacky, or once it is scuffed.';
+  // A face that is coated and not sanded is painted.
+  const painted = faces.some(({ finish, grits }) => finish === 'flood-coat' && grits.length === 0);
+  const clean = painted && coats.length > 1 ? `${cleanForCoat(scene, { painted: false })} The painted top must be dry; don’t wipe it.` : cleanForCoat(scene, { painted });
+  const how = `Level, that face up, a dam of tape around it. ${clean} Spread it, ${popBubbles(scene, { painted })}, cover it. Again if it drew back: while it is tacky, or once it is scuffed.`;
   const each = coats.map((coat, i) => {
     const then = i + 1 < coats.length ? `turn it from ${dayAndTime(coat.firm)}` : `hard ${dayAndTime(coat.hard)}`;
     return tickItem([bold(`${capital(faceName(coat))}, ${dayAndTime(coat.starts)}. `), words.said(`${coatAmounts(coat, scene.bench.scaleG)}. Tacky ${weekdayAndTime(coat.opens)} to ${weekdayAndTime(coat.closes)}; ${then}.`)], widthMm, lettering, small);

@@ -46,15 +46,26 @@ export function sand({ words, finish, grits }: FaceWork, { first }: { readonly f
   return `Sand the ${words} with ${grits.map(String).join(', ')}.${good}${then} ${MARGIN_MM.least} to ${mm(MARGIN_MM.most)} come off. ${first ? SAND_CARE : SAND_CARE_AGAIN}`;
 }
 
+/** No flame near paint, nor near a mold that burns or softens (trade: common practice, no source). */
+export function popBubbles({ mold: { keep, material } }: Pick<Scene, 'mold'>, { painted }: { readonly painted: boolean }): string {
+  return painted || (keep && material !== 'glass') ? 'prick the bubbles with a needle, no flame here' : 'put the alcohol away, then pop the bubbles with a quick flame';
+}
+
+/** How a face is cleaned for its coat. */
+export function cleanForCoat({ mold: { keep, material } }: Pick<Scene, 'mold'>, { painted }: { readonly painted: boolean }): string {
+  if (painted) return 'The painting must be dry and free of dust; don’t wipe it.';
+  const wipe = keep && material === 'acrylic' ? 'wipe it with clean water and dry it, no alcohol near the acrylic' : 'wipe it with isopropanol and let it flash off for 10 to 15 min';
+  return `Wash it, ${wipe}.`;
+}
+
 export function coat(made: FloodCoat, { words, grits }: FaceAt, { scene, halt }: { readonly scene: Scene; readonly halt: string | null }): string {
   if (halt !== null) return halt;
   const [batch] = made.batches;
   const stops = batch.scaleStopsG.map((stop) => grams(stop, scene.bench.scaleG));
   const name = scene.formulas.get(made.formula)!.name;
-  const wipe = scene.mold.keep && scene.mold.material === 'acrylic' ? 'wipe it with clean water and dry it, no alcohol near the acrylic' : 'wipe it with isopropanol and let it flash off for 10 to 15 min';
-  const first = grits.length === 0 ? 'The painting must be dry and free of dust; don’t wipe it.' : `Wash it, ${wipe}.`;
+  const painted = { painted: grits.length === 0 };
   const copies = scene.run.copies > 1 ? ` For ${plain(scene.run.copies, 0)} pieces, one cup right after the other.` : '';
-  return `Flood coat on the ${words}, ${mm(made.thicknessMm)}: lay it level, that face up, a dam of tape around it. ${first} Mix ${cups(made.batches.length)} of ${name}, ${ml(made.mixMl)} in all (${grams(made.mixG)}): scale to ${stops.join(', then ')}, each cup.${copies} Spread it, pop the bubbles with a quick flame, no alcohol about, cover it. Usable for ${plain(Math.floor(batch.usableMin), 0)}${NBSP}min.`;
+  return `Flood coat on the ${words}, ${mm(made.thicknessMm)}: lay it level, that face up, a dam of tape around it. ${cleanForCoat(scene, painted)} Mix ${cups(made.batches.length)} of ${name}, ${ml(made.mixMl)} in all (${grams(made.mixG)}): scale to ${stops.join(', then ')}, each cup.${copies} Spread it, ${popBubbles(scene, painted)}, cover it. Usable for ${plain(Math.floor(batch.usableMin), 0)}${NBSP}min.`;
 }
 
 /** `last`: nothing is coated after it, and it stays until it is hard; else until the piece can be turned. */

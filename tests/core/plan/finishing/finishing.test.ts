@@ -93,6 +93,10 @@ describe('the finish on the calendar', () => {
     const painted = planOf(slab({ top: 'flood-coat', coat: { formula: 'coat' } }, { placements: [{ id: 'p', kind: 'plane', name: 'Ripples', atMm: 20 }] }));
     expect(stepsFor(painted, 'sand')).toEqual([]);
     expect(stepsFor(painted, 'coat')).toHaveLength(1);
+    // Trade §6: no flame near paint, silicone or what burns.
+    expect(stepsFor(painted, 'coat')[0].text).toContain('no flame here');
+    const box = planOf(slab({ top: 'flood-coat', coat: { formula: 'coat' } }, { mold: { shape: 'box', lengthMm: 200, widthMm: 120, heightMm: 60, keep: true, material: 'wood' } }));
+    expect(stepsFor(box, 'coat')[0].text).toContain('no flame here');
   });
 
   it('takes as long again for each copy, and mixes the coats of all of them', () => {
