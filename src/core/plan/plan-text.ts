@@ -2,7 +2,7 @@
 import { counted, grams, listed, ml, mm, plain } from '../units/format.ts';
 import { dayAndTime } from '../units/when.ts';
 import type { Scene } from '../scene/scene.ts';
-import { otherGoals, otherGoalsHeading } from './best/goal-words.ts';
+import { otherGoals } from './best/goal-words.ts';
 import { coatAmounts, faceName, faceLine } from './finishing/finish-lines.ts';
 import { doNotPour } from './halts.ts';
 import { roomLimit, safeDepth, softensFirst, warmest } from './heat-words.ts';
@@ -30,7 +30,7 @@ export function planText(scene: Scene, plan: Plan): string {
   lines.push('', 'Steps');
   for (const step of plan.steps) lines.push(`  ${dayAndTime(step.from)}  ${step.kind}: ${step.text}`);
   if (plan.finishing) lines.push('', 'Finish', ...finishText(scene, plan.finishing).map((line) => `  ${line}`));
-  if (plan.goals && plan.goals.length > 1) lines.push('', otherGoalsHeading(plan), ...otherGoals(plan).map((line) => `  ${line}`));
+  if (plan.goals && plan.goals.length > 1) lines.push('', 'Other goals', ...otherGoals(plan).map((line) => `  ${line}`));
   lines.push('', 'To buy, at least');
   for (const row of plan.shopping) {
     lines.push(`  ${scene.formulas.get(row.formula)?.name ?? row.formula}: ${ml(row.mixMl)} mixed; part A (resin) ${ml(row.partA.ml)}, ${grams(row.partA.g)}; part B (hardener) ${ml(row.partB.ml)}, ${grams(row.partB.g)}`);

@@ -24,7 +24,7 @@ import type { Prepared } from './best/best-plan.ts';
 import { deepestOf, fillsOf, withDensest } from './best/formulas.ts';
 import { latestOnTacky } from './best/latest.ts';
 import type { GoalSearch } from './best/goal-search.ts';
-import type { BestRequest } from './best/lay-best.ts';
+import type { BestRequest } from './best/lay-plan.ts';
 import { mixFor } from './mix.ts';
 import type { Finding, PlacementResult, Plan, PlanResult, Pour, PourTint } from './plan.ts';
 import { paceOf, type Schedule } from './schedule.ts';
@@ -84,7 +84,8 @@ function planned(scene: Scene, given: Given): PlanResult {
   if (count > MOST_POURS) return refused('fills', `asks for ${count} pours; expected at most ${MOST_POURS}. Check maxDepthMm and the heights: are they in millimeters?`);
 
   const startMin = upToMinute(given.startMin ?? scene.bench.startMin ?? parseLocalTime(ASSUMED_START)!);
-  const heat = scene.heatModel === 'label' ? null : given.heat;
+  const judge = scene.heatModel === 'label' ? null : given.heat;
+  const heat = judge && given.search ? given.search.remembering(judge) : judge;
   const request = { layers, solids, startMin, heat, displacement };
   const asked = layFor(scene, request, given.search);
   if (!asked.ok) return asked;

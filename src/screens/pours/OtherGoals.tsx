@@ -3,7 +3,7 @@
  * its heat told; whatever else is asked meanwhile goes first.
  */
 import { useEffect, useId, useState } from 'react';
-import { besideGoal, GOAL_NAMES, otherGoalsHeading } from '../../core/plan/best/goal-words.ts';
+import { besideGoal, GOAL_NAMES } from '../../core/plan/best/goal-words.ts';
 import { setGoal } from '../../core/scene/edit/wishes.ts';
 import type { Derived } from '../../store/piece-state.ts';
 import type { Comparison } from '../../work/protocol.ts';
@@ -26,7 +26,7 @@ export function OtherGoals() {
   if (others?.length === 0) return null;
   return (
     <section className="other-goals" aria-labelledby={id}>
-      <h3 id={id}>{compared === null ? 'Other goals' : otherGoalsHeading({ goal: now, goals: compared.goals })}</h3>
+      <h3 id={id}>Other goals</h3>
       {others === null || compared === null ? (
         <p className="soft">The other goals are being compared …</p>
       ) : (

@@ -31,7 +31,7 @@ export function aheadOf(layers: readonly LinedLayer[], rules: Rules): Ahead {
       for (let k = linesMm.length - 1; k > 0; k--) {
         const isTop = k === linesMm.length - 1;
         for (const reach of reaches[k]) {
-          if (rules.mostRatio !== undefined && reach.ratio > rules.mostRatio) continue;
+          if (rules.mostWarmth !== undefined && Math.min(reach.warmth, reach.tackyWarmth) > rules.mostWarmth) continue;
           const through = up[k] + rules.pour(reach)[0] + (isTop ? 0 : Math.min(wet, cured));
           if (through >= up[reach.low]) continue;
           up[reach.low] = through;

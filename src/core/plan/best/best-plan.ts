@@ -2,7 +2,7 @@
  * The best plan for a goal, in rounds of the exact search: what is largest is settled first and becomes a bound, then the
  * time, then the rest. Ties go on to the next criterion of the list, and at last to the lines found first from the floor up.
  *
- * fewest: pours, finish, evenness. soonest: finish, pours, evenness. coolest: the largest depth over limit, finish, pours,
+ * fewest: pours, finish, evenness. soonest: finish, pours, evenness. coolest: the warmest pour (by a table of heat, else the largest depth over limit), finish, pours,
  * evenness. cheapest: cost, pours, finish, evenness. Always last: how much the lines show.
  */
 import type { Formula } from '../../scene/scene.ts';
@@ -16,7 +16,6 @@ import type { BestProblem, Goal } from './problem.ts';
 import { search, wayTo, type Ground, type Rules, type Way } from './search.ts';
 
 const MILLION = 1e6;
-const RATIO_DIGITS = 1e9;
 
 export interface BestPour {
   /** Index of its layer among the problem's. */
@@ -34,8 +33,6 @@ export interface BestPlan {
   readonly goal: Goal;
   readonly pours: readonly BestPour[];
   readonly finishMin: number;
-  /** Largest depth over its limit. */
-  readonly fullest: number;
   /** Money where every price is known, else grams of mix. */
   readonly cost: number;
   /** Layers, by index, in which a rule had to give way. */
@@ -67,9 +64,9 @@ export function prepare(problem: BestProblem, allowed?: (clock: Clock) => (formu
 
 /** Deterministic. Time grows with the number of pours that may be and with the days they may start on. */
 export function bestPlan(prepared: Prepared, goal: Goal): Found<BestPlan> {
-  const mostRatio = goal === 'coolest' ? coolestRatio(prepared) : undefined;
-  if (mostRatio === null) return { ok: false, why: 'times' };
-  const byValue = { ...rulesOf(prepared, goal), mostRatio };
+  const mostWarmth = goal === 'coolest' ? leastWarmth(prepared) : undefined;
+  if (mostWarmth === null) return { ok: false, why: 'times' };
+  const byValue = { ...rulesOf(prepared, goal), mostWarmth };
   // Curing every joint always leads on, unless cups or hours forbid it: then nothing is bounded.
   const bounded = { ...byValue, most: aheadOf(prepared.layers, byValue).whenCured };
   const first = earliest(prepared, bounded) ?? earliest(prepared, byValue);
@@ -105,27 +102,27 @@ function withTies({ pour }: Rules, goal: Goal): Rules['pour'] {
   };
 }
 
-/** The least of the largest depths over limit: by lines alone, unless cups or hours ask for more. */
-function coolestRatio(prepared: Prepared): number | null {
+/** The least that the warmest pour can be: by lines alone, unless cups, hours or surfaces ask for more. */
+function leastWarmth(prepared: Prepared): number | null {
   const rules = rulesOf(prepared, 'coolest');
-  const fits = (mostRatio: number) => search(prepared, { ...rules, mostRatio }).tops.length > 0;
-  const byLines = Math.max(...prepared.layers.map(({ choices }) => Math.min(...choices.map(leastFullest))));
+  const fits = (mostWarmth: number) => search(prepared, { ...rules, mostWarmth }).tops.length > 0;
+  const byLines = Math.max(...prepared.layers.map(({ choices }) => Math.min(...choices.map(leastByLines))));
   if (fits(byLines)) return byLines;
-  const ratios = [...new Set(prepared.layers.flatMap(({ choices }) => choices.flatMap(({ reaches }) => reaches.flat().map(({ ratio }) => ratio))))].filter((ratio) => ratio > byLines).sort((a, b) => a - b);
-  if (ratios.length === 0 || !fits(ratios[ratios.length - 1])) return null;
+  const steps = [...new Set(prepared.layers.flatMap(({ choices }) => choices.flatMap(({ reaches }) => reaches.flat().flatMap(({ warmth, tackyWarmth }) => [warmth, tackyWarmth]))))].filter((step) => step > byLines).sort((a, b) => a - b);
+  if (steps.length === 0 || !fits(steps[steps.length - 1])) return null;
   let low = -1;
-  let high = ratios.length - 1;
+  let high = steps.length - 1;
   while (high - low > 1) {
     const middle = Math.floor((low + high) / 2);
-    if (fits(ratios[middle])) high = middle;
+    if (fits(steps[middle])) high = middle;
     else low = middle;
   }
-  return ratios[high];
+  return steps[high];
 }
 
-function leastFullest({ reaches }: LinedLayer['choices'][number]): number {
+function leastByLines({ reaches }: LinedLayer['choices'][number]): number {
   const least = [0];
-  for (let k = 1; k < reaches.length; k++) least.push(Math.min(Infinity, ...reaches[k].map(({ low, ratio }) => Math.max(least[low], ratio))));
+  for (let k = 1; k < reaches.length; k++) least.push(Math.min(Infinity, ...reaches[k].map(({ low, warmth, tackyWarmth }) => Math.max(least[low], Math.min(warmth, tackyWarmth)))));
   return least[least.length - 1];
 }
 
@@ -185,7 +182,6 @@ function planOf(prepared: Prepared, goal: Goal, way: Way): BestPlan {
     goal,
     pours,
     finishMin: finishOfWay(prepared, way),
-    fullest: Math.max(...way.pours.map(({ poured }) => poured.reach.ratio)) / RATIO_DIGITS,
     cost: way.pours.reduce((total, { poured }) => total + poured.reach.cost, 0) / MILLION + scuffs,
     loosened: prepared.layers.flatMap(({ loosened }, layer) => (loosened.locks && loosened.leastShare === 1 ? [] : [{ layer, locks: loosened.locks, leastShare: loosened.leastShare }])),
   };

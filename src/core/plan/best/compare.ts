@@ -1,16 +1,17 @@
 /**
- * What each goal's plan would come to: pours, finish, cost, how full the pours are. The chosen plan and the even one are
- * judged by the heat model where there is one; the others keep the limits and moments learned so far.
+ * What each goal's plan would come to: pours, finish, cost, how warm. Every one is laid and judged as it would be if it were
+ * chosen, and stands for a goal only where none of the others does better by that goal's own measure.
  */
 import type { PlanGoal, Scene } from '../../scene/scene.ts';
 import { formatLocalTime } from '../../units/time.ts';
 import { layPours, type Laid } from '../heat-rounds.ts';
 import type { GoalRow } from '../plan.ts';
-import { bestPlan, prepare, type Prepared } from './best-plan.ts';
-import { awake, problemOf } from './from-scene.ts';
-import type { BestRequest } from './lay-best.ts';
+import type { Prepared } from './best-plan.ts';
+import { layBest } from './lay-best.ts';
+import type { BestLaid, BestRequest } from './lay-plan.ts';
 import { spent } from './lines.ts';
-import { GOALS } from './problem.ts';
+import { GOALS, type Goal } from './problem.ts';
+import { isBetter, standingOf } from './standing.ts';
 
 export interface Chosen {
   readonly goal: PlanGoal;
@@ -21,26 +22,24 @@ export interface Chosen {
 
 /** In the order even, fewest, soonest, coolest, cheapest; a goal that no plan reaches is left out. */
 export function comparePlans(scene: Scene, request: BestRequest, chosen: Chosen): GoalRow[] {
-  const ready = chosen.prepared ?? readyFor(scene, request);
-  const even = chosen.goal === 'even' ? chosen.laid : layPours(scene, request);
-  const rows: GoalRow[] = even && ready ? [rowOf(scene, ready, 'even', even)] : [];
-  if (!ready) return rows;
+  const found = new Map<Goal, BestLaid>();
   for (const goal of GOALS) {
-    if (goal === chosen.goal) {
-      rows.push(rowOf(scene, ready, goal, chosen.laid));
-      continue;
-    }
-    const found = bestPlan(ready, goal);
-    if (!found.ok) continue;
-    const { pours, finishMin } = found.found;
-    rows.push({ ...expenses(scene, ready, pours), goal, pours: pours.length, finish: formatLocalTime(finishMin), fullest: fullestOf(scene, pours), warmestC: null });
+    const best = goal === chosen.goal ? null : layBest(scene, goal, request);
+    if (best?.ok) found.set(goal, best.laid);
   }
-  return rows;
-}
-
-function readyFor(scene: Scene, request: BestRequest): Prepared | null {
-  const ready = prepare(problemOf(scene, { ...request, lessons: new Map() }), awake(scene));
-  return ready.ok ? ready.found : null;
+  const ready = chosen.prepared ?? [...found.values()][0]?.prepared ?? null;
+  if (!ready) return [];
+  const even = chosen.goal === 'even' ? chosen.laid : layPours(scene, request);
+  const row = (goal: PlanGoal, laid: Laid) => rowOf(scene, ready, goal, laid);
+  const best = (goal: Goal, own: BestLaid) => [...found.values()].reduce((a, b) => (isBetter(standingOf(goal, b), standingOf(goal, a)) ? b : a), own);
+  return [
+    ...(even ? [row('even', even)] : []),
+    ...GOALS.flatMap((goal) => {
+      const own = found.get(goal);
+      if (goal === chosen.goal) return [row(goal, chosen.laid)];
+      return own ? [row(goal, best(goal, own))] : [];
+    }),
+  ];
 }
 
 function rowOf(scene: Scene, ready: Prepared, goal: PlanGoal, { pours, schedule }: Laid): GoalRow {
@@ -51,14 +50,9 @@ function rowOf(scene: Scene, ready: Prepared, goal: PlanGoal, { pours, schedule 
     goal,
     pours: slices.length,
     finish: formatLocalTime(schedule.finish),
-    fullest: fullestOf(scene, slices),
+    fullest: Math.max(...slices.map(({ fromMm, toMm, formula }) => (toMm - fromMm) / scene.formulas.get(formula.id)!.maxDepthMm)),
     warmestC: warmest.includes(null) ? null : Math.max(...warmest.map(Number)),
   };
-}
-
-/** Of the label's depth, so that plans judged by heat and others can be compared. */
-function fullestOf({ formulas }: Scene, pours: Parameters<typeof spent>[1]): number {
-  return Math.max(...pours.map(({ fromMm, toMm, formula }) => (toMm - fromMm) / formulas.get(formula.id)!.maxDepthMm));
 }
 
 function expenses(scene: Scene, { problem }: Prepared, pours: Parameters<typeof spent>[1]): Pick<GoalRow, 'cost' | 'currency' | 'mixG'> {

@@ -5,12 +5,14 @@ import { STOP_TOLERANCE_MM } from '../../scene/tolerance.ts';
 import type { Displacement } from '../../solid/displacement.ts';
 import { benchCalendar, type Span } from '../bench-calendar.ts';
 import type { SolidAt } from '../context.ts';
+import type { HeatJudge } from '../heat-judge.ts';
 import { contentOf, type LayerAt } from '../layers.ts';
 import { paceOf } from '../schedule.ts';
 import { sliceLayer } from '../slices.ts';
 import { floorPlanes, planesAt } from '../stops.ts';
 import type { Clock } from './clock.ts';
 import type { BestProblem, Expenses, Option } from './problem.ts';
+import { warmthIn, type WarmthTable } from './warmth.ts';
 
 /** A line this near to a bed's edge is at it, mm. */
 const EDGE_MM = 0.25;
@@ -31,6 +33,9 @@ export interface SceneParts {
   readonly startMin: number;
   /** By layer index (from 0) and formula id. */
   readonly lessons: ReadonlyMap<string, Lesson>;
+  readonly heat: HeatJudge | null;
+  /** Where the coolest plan is asked for: what is known of how warm pours get. */
+  readonly warmth?: WarmthTable | null;
 }
 
 export function lessonKey(layer: number, formula: string): string {
@@ -47,7 +52,7 @@ export function problemOf(scene: Scene, parts: SceneParts): BestProblem {
     layers: layers.map((layer, i) => ({
       fromMm: layer.fromMm,
       toMm: layer.toMm,
-      options: ids(layer).map((id) => optionOf(scene.formulas.get(id)!, lessons.get(lessonKey(i, id)))),
+      options: ids(layer).map((id) => ({ ...optionOf(scene.formulas.get(id)!, lessons.get(lessonKey(i, id))), warmth: warmthOf(scene, parts, i, id) })),
       planes: planesAt(scene, layer.top),
     })),
     floor: floorPlanes(scene, layers[0].fromMm),
@@ -67,6 +72,11 @@ export function problemOf(scene: Scene, parts: SceneParts): BestProblem {
 function optionOf(formula: Formula, lesson: Lesson | undefined): Option {
   if (!lesson) return { formula, limitMm: formula.maxDepthMm };
   return { formula: { ...formula, ...lesson.hours }, limitMm: Math.min(formula.maxDepthMm, lesson.limitMm), wetMm: lesson.wetMm };
+}
+
+function warmthOf({ formulas, room }: Scene, { heat, warmth }: SceneParts, layer: number, id: string): Option['warmth'] {
+  const formula = formulas.get(id)!;
+  return heat && warmth ? warmthIn(warmth, { layer, formula, roomC: room.temperatureC, concernC: heat.familyOf(formula).concernC }) : undefined;
 }
 
 /** The lines of the even plan, which may lie off the grid. */

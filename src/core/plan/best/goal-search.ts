@@ -9,6 +9,7 @@ import { clockOf } from './clock.ts';
 import { comparePlans } from './compare.ts';
 import { layBest } from './lay-best.ts';
 import { noPlanProblem } from './no-plan.ts';
+import { remembering } from './remembering.ts';
 import type { Goal } from './problem.ts';
 
 export interface GoalSearch {
@@ -16,9 +17,10 @@ export interface GoalSearch {
   readonly comparePlans: typeof comparePlans;
   readonly finishAgain: typeof finishAgain;
   readonly noPlanProblem: typeof noPlanProblem;
+  readonly remembering: typeof remembering;
 }
 
-export const GOAL_SEARCH: GoalSearch = { layBest, comparePlans, finishAgain, noPlanProblem };
+export const GOAL_SEARCH: GoalSearch = { layBest, comparePlans, finishAgain, noPlanProblem, remembering };
 
 interface Again {
   readonly pace: Pace;

@@ -15,12 +15,6 @@ export const GOAL_NAMES: Readonly<Record<PlanGoal, string>> = {
 /** Differences under these are not told: an hour, a gram, a cent, a hundredth of a limit, half a degree. */
 const TOLD = { min: 60, g: 1, money: 0.01, share: 0.01, degrees: 0.5 } as const;
 
-/** `Other goals`, and that their heat was not looked at where this plan's was. */
-export function otherGoalsHeading({ goals, goal }: Pick<Plan, 'goals' | 'goal'>): string {
-  const judged = goals?.find((row) => row.goal === goal)?.warmestC !== null;
-  return judged && goals?.some((row) => row.warmestC === null) ? 'Other goals, before their heat is checked' : 'Other goals';
-}
-
 /** A line for each other goal: `Soonest done: 2 d sooner, 2 pours more.` */
 export function otherGoals(plan: Pick<Plan, 'goals' | 'goal'>): string[] {
   return besideGoal(plan).map(({ goal, words }) => `${GOAL_NAMES[goal]}: ${words}.`);

@@ -1,201 +1,66 @@
 /**
- * The best plan laid out as pours in time, each judged by the heat model on what really lies below it. What the model finds
- * too deep or too early becomes a lesson for that formula in that layer (less depth, later moments), and the search begins
- * again: lessons only tighten, so the next best plan takes the place of one that fails, and the rounds end.
+ * The best plan under heat, in rounds. Each plan that the search finds is laid out and judged by the heat model on what
+ * really lies below it. What is too deep or too early becomes a lesson for that formula in that layer (less depth, later
+ * moments), and the search begins again with it: the next best plan takes the place of one that fails. Lessons only
+ * tighten, so the rounds end. They are cautious: one pour's lesson holds for every pour of its layer. So of all plans that
+ * were laid and judged, the even one among them, the best by the goal's own measure stands.
+ *
+ * `coolest` asks for the least temperature that a pour may reach, as judged. Of pours not judged yet a table tells it, made
+ * from the verdicts of the plans laid so far (warmth.ts); rounds go on until the search finds a plan that was laid before.
  */
-import { warmedMixC } from '../../cure/mixed-at.ts';
-import type { Formula, Plane, Room, Scene } from '../../scene/scene.ts';
-import type { Displacement } from '../../solid/displacement.ts';
-import type { Span } from '../bench-calendar.ts';
-import { curingRoom, stayUntil } from '../box/stays.ts';
-import { timedPour } from '../box/timed.ts';
-import type { HeatSoFar, Judged } from '../heat-judge.ts';
-import { isHot } from '../hot.ts';
-import type { Laid, LaidPour, LayRequest } from '../heat-rounds.ts';
-import type { LayerAt } from '../layers.ts';
-import { finishOf, firstPour, paintAndDry, pourOn, scuffPaintDry, scuffThenPour, timesAt, type Pace, type PourTimes, type ScheduledPour } from '../schedule.ts';
-import type { Slice } from '../slices.ts';
-import { firstTopAbove } from '../split.ts';
-import { thinnestForHeatMm } from '../thinnest.ts';
-import { bestPlan, prepare, type BestPlan, type BestPour, type NoPlan, type Prepared } from './best-plan.ts';
-import { awake, labelHours, lessonKey, problemOf, type Lesson } from './from-scene.ts';
+import type { Scene } from '../../scene/scene.ts';
+import { layPours } from '../heat-rounds.ts';
+import { bestPlan, prepare, type BestPlan, type NoPlan } from './best-plan.ts';
+import { evenCandidate } from './even-candidate.ts';
+import { awake, problemOf, type Lesson } from './from-scene.ts';
+import { layPlan, type BestLaid, type BestRequest } from './lay-plan.ts';
+import { stricter } from './lessons.ts';
 import type { Goal } from './problem.ts';
+import { isBetter, standingOf } from './standing.ts';
+import { withVerdicts, type WarmthTable } from './warmth.ts';
 
-/** Depths that were halved and added carry noise far below this, mm. */
-const ROUNDING_MM = 1e-9;
-/** Far more than layers and formulas ask for; after them what is laid stands, timed by what the model found. */
+/** Far more than layers and formulas ask for; after them the best that was laid stands. */
 const MOST_ROUNDS = 24;
-
-export interface BestLaid extends Laid {
-  /** The scene's layers, each in the formula chosen for it. */
-  readonly layers: readonly LayerAt[];
-  readonly best: BestPlan;
-  readonly prepared: Prepared;
-}
 
 export type LayBest = { readonly ok: true; readonly laid: BestLaid } | { readonly ok: false; readonly why: NoPlan };
 
-export interface BestRequest extends LayRequest {
-  readonly displacement: Displacement;
-}
-
 export function layBest(scene: Scene, goal: Goal, request: BestRequest): LayBest {
   const lessons = new Map<string, Lesson>();
-  let last: BestLaid | null = null;
-  for (let round = 0; ; round++) {
-    const ready = prepare(problemOf(scene, { ...request, lessons }), awake(scene));
+  const even = request.heat ? layPours(scene, request) : null;
+  let warmth: WarmthTable | null = even && goal === 'coolest' ? withVerdicts(new Map(), even.pours, even.schedule) : null;
+  const seen = new Set<string>();
+  let best: BestLaid | null = null;
+  let why: NoPlan | null = null;
+  const offer = (laid: BestLaid) => {
+    if (!best || isBetter(standingOf(goal, laid), standingOf(goal, best))) best = laid;
+  };
+  for (let round = 0; round <= MOST_ROUNDS; round++) {
+    const ready = prepare(problemOf(scene, { ...request, lessons, warmth }), awake(scene));
     const found = ready.ok ? bestPlan(ready.found, goal) : ready;
-    // What heat asks for can't be had with these lines: the last plan stands, with its findings.
-    if (!ready.ok || !found.ok) return last ? { ok: true, laid: last } : { ok: false, why: (found as { why: NoPlan }).why };
-    const { laid, learned } = lay(scene, found.found, { ...request, prepared: ready.found });
-    last = { ...laid, best: found.found, prepared: ready.found };
-    if (learned.length === 0 || round === MOST_ROUNDS) return { ok: true, laid: last };
+    // What heat asks for can't be had with these lines: the best that was laid stands, with its findings.
+    if (!ready.ok || !found.ok) {
+      why = (found as { why: NoPlan }).why;
+      break;
+    }
+    const prepared = ready.found;
+    if (even && round === 0) {
+      const candidate = evenCandidate(scene, even, { ...request, prepared });
+      if (candidate) offer(candidate);
+    }
+    const { laid, learned } = layPlan(scene, found.found, { ...request, prepared });
+    offer({ ...laid, prepared });
+    if (!request.heat) break;
     const before = JSON.stringify([...lessons]);
     for (const [key, lesson] of learned) lessons.set(key, stricter(lessons.get(key), lesson));
-    // Nothing new was learned: what is laid stands, each pour as early as the one below it allows.
-    if (JSON.stringify([...lessons]) === before) return { ok: true, laid: last };
+    const isNew = JSON.stringify([...lessons]) !== before;
+    if (warmth) warmth = withVerdicts(warmth, laid.pours, laid.schedule);
+    const key = linesOf(found.found);
+    if (!isNew && (!warmth || seen.has(key))) break;
+    seen.add(key);
   }
+  return best ? { ok: true, laid: best } : { ok: false, why: why! };
 }
 
-interface LayContext extends BestRequest {
-  readonly prepared: Prepared;
-}
-
-interface Outcome {
-  readonly laid: Omit<BestLaid, 'best' | 'prepared'>;
-  /** Empty: the model lets everything stand as it was planned. */
-  readonly learned: readonly (readonly [string, Lesson])[];
-}
-
-function lay(scene: Scene, best: BestPlan, context: LayContext): Outcome {
-  const { heat, prepared, solids } = context;
-  const { pace } = prepared.problem;
-  const layers = context.layers.map((layer, i) => ({ ...layer, asked: layer.formula, formula: best.pours.find((pour) => pour.layer === i)!.formula.id }));
-  const slices = slicesOf(scene, best, layers, context);
-  const pours: LaidPour[] = [];
-  const times: ScheduledPour[] = [];
-  const learned: [string, Lesson][] = [];
-  let keeps = true;
-  let stays: readonly Span[] = [];
-  let soFar: HeatSoFar | null = heat?.begin(scene.mold, scene.room) ?? null;
-  best.pours.forEach((wish, i) => {
-    const slice = slices[i];
-    const planes = i > 0 && best.pours[i - 1].layer !== wish.layer ? prepared.problem.layers[best.pours[i - 1].layer].planes : [];
-    const below = times[i - 1];
-    const byLabel = below ? joinedAsWished(pace, below, { formula: slice.formula, planes, wish }) : firstAsWished(pace, slice.formula, { floor: prepared.problem.floor, startMin: context.startMin, wish });
-    keeps &&= byLabel.starts === wish.starts && byLabel.route === wish.route;
-    const [on, { formula }, mixC] = [soFar, slice, warmedMixC(scene, byLabel.starts)];
-    const judge = on && ((room?: Room) => on.pour({ fromMin: byLabel.starts, depthMm: slice.toMm - slice.fromMm, formula, family: heat!.familyOf(formula), mixC, room }));
-    const stay = below && byLabel.before.scuff.length > 0 ? stayUntil(pace, below, byLabel.before.scuff[0].from) : null;
-    if (stay) stays = [...stays, stay];
-    const { scheduled, judged } = timedPour(pace, byLabel, { judge, stays, cures: best.pours[i + 1]?.route !== 'wet-on-tacky' });
-    if (judged) soFar = judged.then;
-    const stuck = judged !== null && tooDeep(slice, judged) && slice.toMm - slice.fromMm <= thinnestForHeatMm(slice.formula) + ROUNDING_MM;
-    if (judged) learned.push([lessonKey(wish.layer, slice.formula.id), lessonOf(pace, slice, judged, scheduled)]);
-    if (judged && tooDeep(slice, judged) && !stuck) keeps = false;
-    pours.push({ slice, judged, stuck: stuck ? 'thinner would not do' : null });
-    times.push(scheduled);
-  });
-  const topPlanes = prepared.problem.layers[layers.length - 1].planes;
-  const loose = solids.filter(({ placement, floats, safeLockMm }) => floats && placement.hold !== 'thread' && isLoose(placement.baseMm, safeLockMm!, slices.map(({ toMm }) => toMm)));
-  const laid = { pours, schedule: finishOf(pace, times, topPlanes), layers, unlockable: loose.map(({ placement }) => placement.id), crowded: [] };
-  return { laid, learned: keeps ? [] : learned };
-}
-
-function slicesOf(scene: Scene, best: BestPlan, layers: readonly LayerAt[], { solids, prepared }: LayContext): Slice[] {
-  const tops = best.pours.map(({ toMm }) => toMm);
-  const floaters = solids.filter(({ floats, placement }) => floats && placement.hold !== 'thread');
-  return best.pours.map((pour): Slice => {
-    const layerAt = layers[pour.layer];
-    const inLayer = best.pours.filter(({ layer }) => layer === pour.layer);
-    const locks = floaters.filter(({ placement }) => firstTopAbove(placement.baseMm, tops) === pour.toMm).map(({ placement }) => placement.id);
-    return {
-      layerAt,
-      fromMm: pour.fromMm,
-      toMm: pour.toMm,
-      formula: scene.formulas.get(pour.formula.id)!,
-      part: { depthMm: layerAt.toMm - layerAt.fromMm, pours: inLayer.length, place: inLayer.indexOf(pour) + 1 },
-      locking: locks.length > 0 && pour.toMm !== layerAt.toMm,
-      locks,
-      limitMm: prepared.problem.layers[pour.layer].options.find(({ formula }) => formula.id === pour.formula.id)!.limitMm,
-    };
-  });
-}
-
-function isLoose(baseMm: number, safeLockMm: number, tops: readonly number[]): boolean {
-  const top = firstTopAbove(baseMm, tops);
-  return top !== undefined && top - baseMm > safeLockMm + ROUNDING_MM;
-}
-
-function firstAsWished(pace: Pace, formula: Formula, { floor, startMin, wish }: { readonly floor: readonly Plane[]; readonly startMin: number; readonly wish: BestPour }): ScheduledPour {
-  const first = firstPour(pace, formula, floor, startMin)!;
-  const before = floor.length > 0 ? paintAndDry(pace.calendar, floor, startMin) : first.before;
-  return wish.starts <= first.starts ? first : at(pace, formula, wish.starts, { route: null, before });
-}
-
-/** The pour as the search had it, or, where what lies below was moved by heat, as early as that allows. */
-function joinedAsWished(pace: Pace, below: PourTimes, { formula, planes, wish }: { readonly formula: Formula; readonly planes: readonly Plane[]; readonly wish: BestPour }): ScheduledPour {
-  const { calendar, pourMin, watchedMin, scuffMin, leadMin } = pace;
-  const nothing = { planes: [], scuff: [], paint: [], dry: null };
-  if (planes.length > 0) {
-    const before = scuffPaintDry(calendar, planes, Math.max(below.paintable, below.scuffable), scuffMin);
-    return at(pace, formula, calendar.fit(watchedMin, Math.max(before.dry!.to, wish.starts))!, { route: 'cure-scuff-wipe', before });
-  }
-  if (wish.route === 'wet-on-tacky') {
-    const inWindow = wish.starts >= below.opens && wish.starts + pourMin <= below.closes;
-    return inWindow ? at(pace, formula, wish.starts, { route: 'wet-on-tacky', before: nothing }) : pourOn(pace, below, formula, planes);
-  }
-  const { scuff, starts } = scuffThenPour(calendar, Math.max(below.scuffable, scuffsTogether(pace) ? wish.starts - leadMin : -Infinity), scuffMin, watchedMin, leadMin);
-  return at(pace, formula, Math.max(starts, calendar.fit(watchedMin, Math.max(starts, wish.starts))!), { route: 'cure-scuff-wipe', before: { ...nothing, scuff } });
-}
-
-function scuffsTogether({ calendar, leadMin, watchedMin }: Pace): boolean {
-  return calendar.fit(leadMin + watchedMin, 0) !== null;
-}
-
-function at(pace: Pace, formula: Formula, starts: number, rest: Pick<ScheduledPour, 'route' | 'before'>): ScheduledPour {
-  const label = timesAt(pace, formula, starts);
-  return { ...label, ...rest, formula, missedWindow: false, label };
-}
-
-function tooDeep({ toMm, fromMm }: Slice, { verdict }: Judged): boolean {
-  return isHot(verdict, toMm - fromMm);
-}
-
-/** What a pour teaches of its formula in its layer. */
-function lessonOf(pace: Pace, slice: Slice, judged: Judged, times: ScheduledPour): Lesson {
-  const { formula } = slice;
-  const { scene: { room } } = pace;
-  const curing = curingRoom(pace, times.opens);
-  const moved = (name: 'opens' | 'scuffable' | 'paintable' | 'demold', labelH: number) => (times[name] > times.label[name] ? labelHours(name === 'opens' ? room : curing, formula, times.ends, times[name]) : labelH);
-  const safeMm = tooDeep(slice, judged) ? Math.max(judged.verdict.safeDepthMm, thinnestForHeatMm(formula)) : Infinity;
-  const isWet = times.route === 'wet-on-tacky';
-  return {
-    limitMm: isWet ? Infinity : safeMm,
-    wetMm: isWet ? safeMm : Infinity,
-    hours: {
-      bondOpensH: moved('opens', formula.bondOpensH),
-      bondClosesH: times.closes < times.label.closes ? labelHours(room, formula, times.starts, times.closes) : formula.bondClosesH,
-      scuffableH: moved('scuffable', formula.scuffableH),
-      paintableH: moved('paintable', formula.paintableH),
-      demoldH: moved('demold', formula.demoldH),
-    },
-  };
-}
-
-function stricter(known: Lesson | undefined, learned: Lesson): Lesson {
-  if (!known) return learned;
-  const { hours: a } = known;
-  const { hours: b } = learned;
-  return {
-    limitMm: Math.min(known.limitMm, learned.limitMm),
-    wetMm: Math.min(known.wetMm, learned.wetMm),
-    hours: {
-      bondOpensH: Math.max(a.bondOpensH!, b.bondOpensH!),
-      bondClosesH: Math.min(a.bondClosesH!, b.bondClosesH!),
-      scuffableH: Math.max(a.scuffableH!, b.scuffableH!),
-      paintableH: Math.max(a.paintableH!, b.paintableH!),
-      demoldH: Math.max(a.demoldH!, b.demoldH!),
-    },
-  };
+function linesOf({ pours }: BestPlan): string {
+  return JSON.stringify(pours.map(({ toMm, formula, route, starts }) => [toMm, formula.id, route, starts]));
 }

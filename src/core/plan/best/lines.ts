@@ -29,8 +29,9 @@ export interface Reach {
   readonly low: number;
   readonly fromMm: number;
   readonly toMm: number;
-  /** Depth over limit, in billionths. */
-  readonly ratio: number;
+  /** What the coolest plan compares, onto a cured surface and onto a tacky one: steps of warmth, else depth over limit in billionths. */
+  readonly warmth: number;
+  readonly tackyWarmth: number;
   /** What it costs, in millionths of the money or of a gram. */
   readonly cost: number;
   /** Depth squared, µm²: the smaller their sum, the more even the pours. */
@@ -115,7 +116,7 @@ function reachesOf(problem: BestProblem, option: Option, { linesMm, netMl, pinne
           low,
           fromMm,
           toMm,
-          ratio: Math.round((depthMm / option.limitMm) * RATIO_DIGITS),
+          ...warmthOf(option, depthMm),
           cost: cups.cost,
           uneven: Math.round(depthMm * 1000) ** 2,
           shows: k === linesMm.length - 1 ? 0 : problem.shows(toMm),
@@ -127,6 +128,12 @@ function reachesOf(problem: BestProblem, option: Option, { linesMm, netMl, pinne
     }
     return ending.reverse();
   });
+}
+
+function warmthOf({ limitMm, warmth }: Option, depthMm: number): Pick<Reach, 'warmth' | 'tackyWarmth'> {
+  if (warmth) return { warmth: warmth(depthMm, false), tackyWarmth: warmth(depthMm, true) };
+  const ratio = Math.round((depthMm / limitMm) * RATIO_DIGITS);
+  return { warmth: ratio, tackyWarmth: ratio };
 }
 
 /** What a pour of so much resin costs, and up to which room its cups stay usable; null when so many cups can't be poured in time. */

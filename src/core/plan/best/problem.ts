@@ -16,6 +16,8 @@ export interface Option {
   readonly limitMm: number;
   /** The same onto a tacky surface, which is still warm; left out: no different. */
   readonly wetMm?: number;
+  /** How warm a pour of a depth gets, in whole steps, onto a tacky surface or not; left out: its depth over the limit is compared instead. */
+  readonly warmth?: (depthMm: number, onTacky: boolean) => number;
 }
 
 export interface BestLayer {

@@ -49,8 +49,8 @@ export interface Poured {
 export interface Rules {
   pour(reach: Reach): Value;
   route(route: Route): Value;
-  /** Most of depth over limit, in billionths. */
-  readonly mostRatio?: number;
+  /** Most of what the coolest plan compares. */
+  readonly mostWarmth?: number;
   /** Most of the first criterion, to the top. */
   readonly most?: number;
   /** Everything is done by then. */
@@ -121,11 +121,11 @@ function pourLayer(ground: Ground, rules: Rules, { choice, layer, isLast, ready,
   for (let k = 1; k <= top; k++) {
     poured = [];
     for (const reach of choice.reaches[k]) {
-      if (rules.mostRatio !== undefined && reach.ratio > rules.mostRatio) continue;
+      if (rules.mostWarmth !== undefined && Math.min(reach.warmth, reach.tackyWarmth) > rules.mostWarmth) continue;
       const adds = rules.pour(reach);
       const most = ahead ? rules.most! - ahead[k] - adds[0] : Infinity;
       for (const piece of readyAt[reach.low]) {
-        if (piece.value[0] > most || (piece.of.route === 'wet-on-tacky' && reach.toMm - reach.fromMm > wetMm)) continue;
+        if (piece.value[0] > most || !mayLie(reach, piece.of.route, { wetMm, mostWarmth: rules.mostWarmth })) continue;
         const to = Math.min(piece.to, k === top ? latestTop : latest);
         if (to < piece.from) continue;
         const made = { value: sum(piece.value, adds), of: { ready: piece, layer, formula, reach } };
@@ -136,6 +136,11 @@ function pourLayer(ground: Ground, rules: Rules, { choice, layer, isLast, ready,
     if (k < top) readyAt.push(joined(ground, rules, poured, formula, []).flatMap((piece) => within(ground, formula, piece)));
   }
   return poured;
+}
+
+/** Whether a pour is shallow, and cool, enough for the surface it goes onto. */
+function mayLie({ fromMm, toMm, warmth, tackyWarmth }: Reach, route: Route | null, { wetMm, mostWarmth = Infinity }: { readonly wetMm: number; readonly mostWarmth?: number }): boolean {
+  return route === 'wet-on-tacky' ? toMm - fromMm <= wetMm && tackyWarmth <= mostWarmth : warmth <= mostWarmth;
 }
 
 /** When the next pour may start, by every route. */
@@ -160,7 +165,7 @@ class Fronts {
   #others: Piece<Ready>[] = [];
 
   constructor(layers: readonly LinedLayer[]) {
-    this.#apart = layers.some(({ choices }) => choices.some(({ option }) => option.wetMm !== undefined));
+    this.#apart = layers.some(({ choices }) => choices.some(({ option }) => option.wetMm !== undefined || option.warmth !== undefined));
   }
 
   add(piece: Piece<Ready>): void {

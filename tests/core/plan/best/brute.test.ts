@@ -5,7 +5,7 @@ import { GOALS } from '../../../../src/core/plan/best/problem.ts';
 import { formatLocalTime } from '../../../../src/core/units/time.ts';
 import { minutesOf } from '../../../plan/check-time.ts';
 import { bruteForce, criteriaOf, judged, laidOut, mostPours, plansRoughly, type BrutePour } from './brute.ts';
-import { problemFrom, randomStack, type Stack } from './stacks.ts';
+import { heatedStack, problemFrom, randomStack, type Stack } from './stacks.ts';
 
 const FIRST_SEED = 40_000;
 const STACKS = Number(process.env.STILLPOOL_STACKS ?? 300);
@@ -14,6 +14,7 @@ const MOST_PLANS = 30_000;
 /** A moment that falls on a minute but for arithmetic noise may be rounded to either. */
 const ROUNDED_MIN = 1;
 const PER_TEST = 50;
+const HEATED = Number(process.env.STILLPOOL_STACKS ?? 80);
 const CHANGING = Number(process.env.STILLPOOL_STACKS ?? 160);
 
 describe('the best plan of small stacks is what brute force finds', () => {
@@ -24,6 +25,16 @@ describe('the best plan of small stacks is what brute force finds', () => {
       expect(wrong).toEqual([]);
     });
   }
+});
+
+/** Less depth onto a tacky surface than onto a cured one, and a table of how warm pours get: what the search is given under heat. */
+describe('the best plan of small stacks under a table of heat is what brute force finds', () => {
+  const first = 90_000;
+  it(`seeds ${first} to ${first + HEATED - 1}, every goal`, { timeout: 120_000 }, () => {
+    const wrong: string[] = [];
+    for (let seed = first; seed < first + HEATED && wrong.length < 5; seed++) wrong.push(...differences(heatedStack(seed)).map((text) => `seed ${seed}: ${text}`));
+    expect(wrong).toEqual([]);
+  });
 });
 
 /** Rooms that get warmer and colder, times in odd minutes: two pours, every minute of a week for the first. */

@@ -228,7 +228,7 @@ export function judged(laid: Laid, pours: readonly BrutePour[]): Criteria | stri
   return {
     pours: pours.length,
     finish: Math.max(stack.keep ? clocks.demold : demold, after),
-    fullest: Math.max(...pours.map(({ fromMm, toMm, formula }) => Math.round(((toMm - fromMm) / formulaOf(stack, formula).limitMm) * 1e9))),
+    fullest: Math.max(...pours.map((pour) => warmthOf(formulaOf(stack, pour.formula), pour))),
     cost,
     uneven: pours.reduce((sum, { fromMm, toMm }) => sum + Math.round((toMm - fromMm) * 1000) ** 2, 0),
     shows: pours.reduce((sum, pour) => sum + showsAt(stack, pour), 0),
@@ -248,6 +248,11 @@ function joint(laid: Laid, pours: readonly BrutePour[], i: number): string | nul
   if (pour.route === 'wet-on-tacky') return planes.length === 0 && pour.starts >= clocks.opens && pour.starts + laid.pourMin <= clocks.closes + 1e-6 ? null : 'is not in the window below';
   const { from, before } = curedFrom(laid, clocks, planes);
   return pour.starts >= from - 1e-6 && (before === 0 || insideBench(laid.bench, pour.starts - before, pour.starts)) ? null : 'is not cured and scuffed';
+}
+
+/** By the table of heat where there is one, else depth over limit in billionths. */
+function warmthOf({ limitMm, steps }: StackFormula, { fromMm, toMm, route }: BrutePour): number {
+  return steps ? steps[route === 'wet-on-tacky' ? 'tacky' : 'cured'][Math.ceil((toMm - fromMm) * 2 - TINY) - 1] : Math.round(((toMm - fromMm) / limitMm) * 1e9);
 }
 
 function isPriced(stack: Stack): boolean {

@@ -26,7 +26,8 @@ describe('the best plan of middle-sized stacks is what an integer solver finds',
         const theirs = solveStack(solver, stack, goal);
         const found = bestPlan(prepared.found, goal);
         if (!theirs || !found.ok) continue;
-        const { pours, finishMin, fullest, cost } = found.found;
+        const { pours, finishMin, cost } = found.found;
+        const fullest = Math.max(...pours.map(({ fromMm, toMm, formula }) => (toMm - fromMm) / formula.maxDepthMm));
         const finishH = (finishMin - prepared.found.problem.startMin) / 60;
         const ours = { fewest: [pours.length, finishH], soonest: [finishH, pours.length], coolest: [fullest, finishH, pours.length], cheapest: [cost, pours.length, finishH] }[goal];
         // Where ours ends beyond the program's weeks it may only be the better one.

@@ -16,6 +16,8 @@ export interface StackFormula {
   readonly minMm: number;
   /** Onto a tacky surface; null: as deep as otherwise. */
   readonly wetMm: number | null;
+  /** How warm a pour gets, in steps, by its depth in begun half millimeters; left out: no one knows. */
+  readonly steps?: { readonly cured: readonly number[]; readonly tacky: readonly number[] };
   readonly opensH: number;
   readonly closesH: number;
   readonly scuffableH: number;
@@ -192,7 +194,7 @@ export function problemFrom(stack: Stack): BestProblem {
     layers: stack.layers.map(({ fromMm, toMm, options, planes: list }, i) => ({
       fromMm,
       toMm,
-      options: options.map((id) => ({ formula: scene.formulas.get(id)!, limitMm: scene.formulas.get(id)!.maxDepthMm, wetMm: formulaOf(stack, id).wetMm ?? undefined })),
+      options: options.map((id) => ({ formula: scene.formulas.get(id)!, limitMm: scene.formulas.get(id)!.maxDepthMm, wetMm: formulaOf(stack, id).wetMm ?? undefined, warmth: tableOf(formulaOf(stack, id)) })),
       planes: planes(list, `L${i}-`),
     })),
     floor: planes(stack.floor, 'floor'),
@@ -208,6 +210,24 @@ export function problemFrom(stack: Stack): BestProblem {
     },
     cupMin: stack.cupMin,
     shows: (atMm) => (stack.edgesMm.includes(atMm) ? 0 : stack.figures.some(({ fromMm, toMm }) => atMm > fromMm && atMm < toMm) ? 2 : 1),
+  };
+}
+
+function tableOf({ steps }: StackFormula): ((depthMm: number, onTacky: boolean) => number) | undefined {
+  return steps && ((depthMm, onTacky) => steps[onTacky ? 'tacky' : 'cured'][Math.ceil(depthMm * 2 - 1e-9) - 1]);
+}
+
+/** A stack with a table of heat: deeper pours get no cooler, and on a tacky surface they mostly get warmer. */
+export function heatedStack(seed: number): Stack {
+  const stack = randomStack(seed);
+  const next = mulberry32(Math.imul(seed + 3, 0x27d4eb2f));
+  return {
+    ...stack,
+    formulas: stack.formulas.map((formula) => {
+      let warm = 50;
+      const cured = Array.from({ length: 12 }, () => (warm += Math.floor(next() * 6)));
+      return { ...formula, steps: { cured, tacky: cured.map((step) => step + Math.floor(next() * 9) - 1) } };
+    }),
   };
 }
 

@@ -1,0 +1,29 @@
+/** The even plan as one that may stand for a goal: none does worse than it by its own measure. */
+import type { Scene } from '../../scene/scene.ts';
+import type { Laid } from '../heat-rounds.ts';
+import type { BestLaid, LayContext } from './lay-plan.ts';
+
+/** Pins typed in decimals carry noise far below this, mm. */
+const SAME_MM = 1e-6;
+/** Heights typed in decimals carry noise far below this, mm. */
+const ROUNDING_MM = 1e-9;
+
+/** Null where it does not keep what the person asked of a plan: lines, formulas, cups, hours of sleep. */
+export function evenCandidate(scene: Scene, even: Laid, { layers, prepared }: Pick<LayContext, 'layers' | 'prepared'>): BestLaid | null {
+  const { plan, room } = scene;
+  const tops = even.pours.map(({ slice }) => slice.toMm);
+  const bottomMm = layers[0].fromMm;
+  const topMm = tops[tops.length - 1];
+  const keepsPins = plan.pinsMm.every((pin) => pin <= bottomMm || pin >= topMm || tops.some((top) => Math.abs(top - pin) <= SAME_MM));
+  const drawn = even.pours.filter(({ slice }) => slice.toMm !== slice.layerAt.toMm).map(({ slice }) => slice.toMm);
+  const keepsFree = drawn.every((top) => !plan.avoid.some((span) => top >= span.fromMm - ROUNDING_MM && top <= span.toMm + ROUNDING_MM));
+  const owned = layers.every(({ formula }) => plan.formulas === null || plan.formulas.includes(formula));
+  if (!keepsPins || !keepsFree || !owned || plan.cupMin !== null || (room.sleep?.length ?? 0) > 0) return null;
+  const asked = layers.map((layer) => ({ ...layer, asked: layer.formula }));
+  const pours = even.pours.map((pour) => {
+    const { layerAt, formula } = pour.slice;
+    const inLayer = even.pours.filter(({ slice }) => slice.layerAt === layerAt);
+    return { ...pour, slice: { ...pour.slice, layerAt: asked[layerAt.index - 1], part: { depthMm: layerAt.toMm - layerAt.fromMm, pours: inLayer.length, place: inLayer.indexOf(pour) + 1 }, limitMm: formula.maxDepthMm } };
+  });
+  return { ...even, pours, layers: asked, prepared };
+}

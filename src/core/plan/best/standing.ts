@@ -1,0 +1,54 @@
+/**
+ * How a laid plan stands by a goal, as it was judged: pours that stay too hot first, then which rules gave way, then the
+ * goal's own criteria in the order of best-plan.ts. Numbers, each to be small, the first that differs decides.
+ */
+import type { Formula } from '../../scene/scene.ts';
+import { LEVELS_SHARE } from '../thinnest.ts';
+import type { BestLaid } from './lay-plan.ts';
+import { tooDeep } from './lessons.ts';
+import { spent } from './lines.ts';
+import type { Goal } from './problem.ts';
+import { warmthStep } from './warmth.ts';
+
+/** Depths that were halved and added carry noise far below this, mm. */
+const ROUNDING_MM = 1e-9;
+const MILLION = 1e6;
+
+type Criterion = 'pours' | 'finish' | 'warmest' | 'cost' | 'uneven' | 'shows';
+
+const ORDER: Readonly<Record<Goal, readonly Criterion[]>> = {
+  fewest: ['pours', 'finish', 'uneven', 'shows'],
+  soonest: ['finish', 'pours', 'uneven', 'shows'],
+  coolest: ['warmest', 'finish', 'pours', 'uneven', 'shows'],
+  cheapest: ['cost', 'pours', 'finish', 'uneven', 'shows'],
+};
+
+export function standingOf(goal: Goal, laid: BestLaid): number[] {
+  const { pours, schedule, unlockable, prepared: { problem } } = laid;
+  const slices = pours.map(({ slice }, i) => ({ ...slice, route: schedule.pours[i].route }));
+  const criteria: Record<Criterion, () => number> = {
+    pours: () => pours.length,
+    finish: () => schedule.finish,
+    warmest: () => Math.max(...pours.map(({ judged }) => (judged ? warmthStep(judged.verdict.rangeC[1]) : 0))),
+    cost: () => {
+      const { money, grams } = spent(problem, slices);
+      return Math.round((money ?? grams) * MILLION);
+    },
+    uneven: () => slices.reduce((sum, { fromMm, toMm }) => sum + Math.round((toMm - fromMm) * 1000) ** 2, 0),
+    shows: () => slices.reduce((sum, { toMm, layerAt }) => sum + (toMm === layerAt.toMm ? 0 : problem.shows(toMm)), 0),
+  };
+  const hot = pours.filter(({ slice, judged }) => judged !== null && tooDeep(slice, judged)).length;
+  return [hot, gaveWay(slices, unlockable.length), ...ORDER[goal].map((name) => criteria[name]())];
+}
+
+export function isBetter(a: readonly number[], b: readonly number[]): boolean {
+  const at = a.findIndex((value, i) => value !== b[i]);
+  return at >= 0 && a[at] < b[at];
+}
+
+/** As the search's rules give way: thin pours, then loose floaters, then pours that would not level. */
+function gaveWay(slices: readonly { readonly fromMm: number; readonly toMm: number; readonly formula: Formula }[], loose: number): number {
+  const thin = (share: number) => slices.some(({ fromMm, toMm, formula }) => toMm - fromMm < share * formula.minDepthMm - ROUNDING_MM);
+  if (thin(LEVELS_SHARE)) return 4;
+  return (loose > 0 ? 2 : 0) + (thin(1) ? 1 : 0);
+}
