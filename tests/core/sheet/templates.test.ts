@@ -258,6 +258,29 @@ describe('stencils', () => {
   });
 });
 
+describe('a plane that slices a creature', () => {
+  const box = (x0: number, y0: number, x1: number, y1: number): Float64Array => Float64Array.of(x0, y0, x1, y0, x1, y1, x0, y1);
+  const guide = {
+    planeId: 'p1', name: 'Slice', atMm: 20, depthMm: 35, creatureId: 'c', outline: [box(-30, 0, 30, 40)], fresh: [box(10, 0, 30, 40)], hidden: [box(-30, 0, 10, 40)], feather: [box(8, 0, 10, 40)],
+    hints: [{ kind: 'appears', atXMm: 20, atYMm: 30, words: 'An eye may begin here.' }, { kind: 'ends', atXMm: -20, atYMm: 5, words: 'A fin ends.' }], shading: 'Nearly as dark as the back.', order: 1, within: ['the body first', 'the glint last'],
+  } as const;
+  const [file] = templatesOf({ placements: [{ id: 'p1', kind: 'plane', name: 'Slice', atMm: 20 }] }, { guides: [guide], art: new Map() });
+  const [page, notes] = file.pages.pages;
+  const words = (items: readonly SheetItem[]): string => flatItems(items).map((item) => (item.kind === 'text' ? item.text : '')).join(' ').replaceAll('\u00a0', ' ');
+
+  it('draws what to paint in the strongest line, at its place, back up', () => {
+    const { part } = page;
+    const drawn = shifted(page.items, part!.window.x0 - part!.atMm[0], part!.window.y0 - part!.atMm[1]).filter((item) => item.kind === 'path' && item.closed && item.strokeMm === 0.6);
+    expect(drawn.flatMap((item) => (item.kind === 'path' ? item.rings : [])).map((ring) => ring.map(([x, y]) => [Math.round(x * 1e6) / 1e6, Math.round(y * 1e6) / 1e6]))).toEqual([[[10, 0], [30, 0], [30, -40], [10, -40]]]);
+  });
+
+  it('numbers what may begin or end there, and tells it with the order of painting on a page after', () => {
+    expect(words(page.items)).toMatch(/page 1 of 2.* 1 +2 /);
+    for (const said of ['page 2 of 2', 'the body first', 'the glint last', 'Nearly as dark as the back.', '1 An eye may begin here.', '2 A fin ends.', 'Let the paint fade out here']) expect(words(notes.items).replaceAll(/ +/g, ' ')).toContain(said);
+    expect(file.whole).toHaveLength(1);
+  });
+});
+
 describe('files of templates', () => {
   it('have names that are safe and differ', () => {
     const names = ['Lily shadows', 'Lily  shadows!', '../../etc/passwd', 'CON', '', '   ', 'Nénuphar œuf', 'Пруд', '\u202eevil\u0000', 'a'.repeat(500), '.hidden', 'a/b\\c:d*e?f"g<h>i|j'];
