@@ -120,7 +120,8 @@ export class RememberedHeat {
   }
 
   #bottomOf(members: Members, mold: Mold, room: Room): Map<string, Known> {
-    const key = JSON.stringify([members, mold, room]);
+    // How damp the air is, and who sleeps there, does nothing to its heat.
+    const key = JSON.stringify([members, mold, room.temperatureC, room.profile.map(({ fromMin, temperatureC }) => [fromMin, temperatureC])]);
     let known = this.#poured.get(key);
     if (!known) this.#poured.set(key, (known = new Map()));
     return known;

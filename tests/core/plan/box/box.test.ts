@@ -6,6 +6,7 @@
 import { describe, expect, it } from 'vitest';
 import { beginBuild } from '../../../../src/core/cure/verdict.ts';
 import { familyOf } from '../../../../src/core/cure/family.ts';
+import { judgedAs, roomOfPlan } from '../../../../src/core/plan/box/as-planned.ts';
 import { boxedRoom, boxOf } from '../../../../src/core/plan/box/boxed-room.ts';
 import { GOAL_SEARCH } from '../../../../src/core/plan/best/goal-search.ts';
 import { simulatedHeat } from '../../../../src/core/plan/heat-simulated.ts';
@@ -15,6 +16,9 @@ import { completeFormula } from '../../../../src/core/resin/formula.ts';
 import { readScene } from '../../../../src/core/scene/read.ts';
 import type { CureFamily } from '../../../../src/core/cure/family-types.ts';
 import type { Mold, Room } from '../../../../src/core/scene/scene.ts';
+import type { BuildPour } from '../../../../src/core/cure/verdict-types.ts';
+import { parseLocalTime } from '../../../../src/core/units/time.ts';
+import { madeHeat } from '../../../plan/made-heat.ts';
 import { mulberry32 } from '../../../plan/random-scenes.ts';
 import { NO_BOOLEANS, planOf, problemsOf, scene, TG, TL } from '../../../plan/planning.ts';
 import { replayed, type BoxScene } from './replay.ts';
@@ -113,6 +117,27 @@ describe('whole plans', () => {
       if (!result.ok) throw new Error(JSON.stringify(result.problems));
       expect(replayed(made as unknown as BoxScene, result.plan, { simulated: true }), `seed ${seed}`).toEqual([]);
     }
+  });
+
+  it('tells who runs its heat again what it was judged with', () => {
+    const asked: BuildPour[] = [];
+    const heat = madeHeat((pour) => {
+      asked.push(pour);
+      return {};
+    });
+    const made = { ...scene({ fillMm: 55, placements: [plane('a', 20), plane('b', 30)], room: { temperatureC: 20, box: BOX }, bench: { bottlesC: 30 } }), heat: { model: 'simulated' } };
+    const reading = readScene(made);
+    if (!reading.ok) throw new Error(JSON.stringify(reading.problems));
+    const result = planScene(reading.scene, { meshes: new Map(), booleans: NO_BOOLEANS, heat });
+    if (!result.ok) throw new Error(JSON.stringify(result.problems));
+    const { pours } = result.plan;
+    expect(pours.filter(({ box }) => box).length).toBeGreaterThan(1);
+    pours.forEach(({ starts }, i) => {
+      const { mixC, room } = asked.findLast(({ fromMin }) => fromMin === parseLocalTime(starts))!;
+      expect(judgedAs(reading.scene.room, pours, i)).toEqual(room ? { mixC, room } : { mixC });
+    });
+    // In the end it is where its stays are, and nowhere else.
+    expect(roomOfPlan(reading.scene.room, pours).profile.map(({ temperatureC }) => temperatureC)).toEqual(pours.flatMap(({ box }) => (box ? [33, 20] : [])));
   });
 
   it('soonest is no later than even with the same box', () => {
