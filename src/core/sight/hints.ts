@@ -31,13 +31,22 @@ export interface HintsOptions {
   readonly outline: Region;
   /** The creature's section at any height, as it is cut. */
   readonly sectionAt: (zMm: number) => Region;
+  /** Where it begins and where it ends. */
+  readonly bottomMm: number;
+  readonly topMm: number;
+  /** No plane of it lies higher. */
+  readonly last: boolean;
 }
 
 /** The most telling first. */
 export function hintsOf(options: HintsOptions): Hint[] {
-  const { regions, before, outline } = options;
-  const here = partsOf(outline).filter(visible);
-  const hints = [...(before ? changes(partsOf(before.outline).filter(visible), here, regions) : []), ...(before ? missed(options, before) : []), ...fins(outline, regions)];
+  const { regions, before, outline, atMm, bottomMm, topMm, last } = options;
+  const hints = [
+    ...(before ? changes(partsOf(before.outline).filter(visible), partsOf(outline).filter(visible), regions) : []),
+    ...missed(options, { fromMm: before?.atMm ?? bottomMm, toMm: atMm, under: before?.outline ?? [], words: before ? 'Between this plane and the one below' : 'Under this plane' }),
+    ...(last ? missed(options, { fromMm: atMm, toMm: topMm, under: [], words: 'Over this plane' }) : []),
+    ...fins(outline, regions),
+  ];
   return hints.slice(0, MOST);
 }
 
@@ -78,16 +87,16 @@ function smallestGap(part: Region): Region {
   return [part.slice(1).reduce((a, b) => (loopArea(b) > loopArea(a) ? b : a))];
 }
 
-/** Parts that begin and end between the two planes, and so are on neither. */
-function missed({ regions, atMm, outline, sectionAt }: HintsOptions, before: NonNullable<HintsOptions['before']>): Hint[] {
-  const heights = Array.from({ length: BETWEEN }, (_, n) => before.atMm + ((n + 1) / (BETWEEN + 1)) * (atMm - before.atMm));
+/** Parts that lie wholly between two planes, or beyond the outer ones, and so are on none. */
+function missed({ regions, outline, sectionAt }: HintsOptions, { fromMm, toMm, under, words }: { fromMm: number; toMm: number; under: Region; words: string }): Hint[] {
+  const heights = Array.from({ length: BETWEEN }, (_, n) => fromMm + ((n + 1) / (BETWEEN + 1)) * (toMm - fromMm));
   const apart = heights.flatMap((z) =>
-    partsOf(sectionAt(z)).filter((part) => visible(part) && !overlap(part, outline, regions) && !overlap(part, before.outline, regions)).map((part) => ({ z, part, area: regionArea(part) })),
+    partsOf(sectionAt(z)).filter((part) => visible(part) && !overlap(part, outline, regions) && !overlap(part, under, regions)).map((part) => ({ z, part, area: regionArea(part) })),
   );
   if (apart.length === 0) return [];
   return partsOf(regions.unite(apart.map(({ part }) => part))).map((part) => {
     const fullest = apart.filter((each) => overlap(each.part, part, regions)).reduce((x, y) => (y.area > x.area ? y : x));
-    return hint('between', part, `Between this plane and the one below, fullest ${mm(fullest.z)} up, and on neither: ${looksLike(part, regionArea(outline))}. Paint it here, or set a plane there.`);
+    return hint('between', part, `${words}, fullest ${mm(fullest.z)} up, and on no plane: ${looksLike(part, regionArea(outline))}. Paint it here, or set a plane there.`);
   });
 }
 

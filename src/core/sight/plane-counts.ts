@@ -87,7 +87,7 @@ export function withoutPlanes(file: SceneFile, creatureId: string): SceneFile {
   const placements = (file.placements ?? []).flatMap((placement) => {
     if (placement.kind !== 'plane' || !placement.slices?.includes(creatureId)) return [placement];
     const slices = placement.slices.filter((slice) => slice !== creatureId);
-    return slices.length === 0 && placement.art === undefined ? [] : [{ ...placement, slices }];
+    return slices.length === 0 && placement.art === undefined && !placement.stays ? [] : [{ ...placement, slices }];
   });
   return { ...file, placements };
 }

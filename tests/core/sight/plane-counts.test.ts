@@ -13,7 +13,7 @@ import { openBooleans } from '../../../src/files/booleans.ts';
 const document = {
   format: 'stillpool.scene', version: 1, mold: { shape: 'box', lengthMm: 100, widthMm: 80, heightMm: 50 }, fillMm: 40, heat: { model: 'label' },
   fills: [{ toMm: 15, formula: 'low-viscosity', tint: { percent: 0.1 } }, { toMm: 40, formula: 'general' }], bench: { start: '2026-05-04T08:00' },
-  placements: [{ id: 'p1', kind: 'plane', name: 'Newt 1', atMm: 24, paintH: 5, slices: ['c1'], madeFor: 'c1' }],
+  placements: [{ id: 'p1', kind: 'plane', name: 'Newt 1', atMm: 24, paintH: 5, slices: ['c1'] }],
   creatures: [{ id: 'c1', name: 'Newt', shape: { type: 'ellipsoid', lengthMm: 50, widthMm: 20, heightMm: 12 }, baseMm: 18 }],
 };
 const opened = sceneFile(document);

@@ -129,7 +129,13 @@ describe('hints', () => {
     const knob = moved(facets({ type: 'sphere', radiusMm: 2 }), 40, 5, 9);
     const stack = guides({ mesh: joined(box(30, 20, 20), knob), heights: [4, 14] });
     expect(kinds(stack)[1]).toEqual(['between']);
-    expect(stack[1].hints[0].words).toMatch(/fullest 9\u00a0mm up, and on neither: a small round part 4\u00a0mm across/);
+    expect(stack[1].hints[0].words).toMatch(/fullest 9\u00a0mm up, and on no plane: a small round part 4\u00a0mm across/);
+  });
+
+  it('so is one under the lowest plane or over the highest', () => {
+    const knobs = [moved(facets({ type: 'sphere', radiusMm: 2 }), 40, 5, 17), moved(facets({ type: 'sphere', radiusMm: 2 }), -10, 5, 3)];
+    const stack = guides({ mesh: joined(box(30, 20, 20), ...knobs), heights: [7, 12] });
+    expect(stack.map(({ hints }) => hints.map(({ words }) => words.slice(0, 30)))).toEqual([['Under this plane, fullest 3.5\u00a0'], ['Over this plane, fullest 17.3\u00a0']]);
   });
 
   it('a sheet thinner than a fin is to be painted see-through', () => {
