@@ -27,7 +27,7 @@ const JOINTS_TOLD = 2;
 export function differenceSentence(lead: string, before: PlannedPiece, after: PlannedPiece): string {
   const halts = haltClauses(before.plan, after.plan);
   const figures = figureWords(before.plan, after.plan).join(', ');
-  const clauses = [...halts.appear, figures, ...wantedClauses(before, after), ...jointClauses(before, after), ...halts.go, ...halts.stay].filter((clause) => clause !== '');
+  const clauses = [...halts.appear, ...warningClauses(before.plan, after.plan), figures, ...wantedClauses(before, after), ...jointClauses(before, after), ...halts.go, ...halts.stay].filter((clause) => clause !== '');
   return `${lead}: ${clauses.length > 0 ? clauses.join('; ') : unchanged(before.plan, after.plan)}.`;
 }
 
@@ -131,6 +131,14 @@ interface HaltAt {
   readonly pour: Pour | null;
 }
 
+/** Cautions that a change may bring and nobody should miss, after “would be”. */
+const WARNING_WORDS: Readonly<Record<string, string>> = {
+  'near-runaway': 'close to too hot',
+  'cures-in-sleep': 'left to set while someone sleeps there',
+  'mold-too-warm': 'warmer than it bears',
+  'figure-too-warm': 'warmer than it bears',
+};
+
 /** What a pour, a layer or a thing would be, after “would be” and “is no longer”. */
 const HALT_WORDS: Readonly<Record<string, string>> = {
   hot: 'too hot',
@@ -150,14 +158,27 @@ export function newHalts(before: Plan, after: Plan): Finding[] {
 }
 
 function haltsOnlyIn(plan: Plan, other: Plan): HaltAt[] {
-  const known = haltsOf(other);
-  return haltsOf(plan).filter((halt) => !known.some((one) => sameHalt(one, halt)));
+  return onlyIn(haltsOf(plan), haltsOf(other));
 }
 
-function haltsOf({ findings, pours }: Plan): HaltAt[] {
-  return findings.filter(({ severity }) => severity === 'halt').flatMap((finding): HaltAt[] => {
+function onlyIn(found: readonly HaltAt[], known: readonly HaltAt[]): HaltAt[] {
+  return found.filter((halt) => !known.some((one) => sameHalt(one, halt)));
+}
+
+function haltsOf(plan: Plan): HaltAt[] {
+  return placed(plan, ({ severity }) => severity === 'halt');
+}
+
+/** Of cautions, the few that are told. */
+function warningClauses(before: Plan, after: Plan): string[] {
+  const warns = ({ severity, code }: Finding) => severity === 'caution' && WARNING_WORDS[code] !== undefined;
+  return byCode(onlyIn(placed(after, warns), placed(before, warns))).map((warnings) => haltWords(warnings, after, 'would be', WARNING_WORDS));
+}
+
+function placed({ findings, pours }: Plan, which: (finding: Finding) => boolean): HaltAt[] {
+  return findings.filter(which).flatMap((finding): HaltAt[] => {
     const [, kind, number] = /^(pour|layer) (\d+)$/.exec(finding.subject) ?? [];
-    if (kind === undefined && finding.subject !== 'pours') return [{ finding, pour: null }];
+    if (kind === undefined && finding.subject !== 'pours' && finding.subject !== 'room') return [{ finding, pour: null }];
     const own = pours.filter(({ index, layer }) => finding.pours?.includes(index) ?? (kind === 'pour' ? index : layer) === Number(number));
     return own.length === 0 ? [{ finding, pour: null }] : own.map((pour) => ({ finding, pour }));
   });
@@ -183,13 +204,13 @@ function byCode(halts: readonly HaltAt[]): HaltAt[][] {
   return [...new Set(halts.map(({ finding }) => finding.code))].map((code) => halts.filter(({ finding }) => finding.code === code));
 }
 
-function haltWords(halts: readonly HaltAt[], plan: Plan, verb: string): string {
+function haltWords(halts: readonly HaltAt[], plan: Plan, verb: string, known = HALT_WORDS): string {
   const [{ finding: { code, message } }] = halts;
-  const words = HALT_WORDS[code];
+  const words = known[code];
   const shown = message.replace(/\.$/, '');
   if (words === undefined) return verb === 'would be' ? shown : `no longer: ${shown}`;
   const pours = halts.flatMap(({ pour }) => (pour ? [String(pour.index)] : []));
-  const names = halts.flatMap(({ pour, finding }) => (pour ? [] : [plan.placements.find(({ id }) => id === finding.subject)?.name ?? finding.subject]));
+  const names = halts.flatMap(({ pour, finding }) => (pour ? [] : [plan.placements.find(({ id }) => id === finding.subject)?.name ?? (finding.subject === 'mold' ? 'the mold' : finding.subject)]));
   const who = [...(pours.length > 0 ? [`${pours.length === 1 ? 'pour' : 'pours'} ${listed(pours)}`] : []), ...names];
   return `${listed(who)} ${verb} ${verb === 'would be' ? words : words.replace(' and float up', '')}`;
 }

@@ -38,7 +38,12 @@ export function ClarityPart({ file, at }: { readonly file: SceneFile; readonly a
           {target && <QuantityField label="Light through the whole fill" kind="percent" value={percentOf(target.passes)} onCommit={(passes) => edit((before) => setTarget(before, at, { passes: share(passes) }))} />}
           {target?.how === 'deepening' && <QuantityField label="Each pour farther in, times the dye" kind="number" value={target.ratio} onCommit={(ratio) => edit((before) => setTarget(before, at, { ratio }))} />}
           <QuantityField alone label="One step of the scale for dye" kind="mass" placeholder="as for resin" value={dyeScaleG ?? null} onCommit={(g) => edit((before) => setDyeScale(before, g))} />
-          {!readOnly && <button type="button" className="link" onClick={() => edit((before) => setSwatch(before, at, null))}>Forget the chip</button>}
+          {!readOnly && (
+            <p className="card-actions">
+              {dyeScaleG !== undefined && <button type="button" className="link" onClick={() => edit((before) => setDyeScale(before, null))}>Dye on the scale for resin</button>}
+              <button type="button" className="link" onClick={() => edit((before) => setSwatch(before, at, null))}>Forget the chip</button>
+            </p>
+          )}
         </>
       )}
     </details>

@@ -61,6 +61,7 @@ function OnHand({ placed: { at, kit }, name }: { readonly placed: PlacedStock; r
       )}
       {!readOnly && (
         <p className="card-actions">
+          {kit.price !== undefined && <button type="button" className="link" onClick={() => change({ price: null })}>Priced as those above</button>}
           {kit.ml !== undefined && <button type="button" className="link" onClick={() => change({ partAMl: 0 })}>Each part by itself</button>}
           <button type="button" className="link" onClick={() => edit((before) => removeStock(before, at))}>Used up</button>
         </p>

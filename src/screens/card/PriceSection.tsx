@@ -1,6 +1,6 @@
 /** What the piece costs beside its resin, and what to ask for it: hours, consumables, reserve, margin, tax. Not asked until someone begins. */
 import { useState } from 'react';
-import type { SceneFile } from '../../core/scene/edit/file.ts';
+import type { EditResult, SceneFile } from '../../core/scene/edit/file.ts';
 import { addOther, changeOther, LABOR_FIELDS, laborOf, removeOther, setLabor, type LaborFieldInfo } from '../../core/scene/edit/labor.ts';
 import { currencyOf, setCurrency, setRoundCost } from '../../core/scene/edit/prices.ts';
 import { usePiece } from '../shared/piece.ts';
@@ -8,7 +8,10 @@ import { CardSection, TextField } from './fields.tsx';
 import { PLACES } from './PieceParts.tsx';
 import { QuantityField } from './QuantityField.tsx';
 
-const ROUNDS = [{ which: 'pourCost', words: 'Cup, gloves and so on for each pour' }, { which: 'scuffCost', words: 'Paper and wipes for each scuff' }] as const;
+const ROUNDS = [
+  { which: 'pourCost', words: 'cup, gloves and so on for each pour', unit: 'money', unset: 'not counted' },
+  { which: 'scuffCost', words: 'paper and wipes for each scuff', unit: 'money', unset: 'not counted' },
+] as const;
 
 export function PriceSection({ file }: { readonly file: SceneFile }) {
   const readOnly = usePiece((state) => state.readOnly !== null);
@@ -35,10 +38,8 @@ function Fields({ file }: { readonly file: SceneFile }) {
   return (
     <>
       <TextField labelSeen label="Money in" value={currency} onCommit={(to) => edit((before) => setCurrency(before, to))} />
-      {LABOR_FIELDS.map((info) => <Field key={info.field} file={file} info={info} money={money} />)}
-      {ROUNDS.map(({ which, words }) => (
-        <QuantityField key={which} label={money(words)} kind="number" placeholder="not counted" value={file.plan?.[which] ?? null} onCommit={(amount) => edit((before) => setRoundCost(before, which, amount))} />
-      ))}
+      {LABOR_FIELDS.map((info) => <Field key={info.field} info={info} money={money} value={laborOf(file)[info.field]} set={(before, to) => setLabor(before, info.field, to)} />)}
+      {ROUNDS.map(({ which, ...info }) => <Field key={which} info={info} money={money} value={file.plan?.[which]} set={(before, to) => setRoundCost(before, which, to)} />)}
       {other.map(({ name, amount }, at) => (
         <div key={at} role="group" aria-label={name} className="kit">
           <QuantityField label={money(name)} kind="number" value={amount} onCommit={(to) => edit((before) => changeOther(before, at, { amount: to }))} />
@@ -51,12 +52,18 @@ function Fields({ file }: { readonly file: SceneFile }) {
   );
 }
 
-function Field({ file, info: { field, words, unit, unset }, money }: { readonly file: SceneFile; readonly info: LaborFieldInfo; readonly money: (words: string) => string }) {
+interface FieldProps {
+  readonly info: Pick<LaborFieldInfo, 'words' | 'unit' | 'unset'>;
+  readonly money: (words: string) => string;
+  readonly value: number | undefined;
+  readonly set: (file: SceneFile, value: number | null) => EditResult;
+}
+
+function Field({ info: { words, unit, unset }, money, value, set }: FieldProps) {
   const edit = usePiece((state) => state.edit);
   const readOnly = usePiece((state) => state.readOnly !== null);
   const per = unit === 'fraction' ? 100 : 1;
-  const value = laborOf(file)[field];
-  const label = words.charAt(0).toUpperCase() + words.slice(1);
+  const label = capital(words);
   return (
     <div className="label-value">
       <QuantityField
@@ -64,9 +71,11 @@ function Field({ file, info: { field, words, unit, unset }, money }: { readonly 
         kind={unit === 'h' ? 'hours' : unit === 'fraction' ? 'percent' : 'number'}
         placeholder={unset}
         value={value === undefined ? null : Number((value * per).toPrecision(12))}
-        onCommit={(to) => edit((before) => setLabor(before, field, Number((to / per).toPrecision(12))))}
+        onCommit={(to) => edit((before) => set(before, Number((to / per).toPrecision(12))))}
       />
-      {value !== undefined && !readOnly && <button type="button" className="link" onClick={() => edit((before) => setLabor(before, field, null))}>{unset === 'none' ? 'None' : unset.charAt(0).toUpperCase() + unset.slice(1)}<span className="hidden">: {words}</span></button>}
+      {value !== undefined && !readOnly && <button type="button" className="link" onClick={() => edit((before) => set(before, null))}>{capital(unset)}<span className="hidden">: {words}</span></button>}
     </div>
   );
 }
+
+const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

@@ -4,9 +4,11 @@
  */
 import { useEffect, useMemo, useState } from 'react';
 import { benchHours } from '../../core/scene/edit/bench.ts';
+import { choiceOf } from '../../core/scene/edit/choice.ts';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { roomC } from '../../core/scene/edit/room.ts';
 import { thingsOf } from '../../core/scene/edit/things.ts';
+import { goalOf } from '../../core/scene/edit/wishes.ts';
 import { dayAndTime } from '../../core/units/when.ts';
 import { differenceSentence } from '../../core/plan/what-if-sentence.ts';
 import { leadOf, noPlanSentence, tried, type Trial } from '../../core/plan/what-if.ts';
@@ -54,6 +56,8 @@ export function WhatIf() {
 function Fills({ file, tries, set }: { readonly file: SceneFile; readonly tries: Tries; readonly set: (part: Partial<Tries>) => true }) {
   const { length } = useWords();
   const last = file.fills.length - 1;
+  // Where the goal chooses, a fill's own formula does not count.
+  if (goalOf(file) !== 'even' && choiceOf(file) !== null) return null;
   return file.fills.map((_, i) => last - i).map((at) => (
     <ManyField key={at} label={last === 0 ? 'Poured with' : `Fill to ${length(file.fills[at].toMm)} poured with`} value={tries.formulas.get(at) ?? file.fills[at].formula} choices={formulaChoices(file)} onChoose={(formula) => set({ formulas: new Map(tries.formulas).set(at, formula) })} />
   ));

@@ -101,6 +101,14 @@ describe('the sentence', () => {
     expect(said({ fillMm: 6, bench, room: { temperatureC: 13 } }, 'room=23')).toBe('At 23 °C: 2 d sooner; done by when you want it.');
   });
 
+  it('tells a pour that would set while someone sleeps', () => {
+    // Begun at 11:30 it is tacky at 22:00; at 13 °C, 20 h after 12:00, in the morning.
+    const parts = { fillMm: 6, bench: { start: '2026-05-04T11:30' } };
+    const sleep = [{ days: 'Mon-Sun', from: '22:00', to: '07:00' }];
+    expect(said({ ...parts, room: { temperatureC: 23, sleep } }, 'room=13')).toBe('At 13 °C: pour 1 would be left to set while someone sleeps there; 2 d later.');
+    expect(said({ ...parts, room: { temperatureC: 13, sleep } }, 'room=23')).toBe('At 23 °C: 2 d sooner.');
+  });
+
   it('says so where nothing changes, and where there is no plan', () => {
     expect(said({ fillMm: 6 }, 'room=23')).toBe('At 23 °C: the plan stays as it is.');
     expect(said({ fillMm: 6 }, 'hours=08:00-08:30')).toMatch(/^With hands there 08:00 to 08:30: there is no plan then\. bench\.hours: found no 1 h at a stretch; expected /);

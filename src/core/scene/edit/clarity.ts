@@ -23,6 +23,7 @@ export function targetOf(tint: TintFile | undefined): TintTarget | null {
 export function setSwatch(file: SceneFile, at: number, swatch: Swatch | null): EditResult {
   const tint = file.fills[at]?.tint;
   if (!tint) return refused('This fill is clear. Tint it first.');
+  if (swatch !== null && tint.swatch !== undefined && !swatchOf(tint)) return refused('This fill holds a swatch in a form this version does not know. Take it out of the file first.');
   return withTint(file, at, swatch === null ? { swatch: undefined, target: undefined } : { swatch: { ...(swatchOf(tint) ?? {}), ...swatch } }, swatch === null ? 'no chip' : 'what the chip lets through');
 }
 
@@ -32,9 +33,10 @@ export function setTarget(file: SceneFile, at: number, target: Partial<TintTarge
   if (!tint) return refused('This fill is clear. Tint it first.');
   if (target === null) return withTint(file, at, { target: undefined }, 'dye as typed');
   if (!swatchOf(tint)) return refused('How clear a fill gets is worked out from a chip you poured. Say first what the chip lets through.');
-  const kept = tint.target as object | undefined;
-  const next = { ...(targetOf(tint) ? kept : {}), ...targetOf(tint), ...(targetOf(tint) ? {} : FIRST_TARGET), ...target };
-  return withTint(file, at, { target: next }, `${plain(next.passes! * 100, 1)}\u00a0% of the light through`);
+  const known = targetOf(tint);
+  if (tint.target !== undefined && !known) return refused('This fill holds a clarity in a form this version does not know. Take it out of the file first.');
+  const next = { ...FIRST_TARGET, ...known, ...target };
+  return withTint(file, at, { target: next }, `${plain(next.passes * 100, 1)}\u00a0% of the light through`);
 }
 
 /** One step of the scale that dye is weighed on; `null`: the scale of the resin. */

@@ -151,7 +151,9 @@ describe('clarity', () => {
     expect(reason(setTarget(FOUR, 0, {}))).toMatch(/^How clear a fill gets is worked out from a chip you poured/);
     expect(reason(setSwatch(FOUR, 0, { ...chip, passes: 1 }))).toMatch(/^Light that passes: found 1; expected a number from 0.0001 to 0.9999/);
     expect(reason(setSwatch(FOUR, 0, { ...chip, mm: 0 }))).toMatch(/^Thickness of the chip: found 0; expected .* mm/);
-    expect(swatchOf({ swatch: 'blue' })).toBeNull();
+    const foreign = opened({ ...FOUR, fills: [{ ...FOUR.fills[0], tint: { ...FOUR.fills[0].tint, swatch: { seen: 'blue' } } }] });
+    expect(swatchOf(foreign.fills[0].tint)).toBeNull();
+    expect(reason(setSwatch(foreign, 0, chip))).toMatch(/in a form this version does not know/);
     expect(reason(setDyeScale(FOUR, 0))).toMatch(/^One step of the scale for dye: found 0; expected .* g/);
   });
 });
