@@ -43,7 +43,7 @@ export interface OutlineItem {
 
 /** The outline of a scene; with its plan also how high things reach, which pour covers them, and the pours themselves. */
 export function outlineOf(scene: Scene, plan: Plan | null): readonly OutlineItem[] {
-  return [moldItem(scene), resinItem(scene), insideItem(scene, plan), fillsItem(scene), formulasItem(scene), benchItem(scene), ...(plan ? [poursItem(plan)] : [])];
+  return [moldItem(scene), resinItem(scene), insideItem(scene, plan), ...(scene.creatures.length > 0 ? [creaturesItem(scene)] : []), fillsItem(scene), formulasItem(scene), benchItem(scene), ...(plan ? [poursItem(plan)] : [])];
 }
 
 function moldItem(scene: Scene): OutlineItem {
@@ -119,6 +119,15 @@ function thingItem(scene: Scene, placement: Placement, plan: Plan | null): Outli
     ],
     children: [],
   };
+}
+
+/** Creatures that are painted on planes, by how many. */
+function creaturesItem({ creatures, placements }: Scene): OutlineItem {
+  const children = creatures.map(({ id, name, baseMm }): OutlineItem => {
+    const planes = placements.filter((placement) => placement.kind === 'plane' && placement.slices?.includes(id)).length;
+    return { key: `creature ${id}`, words: `${name}, painted on ${planes === 0 ? 'no plane yet' : counted(planes, 'plane')}, from ${mm(baseMm, 2)} up`, edits: [], children: [] };
+  });
+  return { key: 'creatures', words: `${counted(children.length, 'creature')} painted, not set in`, edits: [], children };
 }
 
 const CAST_WORDS: Readonly<Record<Scene['cast'], string>> = { 'face-up': 'the top', 'face-down': 'the floor' };

@@ -1,5 +1,6 @@
 /** Painted creatures in a scene file: defaults, refusals by path, links that travel. */
 import { describe, expect, it } from 'vitest';
+import { outlineOf } from '../../../src/core/scene/outline.ts';
 import { readScene, problemLine } from '../../../src/core/scene/read.ts';
 import { openedText } from '../../../src/work/opened-text.ts';
 import { linksOf } from '../../../src/work/links.ts';
@@ -32,6 +33,12 @@ describe('a creature', () => {
   it('may carry what the figure it was made from had, without a note', () => {
     const reading = readScene(scene({ creatures: [{ id: 'c1', shape: ball, wasFigure: { id: 'f1', massG: 5, anything: [1] } }] }));
     expect(reading.ok && reading.notes).toEqual([]);
+  });
+
+  it('is told in the scene’s outline, with its planes', () => {
+    const reading = readScene(scene());
+    const items = reading.ok ? outlineOf(reading.scene, null) : [];
+    expect(items.find(({ key }) => key === 'creatures')?.children.map(({ words }) => words)).toEqual(['c1, painted on 1 plane, from 0\u00a0mm up']);
   });
 
   it('without creatures a scene has none', () => {
