@@ -43,8 +43,8 @@ export async function planSeveral(options: Options): Promise<number> {
   return plans.some(({ findings }) => findings.some(({ severity }) => severity === 'halt')) ? 1 : 0;
 }
 
-function refuseWhatIsForOne({ files, folder, whatIf }: Options): void {
-  const asked = folder !== undefined ? 'templates' : whatIf.length > 0 ? 'what-if' : null;
+function refuseWhatIsForOne({ files, folder, whatIf, planes }: Options): void {
+  const asked = folder !== undefined ? 'templates' : whatIf.length > 0 ? 'what-if' : planes ? 'planes' : null;
   if (asked) throw new Refusal(`--${asked}: found ${files.length} scenes; expected one. Ask for it scene by scene.`);
   const twice = files.find((file, i) => files.slice(0, i).some((other) => realPath(other) === realPath(file)));
   if (twice !== undefined) throw new Refusal(`Found "${twice}" twice; expected every scene once. For more of one piece give its scene "copies".`);

@@ -14,12 +14,13 @@ import { openBooleans } from '../files/booleans.ts';
 import { SceneFileError } from '../files/bundle.ts';
 import { openSceneFile } from '../files/disk.ts';
 import { loadScene, problemsLine, type LoadedScene } from '../files/load.ts';
+import { creaturesText, paintedCreatures } from './creatures.ts';
 import { openFigureLibrary, projectRoot } from './library.ts';
 import { barsFrom, TemplateRefusal, templatesOf, writeTemplates, type ToWrite } from './templates.ts';
 import { answersOf, askedOf, whatIfText, WhatIfRefusal } from './what-if.ts';
 import { stagedOutputs, WriteRefusal } from './write-outputs.ts';
 
-const USAGE = 'npm run --silent plan -- FILE [FILE …] [--json | --text] [--start YYYY-MM-DDTHH:MM] [--pdf OUT] [--ics OUT] [--csv OUT] [--templates DIR [--bars 99.6x100.2]] [--paper a4|letter] [--what-if "room=20 C"]';
+const USAGE = 'npm run --silent plan -- FILE [FILE …] [--json | --text] [--start YYYY-MM-DDTHH:MM] [--pdf OUT] [--ics OUT] [--csv OUT] [--templates DIR [--bars 99.6x100.2]] [--paper a4|letter] [--what-if "room=20 C"] [--planes]';
 /** Options that name a file to be written. */
 const OUTPUTS = ['pdf', 'ics', 'csv'] as const;
 
@@ -51,6 +52,7 @@ async function plan(args: string[]): Promise<number> {
   const result = planScene(loading.loaded.scene, { ...given, compare: true });
   if (!result.ok) throw new Refusal(`${options.file}: ${problemsLine(result.problems)}`);
   const whatIf = tries && answersOf(tries, { scene: loading.loaded.scene, plan: result.plan }, (scene, notes) => planScene(scene, { ...given, notes }));
+  const painted = await paintedCreatures(loading.loaded, options.planes ? (scene) => planScene(scene, given) : null);
   const { folder } = options;
   const templates = folder === undefined ? [] : await templatesOf({ ...options, folder, loaded: loading.loaded, files, plan: result.plan });
   refuseOverwriting(options, loading.loaded.scene, templates);
@@ -63,7 +65,7 @@ async function plan(args: string[]): Promise<number> {
     throw error;
   }
   staged.keep();
-  const text = options.json ? `${JSON.stringify(whatIf ? { ...result.plan, whatIf } : result.plan, null, 2)}\n` : `${planText(loading.loaded.scene, result.plan)}${whatIf ? whatIfText(whatIf) : ''}`;
+  const text = options.json ? `${JSON.stringify({ ...result.plan, ...painted, ...(whatIf && { whatIf }) }, null, 2)}\n` : `${planText(loading.loaded.scene, result.plan)}${painted ? creaturesText(painted) : ''}${whatIf ? whatIfText(whatIf) : ''}`;
   await written(text);
   return result.plan.findings.some((finding) => finding.severity === 'halt') ? 1 : 0;
 }
@@ -80,6 +82,8 @@ export interface Options {
   readonly folder?: string;
   readonly bars?: PrintBars;
   readonly whatIf: readonly string[];
+  /** Says how many planes painted creatures might have. */
+  readonly planes: boolean;
 }
 
 export type Output = (typeof OUTPUTS)[number];
@@ -95,7 +99,7 @@ function readOptions(args: string[]): Options {
   if (values.bars !== undefined && values.templates === undefined) throw new Refusal('--bars: found no --templates; expected it with them: they are what is drawn to fit the printer.');
   const bars = values.bars === undefined ? undefined : barsFrom(values.bars);
   const folder = values.templates === undefined ? undefined : fromHere(values.templates);
-  return { file: fromHere(positionals[0]), files: positionals.map(fromHere), folder, bars, json: values.json ?? false, startMin, outputs: outputsFrom(values), paper, whatIf: values['what-if'] ?? [] };
+  return { file: fromHere(positionals[0]), files: positionals.map(fromHere), folder, bars, json: values.json ?? false, startMin, outputs: outputsFrom(values), paper, whatIf: values['what-if'] ?? [], planes: values.planes ?? false };
 }
 
 function parsed(args: string[]) {
@@ -105,7 +109,7 @@ function parsed(args: string[]) {
     return parseArgs({
       args,
       allowPositionals: true,
-      options: { json: flag, text: flag, start: text, pdf: text, paper: text, ics: text, csv: text, templates: text, bars: text, 'what-if': { type: 'string', multiple: true } },
+      options: { json: flag, text: flag, start: text, pdf: text, paper: text, ics: text, csv: text, templates: text, bars: text, planes: flag, 'what-if': { type: 'string', multiple: true } },
     });
   } catch (error) {
     throw new Refusal(`${(error as Error).message.split('.')[0]}. ${USAGE}`);

@@ -38,7 +38,7 @@ describe('a creature', () => {
   it('is told in the scene’s outline, with its planes', () => {
     const reading = readScene(scene());
     const items = reading.ok ? outlineOf(reading.scene, null) : [];
-    expect(items.find(({ key }) => key === 'creatures')?.children.map(({ words }) => words)).toEqual(['c1, painted on 1 plane, from 0\u00a0mm up']);
+    expect(items.find(({ key }) => key === 'creatures')?.children.map(({ words }) => words)).toEqual(['c1, painted on 1\u00a0plane, from 0\u00a0mm up']);
   });
 
   it('without creatures a scene has none', () => {

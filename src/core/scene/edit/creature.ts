@@ -1,6 +1,6 @@
 /**
  * Creatures that are painted instead of set in: made of a figure and back, with planes through them, moved with their planes.
- * A creature's own planes are those set in for it that slice nothing else and hold no art; others only stop or begin to slice it.
+ * A creature's own planes are those that slice nothing else, hold no art and were not there before; others only stop or begin to slice it.
  */
 import { planeHeights } from '../../sight/propose.ts';
 import { plain } from '../../units/format.ts';
@@ -123,8 +123,7 @@ export function setCreature(file: SceneFile, id: string, patch: Partial<Pick<Cre
 export function setSlices(file: SceneFile, planeId: string, ids: readonly string[]): EditResult {
   const plane = thing(file, planeId);
   if (plane?.kind !== 'plane') return refused('That plane is no longer there.');
-  const slices = ids.length > 0 ? ids : undefined;
-  return done({ ...file, placements: thingsOf(file).map((placement) => (placement === plane ? patched(plane, { slices }) : placement)) }, `creatures on ${spoken(nameOf(plane))}`, nameOf(plane));
+  return done({ ...file, placements: thingsOf(file).map((placement) => (placement === plane ? onto(plane, ids) : placement)) }, `creatures on ${spoken(nameOf(plane))}`, nameOf(plane));
 }
 
 type Planned = { readonly ok: true; readonly file: SceneFile; readonly ids: readonly string[] } | { readonly ok: false; readonly reason: string };
@@ -155,13 +154,13 @@ function planesAt(file: SceneFile, found: CreatureFile, heightsMm: readonly numb
   const scope = { ...file, placements: [...others, ...own] };
   for (const height of free.slice(kept.length)) {
     const so = { ...scope, placements: [...scope.placements, ...fresh] };
-    fresh.push({ id: freshId(so, 'plane'), kind: 'plane', name: freshName(so, `${titleOf(found)} 1`), atMm: tidy(height), slices: [found.id], madeFor: found.id });
+    fresh.push({ id: freshId(so, 'plane'), kind: 'plane', name: freshName(so, `${titleOf(found)} 1`), atMm: tidy(height), slices: [found.id] });
   }
   const taking = new Set<PlacementFile>(there.filter((plane) => plane !== undefined));
   const moved = new Map<PlacementFile, PlaneFile | undefined>(own.map((plane, n) => [plane, kept[n]]));
   const placements = before.flatMap((placement): PlacementFile[] => {
     if (moved.has(placement)) return moved.get(placement) ? [moved.get(placement)!] : [];
-    return [taking.has(placement) ? patched(placement as PlaneFile, { slices: [...((placement as PlaneFile).slices ?? []), found.id] }) : placement];
+    return [taking.has(placement) ? onto(placement as PlaneFile, [...((placement as PlaneFile).slices ?? []), found.id]) : placement];
   });
   const all = [...placements, ...fresh];
   return { ok: true, file: { ...file, placements: all }, ids: all.filter((placement) => placement.kind === 'plane' && placement.slices?.includes(found.id)).map(({ id }) => id) };
@@ -177,13 +176,17 @@ function withoutCreature(file: SceneFile, id: string): { readonly ok: true; read
 
 /** A plane that is there for this creature alone. */
 function isOwn(placement: PlacementFile, id: string): boolean {
-  return placement.kind === 'plane' && placement.madeFor === id && placement.art === undefined && placement.slices?.length === 1 && placement.slices[0] === id;
+  return placement.kind === 'plane' && !placement.stays && placement.art === undefined && placement.slices?.length === 1 && placement.slices[0] === id;
 }
 
 function unsliced(plane: PlaneFile, id: string): PlaneFile {
-  if (!plane.slices?.includes(id)) return plane;
-  const slices = plane.slices.filter((slice) => slice !== id);
-  return patched(plane, { slices: slices.length > 0 ? slices : undefined, madeFor: plane.madeFor === id ? undefined : plane.madeFor });
+  return plane.slices?.includes(id) ? onto(plane, plane.slices.filter((slice) => slice !== id)) : plane;
+}
+
+/** The plane with these creatures on it; a plane that had none is there for its own sake. */
+function onto(plane: PlaneFile, slices: readonly string[]): PlaneFile {
+  if (slices.length === 0) return patched(plane, { slices: undefined, stays: undefined });
+  return patched(plane, { slices, ...((plane.slices ?? []).length === 0 && { stays: true }) });
 }
 
 /** Half a turn about the fixed x axis, after Rz·Ry·Rx(a, b, c): that is (a + 180°, −b, −c). */

@@ -77,8 +77,8 @@ export interface PlaneFile {
   readonly art?: ArtFile;
   /** Ids of the creatures painted on it. */
   readonly slices?: readonly string[];
-  /** The creature it was set in for, with which it goes again. */
-  readonly madeFor?: string;
+  /** It was there before any creature was painted on it, and stays when they go. */
+  readonly stays?: boolean;
   readonly locked?: boolean;
 }
 export type PlacementFile = FigureFile | BedFile | PlaneFile;
@@ -252,6 +252,7 @@ export interface SceneFile {
   readonly labor?: LaborFile;
   readonly finishing?: FinishingFile;
   readonly copies?: number;
+  readonly class?: { readonly students: number; readonly at: string; readonly hours: number; readonly youngest?: number; readonly perStudent?: { readonly paint?: readonly string[]; readonly set?: readonly string[]; readonly pour?: boolean } };
 }
 
 export interface Refused {

@@ -87,7 +87,8 @@ describe('its planes', () => {
 
   it('of one’s choice: a creature on a plane, and off it', () => {
     const on = ok(setSlices(painted().file, 'p1', ['c1'])).file;
-    expect(thing(on, 'p1')).toMatchObject({ slices: ['c1'] });
+    expect(thing(on, 'p1')).toMatchObject({ slices: ['c1'], stays: true });
+    expect(planes(ok(removeCreature(on, 'c1')).file)).toEqual([['p1', 'Lily shadows', 10, undefined]]);
     expect(thing(ok(setSlices(on, 'p1', [])).file, 'p1')).toEqual({ id: 'p1', kind: 'plane', name: 'Lily shadows', atMm: 10 });
     expect(setSlices(on, 'p1', ['c9'])).toMatchObject({ ok: false });
   });
