@@ -74,7 +74,7 @@ function stepEntry(plan: Plan, piece: string): (step: Step) => Entry {
       uid: uidOf(piece, `${what}-${count}`),
       from: step.from,
       to: step.to,
-      summary: marked(halt, `${plan.scene}: ${titleOf(step)}`),
+      summary: marked(halt, `${plan.scene}: ${step.class === 'in' ? 'in the class, ' : ''}${titleOf(step)}`),
       about: aboutOf(plan, halt, step.text),
       busy: step.kind !== 'wait' && step.kind !== 'dry',
       alarms: halt === null && (step.kind === 'pour' || coating) ? [alarm(`-PT${BEFORE_POUR_MIN}M`, `${plan.scene}: ${titleOf(step)} at ${dayAndTime(step.from)}`)] : [],

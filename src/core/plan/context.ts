@@ -7,7 +7,7 @@ import type { Floating } from './floating.ts';
 import type { HeatJudge } from './heat-judge.ts';
 import type { Stuck } from './heat-rounds.ts';
 import type { LayerAt } from './layers.ts';
-import type { Pour } from './plan.ts';
+import type { ClassPlan, Pour } from './plan.ts';
 import type { Schedule } from './schedule.ts';
 
 export interface SolidAt extends Floating {
@@ -45,6 +45,8 @@ export interface Planned {
   readonly unlockable: readonly string[];
   /** Those of them that a line of their own could lock, but for the others. */
   readonly crowded: readonly string[];
+  /** Left out: no class. */
+  readonly meeting?: ClassPlan;
   readonly startAssumed: boolean;
   /** What shorter drying would save, 0: the watching within bench hours eats it up; null where there is nothing to gain. */
   readonly quickDrying: QuickDrying | null;

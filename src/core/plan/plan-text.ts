@@ -7,6 +7,7 @@ import { coatAmounts, faceName, faceLine } from './finishing/finish-lines.ts';
 import { doNotPour } from './halts.ts';
 import { roomLimit, safeDepth, softensFirst, warmest } from './heat-words.ts';
 import type { Cost, FinishingPlan, Plan, Pour } from './plan.ts';
+import { classLines } from './runs/class-words.ts';
 import { costLines, kitLines, missingPrices } from './shop/shop-words.ts';
 
 const WORD = { halt: 'DO NOT POUR', caution: 'caution', note: 'note' } as const;
@@ -25,6 +26,7 @@ export function planText(scene: Scene, plan: Plan): string {
     lines.push('', 'To know first');
     for (const { severity, message, remedy } of plan.findings) lines.push(`  ${WORD[severity]}: ${message} ${remedy}`);
   }
+  if (plan.class) lines.push('', 'The class', ...classLines(scene, plan.class).map((line) => `  ${line}`));
   lines.push('', 'Pours');
   for (const pour of plan.pours) lines.push(...pourLines(scene, plan, pour));
   lines.push('', 'Steps');

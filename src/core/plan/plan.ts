@@ -142,6 +142,23 @@ export interface PourTint {
   readonly aimed: boolean;
 }
 
+/** What a class does, and what the teacher does before and after it. Pours from 1, planes and figures by id. */
+export interface ClassPlan {
+  readonly at: string;
+  readonly to: string;
+  readonly students: number;
+  readonly paints: readonly string[];
+  readonly sets: readonly string[];
+  /** Each student mixes and pours it for one piece; null: the teacher pours everything. */
+  readonly pours: number | null;
+  readonly pouredBefore: readonly number[];
+  readonly pouredAfter: readonly number[];
+  /** Why the rest is not done in the class. */
+  readonly why: readonly string[];
+  /** Where nothing is ready for the class: when the first surface is. */
+  readonly firstReady: string | null;
+}
+
 /** Cups that several pieces are poured from: mixed once. A pour’s own amounts are its part of them, its `batches` the cups themselves. */
 export interface SharedCups {
   /** Of `together.poured`, from 1. */
@@ -207,6 +224,8 @@ export interface Step {
   readonly from: string;
   readonly to: string;
   readonly text: string;
+  /** To the class, where the scene has one. */
+  readonly class?: 'before' | 'in' | 'after';
   /** Of a scene that plans its finish: which work it is, on which face. */
   readonly finishing?: { readonly work: FinishWork; readonly face: string | null };
 }
@@ -321,6 +340,8 @@ export interface Plan {
   readonly finishing?: FinishingPlan;
   /** How many are made at once. Heights, gross, displaced and net are one piece's; mixes, shopping and cost are for all. */
   readonly copies: number;
+  /** Left out: no class. */
+  readonly class?: ClassPlan;
   /** What the plan is best at. */
   readonly goal: PlanGoal;
   /** What each goal's plan would come to; null: not asked for. */

@@ -89,11 +89,13 @@ function planned(scene: Scene, given: Given): PlanResult {
   const request = { layers, solids, startMin, heat, displacement };
   const asked = layFor(scene, request, given.search);
   if (!asked.ok) return asked;
-  const laying = given.held ? { ...asked, laid: given.held.laid(scene, asked.laid, heat) } : asked;
+  const meeting = given.held ? null : (given.telling?.classHeld(scene, asked.laid, { layers: asked.layers, heat, startMin }) ?? null);
+  const held = given.held ?? meeting;
+  const laying = { ...asked, laid: meeting?.laid ?? given.held?.laid(scene, asked.laid, heat) ?? asked.laid };
   if (laying.laid.pours.length > MOST_POURS) return refused('plan.goal', `asks for ${laying.laid.pours.length} pours; expected at most ${MOST_POURS}. Choose another goal, or a greater minDepthMm.`);
   const used = { ...scene, fills: fillsOf(scene, laying.layers) };
-  const goals = given.compare && given.search ? given.search.comparePlans(scene, request, { goal: scene.plan.goal, ...laying }) : null;
-  return written(madeOf(used, given, { ...request, ...laying }), given, goals);
+  const goals = given.compare && given.search && !meeting ? given.search.comparePlans(scene, request, { goal: scene.plan.goal, ...laying }) : null;
+  return written({ ...madeOf(used, { ...given, cups: held?.cups }, { ...request, ...laying }), meeting: meeting?.told }, given, goals);
 }
 
 /** What was laid, with the layers as they are poured. */
@@ -121,11 +123,11 @@ function noBenchHours(scene: Scene): Extract<PlanResult, { ok: false }> {
   return refused('bench.hours', `found no ${needH} h at a stretch; expected at least one stretch that long, for a pour and its watching. Lengthen the bench hours, or shorten pouring or watching.`);
 }
 
-function madeOf(scene: Scene, given: Given, { laid, layers, prepared, startMin, heat, displacement, ...request }: BestRequest & Laying): Planned {
+function madeOf(scene: Scene, given: Given & { readonly cups?: HeldPlan['cups'] }, { laid, layers, prepared, startMin, heat, displacement, ...request }: BestRequest & Laying): Planned {
   const solids = scene.plan.formulas === null ? request.solids : solidsOf(scene, given);
   const whenPoured = displacementWhenPoured(scene, solids, displacement, given);
   const tints = tintsOf(scene, laid.pours.map(({ slice }) => slice));
-  const pours = laid.pours.map((pour, i) => pourOf(pour, laid.schedule, { index: i + 1, tint: tints[i], scene, displacement, whenPoured: whenPoured(pour.slice), heat, telling: given.telling, held: given.held }));
+  const pours = laid.pours.map((pour, i) => pourOf(pour, laid.schedule, { index: i + 1, tint: tints[i], scene, displacement, whenPoured: whenPoured(pour.slice), heat, telling: given.telling, cups: given.cups }));
   const onThreads = solids.filter((solid) => solid.floats && solid.placement.hold === 'thread').map((solid) => solid.placement.id);
   return {
     scene, solids, displacement, layers, pours,
@@ -135,7 +137,7 @@ function madeOf(scene: Scene, given: Given, { laid, layers, prepared, startMin, 
     unlockable: [...onThreads, ...laid.unlockable],
     crowded: laid.crowded,
     startAssumed: given.startMin === undefined && scene.bench.startMin === undefined,
-    ...((given.held ? null : given.telling)?.changesOf(scene, given, { laid, floor: floorPlanes(scene, layers[0].fromMm), startMin, prepared }) ?? NO_CHANGES),
+    ...((given.cups ? null : given.telling)?.changesOf(scene, given, { laid, floor: floorPlanes(scene, layers[0].fromMm), startMin, prepared }) ?? NO_CHANGES),
   };
 }
 
@@ -181,28 +183,28 @@ interface PourParts {
   readonly whenPoured: Displacement;
   readonly heat: HeatJudge | null;
   readonly telling: Telling | null;
-  readonly held?: HeldPlan;
+  readonly cups?: HeldPlan['cups'];
 }
 
-function pourOf({ slice, judged, stuck }: LaidPour, schedule: Schedule, { index, tint, scene, displacement, whenPoured, heat, telling, held }: PourParts): PlannedPour {
+function pourOf({ slice, judged, stuck }: LaidPour, schedule: Schedule, { index, tint, scene, displacement, whenPoured, heat, telling, cups }: PourParts): PlannedPour {
   const { layerAt, fromMm, toMm, formula } = slice;
   const times = schedule.pours[index - 1];
   const latest = times.route === 'wet-on-tacky' ? latestOnTacky(paceOf(scene), schedule.pours[index - 2]) : null;
   const content = contentOf(scene.mold, displacement, fromMm, toMm);
   const roomC = roomAt(scene.room, times.starts);
   const mixC = warmedMixC(scene, times.starts);
-  const mixedOf = (used: Formula) => mixFor({
+  const mixedOf = (used: Formula, copies = scene.run.copies) => mixFor({
     netMl: content.netMl,
     formula: used,
     mix: mixOf(used),
     bench: scene.bench,
     tintPercent: tint?.percent ?? 0,
-    run: scene.run,
+    run: { ...scene.run, copies },
     roomC,
     mixC,
     heat,
   });
-  const mixed = held?.cups(index - 1) ?? mixedOf(formula);
+  const mixed = cups?.(index - 1, (copies) => mixedOf(formula, copies)) ?? mixedOf(formula);
   const hotCups = (id: string) => mixedOf(scene.formulas.get(id) ?? completeFormula({ id })).batches[0].heat?.hot === true;
   const levelMm = formula.shrinkageFraction === 0 ? toMm : whenPoured.levelForFree(fromMm, content.netMl / (1 - formula.shrinkageFraction));
   const pour: PlannedPour = {
@@ -251,8 +253,9 @@ function written(planned: Planned, { telling, notes = [] }: Given, goals: Plan['
   const finished = telling?.finishingOf(planned) ?? null;
   if (finished && 'ok' in finished) return finished;
   const coats = finished?.plan.coats ?? [];
-  const findings = findingsOf(planned, { heat: telling?.heatFindings(planned) ?? [], calendar: telling?.calendarFindings(planned) ?? [], notes: [...(telling?.placeFindings(planned) ?? []), ...(finished?.findings ?? []), ...notes] });
-  const steps = telling?.stepsOf(planned, findings, finished?.steps) ?? [];
+  const findings = findingsOf(planned, { heat: telling?.heatFindings(planned) ?? [], calendar: telling?.calendarFindings(planned) ?? [], notes: [...(telling?.placeFindings(planned) ?? []), ...((planned.meeting && telling?.classFindings(scene, planned.meeting)) ?? []), ...(finished?.findings ?? []), ...notes] });
+  const done = telling?.stepsOf(planned, findings, finished?.steps) ?? [];
+  const steps = (planned.meeting && telling?.classSteps(scene, { told: planned.meeting, pours, findings }, done)) ?? done;
   const shopping = telling?.shoppingOf(scene, [...pours, ...coats]) ?? [];
   const plan: Plan = {
     scene: scene.name,
@@ -272,6 +275,7 @@ function written(planned: Planned, { telling, notes = [] }: Given, goals: Plan['
     findings,
     ...(finished && { ready: finished.plan.ready, finishing: finished.plan }),
     copies: scene.run.copies,
+    ...(planned.meeting && { class: planned.meeting }),
     goal: planned.goal,
     goals,
   };

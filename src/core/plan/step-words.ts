@@ -58,7 +58,7 @@ export function pour({ scene }: Planned, pour: PlannedPour): string {
   const locks = pour.locks.length > 0 ? ` It locks ${listed(pour.locks.map((id) => nameOf(scene, id)))}: not a millimeter deeper.` : '';
   const warm = pour.heat ? ` Heat: ${warmest(pour.heat)}.` : '';
   const many = batches.length > 1 ? ' Pour the cups one right after the other.' : '';
-  const shared = pour.shared ? sharedWords(scene.name, pour, pour.shared) : scene.run.copies > 1 ? ` For ${plain(scene.run.copies, 0)} molds: each cup fills ${plain(batches[0].molds)}, in ${plain(Math.ceil(batches[0].workMin ?? 0), 0)} min.` : '';
+  const shared = pour.shared ? sharedWords(scene.name, pour, pour.shared) : scene.run.copies > 1 && batches[0].workMin !== null ? ` For ${plain(scene.run.copies, 0)} molds: each cup fills ${plain(batches[0].molds)}, in ${plain(Math.ceil(batches[0].workMin ?? 0), 0)} min.` : '';
   const all = pour.shared ?? pour;
   return `Pour ${pour.index}: mix ${cups(batches.length)} of ${formulaUsed.name}, ${ml(all.mixMl)} in all (${grams(all.mixG)}), by the mix card.${tint} Pour at the low side to ${mm(pour.fillMarkFromRimMm)} from the rim.${many}${shared}${locks} Each cup is usable for ${plain(Math.floor(batches[0].usableMin), 0)} min. Pour a witness coin from every mix. Cover it from the first minute and watch it for ${span(scene.bench.watchH * 60)}.${warm}`;
 }

@@ -19,6 +19,7 @@ import { STOP_TOLERANCE_MM } from './tolerance.ts';
 import { unknownFields } from './unknown.ts';
 import { creaturesOf } from './read-creatures.ts';
 import { coatFormulaOf, finishingOf } from './read-finishing.ts';
+import { classOf } from './read-class.ts';
 import { stockOf } from './read-stock.ts';
 import { exceptionsOf, hoursFrom, wishesOf } from './read-wishes.ts';
 import { roomOf } from './read-room.ts';
@@ -88,7 +89,8 @@ function sceneFrom(doc: SceneDocument, problems: Problem[]): Scene {
     stock: stockOf(doc, formulas, refuse),
     labor: doc.labor ?? null,
     finishing: finishingOf(doc, formulas, refuse),
-    run: { copies: doc.copies, mixMin: doc.bench.mixMin, moldMin: doc.bench.moldMin },
+    run: { copies: doc.copies ?? doc.class?.students ?? 1, mixMin: doc.bench.mixMin, moldMin: doc.bench.moldMin },
+    class: classOf(doc, refuse),
   };
 }
 

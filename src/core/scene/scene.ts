@@ -359,6 +359,22 @@ export interface Run {
   readonly moldMin: number;
 }
 
+/** A class: every student makes one piece, in one meeting for what students do; the teacher does the rest before and after. */
+export interface ClassMeeting {
+  readonly students: number;
+  readonly fromMin: number;
+  readonly hours: number;
+  /** Age of the youngest, years. */
+  readonly youngest: number;
+  /** Planes and figures that students paint and set down themselves; null: all of them. */
+  readonly paint: readonly string[] | null;
+  readonly set: readonly string[] | null;
+  /** Students mix and pour. */
+  readonly pour: boolean;
+  /** One student’s pour. */
+  readonly pourH: number;
+}
+
 export interface Scene {
   /** Tells two pieces of one name apart where they meet, as in a calendar; undefined: its name does. */
   readonly id?: string;
@@ -382,4 +398,6 @@ export interface Scene {
   /** Left out: the finish is told, not planned. */
   readonly finishing?: Finishing;
   readonly run: Run;
+  /** Left out: no class. */
+  readonly class?: ClassMeeting;
 }

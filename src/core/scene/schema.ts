@@ -20,6 +20,7 @@ export const LIMITS = {
   lines: 200,
   stock: 500,
   copies: 500,
+  students: 100,
   /** Sizes of kits that one formula is sold in. */
   sizes: 12,
   textLength: 2_000,
@@ -168,8 +169,8 @@ const placement = v.variant(
       dryH: v.optional(hoursLong(), 12),
       art: v.optional(art),
       slices: v.optional(list(id, LIMITS.creatures)),
-      // The creature it was set in for, with which it goes again.
-      madeFor: v.optional(id),
+      // It was there before any creature was painted on it, and stays when they go.
+      stays: v.optional(flag),
     }),
   ],
   'a placement with "kind" "figure", "bed" or "plane"',
@@ -267,6 +268,14 @@ const stockKit = v.looseObject({
   price: v.optional(v.looseObject(kitPrice)),
 });
 const copies = v.custom<number>((input) => typeof input === 'number' && Number.isInteger(input) && input >= 1 && input <= LIMITS.copies, `a whole number from 1 to ${LIMITS.copies}`);
+const students = v.custom<number>((input) => typeof input === 'number' && Number.isInteger(input) && input >= 1 && input <= LIMITS.students, `a whole number from 1 to ${LIMITS.students}`);
+const classMeeting = v.looseObject({
+  students,
+  at: localTime,
+  hours: number(0.25, 24, 'h'),
+  youngest: v.optional(number(3, 120, 'years'), 18),
+  perStudent: v.optional(v.looseObject({ paint: v.optional(list(id, LIMITS.placements)), set: v.optional(list(id, LIMITS.placements)), pour: v.optional(flag, false) }), {}),
+});
 const labor = v.looseObject({
   currency: v.optional(text()),
   perHour: v.optional(number(0, 1e9), 0),
@@ -316,7 +325,8 @@ export const SCENE_SCHEMA = v.looseObject({
   stock: v.optional(list(stockKit, LIMITS.stock), []),
   labor: v.optional(labor),
   finishing: v.optional(finishing),
-  copies: v.optional(copies, 1),
+  copies: v.optional(copies),
+  class: v.optional(classMeeting),
 });
 
 export type SceneDocument = v.InferOutput<typeof SCENE_SCHEMA>;

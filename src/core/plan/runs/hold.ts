@@ -4,13 +4,14 @@ import type { Room, Scene } from '../../scene/scene.ts';
 import { upToMinute } from '../../units/time.ts';
 import type { Span } from '../bench-calendar.ts';
 import { stayUntil, withStays } from '../box/stays.ts';
-import { timedPour } from '../box/timed.ts';
+import { timedPour, type TimedPour } from '../box/timed.ts';
 import type { HeatJudge, HeatSoFar } from '../heat-judge.ts';
 import { movesOf } from '../heat-of-pour.ts';
 import { isHot } from '../hot.ts';
 import type { Laid, LaidPour } from '../heat-rounds.ts';
 import type { Mixed } from '../mix.ts';
 import type { Moves, Route, SharedCups } from '../plan.ts';
+import type { Slice } from '../slices.ts';
 import { paceOf, timesAt, type Pace, type ScheduledPour, type Surfacing } from '../schedule.ts';
 
 /** Sums of hours leave noise far below this, minutes. */
@@ -28,8 +29,8 @@ export interface HeldPour {
 /** What planning takes of them. */
 export interface HeldPlan {
   readonly laid: (scene: Scene, laid: Laid, heat: HeatJudge | null) => Laid;
-  /** Of a pour, from 0. */
-  readonly cups: (pour: number) => HeldPour['cups'];
+  /** Of a pour, from 0; `own` mixes what it takes by itself, for so many pieces. Null: as it takes by itself. */
+  readonly cups: (pour: number, own: (copies: number) => Mixed) => (Mixed & { readonly shared?: SharedCups }) | null;
 }
 
 export interface Held {
@@ -59,13 +60,11 @@ function heldLaid(scene: Scene, laid: Laid, heat: HeatJudge | null, held: Held):
     const below = times[i - 1];
     const label = timesAt(pace, formula, startsMin);
     const byLabel: ScheduledPour = { ...label, route, before, missedWindow: route === 'cure-scuff-wipe' && before.planes.length === 0, formula, label };
-    const on = soFar;
-    const depthMm = slice.toMm - slice.fromMm;
-    const judge = on && ((room?: Room) => on.pour({ fromMin: startsMin, depthMm, formula, family: heat!.familyOf(formula), mixC: warmedMixC(scene, startsMin), room }));
     const stay = below && before.scuff.length > 0 ? stayUntil(pace, below, before.scuff[0].from) : null;
     if (stay) stays = [...stays, stay];
-    const { scheduled, judged } = timedPour(pace, byLabel, { judge, stays, cures: held.pours[i + 1]?.route !== 'wet-on-tacky' });
+    const { scheduled, judged } = judgedPour(pace, byLabel, { slice, soFar, heat, stays, cures: held.pours[i + 1]?.route !== 'wet-on-tacky' });
     if (judged) soFar = judged.then;
+    const depthMm = slice.toMm - slice.fromMm;
     const tooDeep = judged !== null && isHot(judged.verdict, depthMm);
     holds &&= isJoined(below, scheduled, pace) && (!tooDeep || stuck !== null);
     pours.push({ slice, judged, stuck: tooDeep ? stuck : null });
@@ -78,6 +77,21 @@ function heldLaid(scene: Scene, laid: Laid, heat: HeatJudge | null, held: Held):
   const released = scene.mold.keep ? placed[placed.length - 1].demold : Math.max(...placed.map(({ demold }) => demold));
   const finish = Math.max(released, held.after.dry ? upToMinute(held.after.dry.to) : released);
   return { ...laid, pours, schedule: { pours: placed, after: held.after, finish } };
+}
+
+export interface JudgedRequest {
+  readonly slice: Slice;
+  /** Null: the label alone. */
+  readonly soFar: HeatSoFar | null;
+  readonly heat: HeatJudge | null;
+  readonly stays: readonly Span[];
+  readonly cures: boolean;
+}
+
+/** A pour at its time with what its heat moves. */
+export function judgedPour(pace: Pace, byLabel: ScheduledPour, { slice: { fromMm, toMm, formula }, soFar, heat, stays, cures }: JudgedRequest): TimedPour {
+  const judge = soFar && ((room?: Room) => soFar.pour({ fromMin: byLabel.starts, depthMm: toMm - fromMm, formula, family: heat!.familyOf(formula), mixC: warmedMixC(pace.scene, byLabel.starts), room }));
+  return timedPour(pace, byLabel, { judge, stays, cures });
 }
 
 /** Within the window below, or after what cure, scuff, paint and drying ask for. */

@@ -33,6 +33,8 @@ export type TogetherResult = { readonly ok: true; readonly together: Together; r
 export function planTogether(all: readonly TogetherPiece[], startMin?: number): TogetherResult {
   const scenes = all.map(({ scene }) => scene);
   if (all.length > MOST_PIECES) return refused(MOST_PIECES, '', `is scene ${MOST_PIECES + 1} of ${all.length}; expected at most ${MOST_PIECES} at once. Plan some of them another time.`);
+  const inClass = scenes.findIndex((scene) => scene.class !== undefined);
+  if (inClass >= 0) return refused(inClass, 'class', 'has a day of its own; expected none among pieces that are poured together. Plan this piece by itself, or take the class out.');
   const other = notOneBench(scenes);
   if (other) return refused(other.piece, other.path, other.message);
   const queue = oneAfterTheOther(all, startMin);
