@@ -57,9 +57,10 @@ function clipped(drawing: Drawing, path: string, draw: () => void): void {
   drawing.out.push('</g>');
 }
 
-function textOf({ text, x, y, face, sizePt, align, tone, halo }: TextItem): string {
+/** A program without the typefaces sets another in the room that was measured. */
+function textOf({ text, x, y, face, sizePt, align, tone, halo, widthMm }: TextItem): string {
   const rim = halo ? ` stroke="#fff" stroke-width="${HALO_MM}" paint-order="stroke"` : '';
-  return `<text x="${short(x)}" y="${short(y)}" ${FONT[face]} font-size="${short(sizePt * MM_PER_POINT)}" text-anchor="${ANCHOR[align]}" fill="${INK[tone]}"${rim} xml:space="preserve">${escaped(text)}</text>`;
+  return `<text x="${short(x)}" y="${short(y)}" ${FONT[face]} font-size="${short(sizePt * MM_PER_POINT)}" text-anchor="${ANCHOR[align]}" fill="${INK[tone]}"${rim} textLength="${short(widthMm)}" lengthAdjust="spacingAndGlyphs" xml:space="preserve">${escaped(text)}</text>`;
 }
 
 const ENTITIES: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };

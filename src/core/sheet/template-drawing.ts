@@ -16,7 +16,7 @@ import type { LineHatch } from './template-hatch.ts';
 import { hatchInside } from './template-hatch.ts';
 import type { TemplateFrame } from './template-mold.ts';
 import { halfInside, moldRing } from './template-mold.ts';
-import { drawRegister } from './template-tiles.ts';
+import { THIN_LINE_MM, drawRegister } from './template-tiles.ts';
 
 /** Under a plane nearer the viewer: no paint is needed there. */
 export const HIDDEN_HATCH: LineHatch = { angleDeg: 45, pitchMm: 3.5 };
@@ -136,9 +136,9 @@ export function ringsOnPaper(region: Region): Ring[] {
 /** What to paint is left white in a strong line; what is hidden and what fades are hatched. */
 function drawGuide(pen: Pen, { outline, fresh, hidden, feather }: PlaneGuide): void {
   for (const [region, hatch] of [[hidden, HIDDEN_HATCH], [feather, FEATHER_HATCH]] as const) {
-    pen.items.push({ kind: 'path', rings: hatchInside(ringsOnPaper(region), hatch), closed: false, strokeMm: LINE.hair, fill: null, tone: 'ink' });
+    pen.items.push({ kind: 'path', rings: hatchInside(ringsOnPaper(region), hatch), closed: false, strokeMm: THIN_LINE_MM, fill: null, tone: 'ink' });
   }
-  if (hidden.length > 0) pen.shape(ringsOnPaper(hidden), { strokeMm: LINE.hair });
+  if (hidden.length > 0) pen.shape(ringsOnPaper(hidden), { strokeMm: THIN_LINE_MM });
   pen.shape(ringsOnPaper(outline), { strokeMm: LINE.rule });
   pen.shape(ringsOnPaper(fresh), { strokeMm: LINE.heavy });
 }

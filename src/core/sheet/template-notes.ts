@@ -11,6 +11,7 @@ import { FEATHER_HATCH, HIDDEN_HATCH } from './template-drawing.ts';
 import type { LineHatch } from './template-hatch.ts';
 import { hatchInside } from './template-hatch.ts';
 import type { PageFormat, TemplateSheet } from './template-pages.ts';
+import { THIN_LINE_MM } from './template-tiles.ts';
 import { writeHead } from './template-pages.ts';
 
 /** mm. Longer lines are hard to read. */
@@ -56,8 +57,8 @@ function sample(words: string, hatch: LineHatch | null, widthMm: number, letteri
     heightMm: heightMm + 1.6,
     draw(pen, x, y) {
       const box = rectangle(x, y + 0.5, x + boxMm, y + 7.5);
-      if (hatch) pen.items.push({ kind: 'path', rings: hatchInside([box], hatch), closed: false, strokeMm: LINE.hair, fill: null, tone: 'ink' });
-      pen.shape([box], { strokeMm: hatch ? LINE.hair : LINE.heavy });
+      if (hatch) pen.items.push({ kind: 'path', rings: hatchInside([box], hatch), closed: false, strokeMm: THIN_LINE_MM, fill: null, tone: 'ink' });
+      pen.shape([box], { strokeMm: hatch ? THIN_LINE_MM : LINE.heavy });
       text.draw(pen, x + boxMm + 4, y);
     },
   };

@@ -14,7 +14,7 @@ import type { Box } from './polygon.ts';
 import { rectangle } from './polygon.ts';
 import { CHECK_BAR_MM } from './strip-page.ts';
 import type { Tiling } from './template-tiles.ts';
-import { MOST_TILES, seamItems, shifted, tilesOf } from './template-tiles.ts';
+import { THIN_LINE_MM, MOST_TILES, seamItems, shifted, tilesOf } from './template-tiles.ts';
 
 /** A drawing that no one would join: found, expected, what to do. */
 export class TemplateError extends Error {
@@ -174,6 +174,6 @@ function drawMap(pen: Pen, { columns, rows, index, words }: { columns: number; r
   const [x, y] = [right - wordsMm - 3 - columns * cell, liveHeightMm - rows * cell];
   for (let i = 0; i < columns * rows; i++) {
     const [left, top] = [x + (i % columns) * cell, y + Math.floor(i / columns) * cell];
-    pen.shape([rectangle(left, top, left + cell, top + cell)], { strokeMm: LINE.hair, fill: i === index ? 'ink' : 'paper' });
+    pen.shape([rectangle(left, top, left + cell, top + cell)], { strokeMm: THIN_LINE_MM, fill: i === index ? 'ink' : 'paper' });
   }
 }

@@ -6,6 +6,8 @@ import type { Box, Point } from './polygon.ts';
 
 /** mm. What two neighboring pages both show. */
 export const OVERLAP_MM = 10;
+/** mm. The finest line that is safe to print at 1:1. */
+export const THIN_LINE_MM = 0.2;
 /** mm. A page made for a drawing is as large as it but for rounding. */
 const FITS_MM = 1e-6;
 /** Pages of one drawing: a table-top of 1.5 × 1 m takes some 60. */
@@ -58,14 +60,14 @@ export function seamItems({ columns, rows, windows }: Tiling, index: number, let
   const [row, column] = [Math.floor(index / columns), index % columns];
   const marks = (low: number, high: number): number[] => MARKED.map((share) => low + share * (high - low));
   const upright = (x: number, seam: number, side: -1 | 1): void => {
-    pen.line([[x, y0], [x, y1]], LINE.hair, { dash: [1.5, 1] });
+    pen.line([[x, y0], [x, y1]], THIN_LINE_MM, { dash: [1.5, 1] });
     for (const y of marks(y0, y1)) {
       drawRegister(pen, [x, y]);
       pen.text(x + side * 3.8, y - 0.8, `join ${seam}`, { pt: TICK_PT, halo: true, align: side < 0 ? 'right' : 'left' });
     }
   };
   const level = (y: number, seam: number, side: -1 | 1): void => {
-    pen.line([[x0, y], [x1, y]], LINE.hair, { dash: [1.5, 1] });
+    pen.line([[x0, y], [x1, y]], THIN_LINE_MM, { dash: [1.5, 1] });
     for (const x of marks(x0, x1)) {
       drawRegister(pen, [x, y]);
       pen.text(x + 3, y + (side < 0 ? -1.4 : 3.9), `join ${seam}`, { pt: TICK_PT, halo: true });
