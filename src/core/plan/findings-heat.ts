@@ -4,7 +4,7 @@ import { roomAt } from '../cure/equivalent-time.ts';
 import { materialWords } from '../resin/material-words.ts';
 import type { Fix, FixKind } from '../cure/verdict-types.ts';
 import type { MoldMaterial, SolidPlacement } from '../scene/scene.ts';
-import { counted, grams, listed, mm, plain } from '../units/format.ts';
+import { counted, grams, mm, plain } from '../units/format.ts';
 import { parseLocalTime } from '../units/time.ts';
 import { poursWithin, type Planned, type PlannedPour } from './context.ts';
 import { isHot, isNear } from './hot.ts';
@@ -12,6 +12,7 @@ import type { Stuck } from './heat-rounds.ts';
 import { causeWords, roomLimit, safeDepth, warmth } from './heat-words.ts';
 import { usableMinutes } from './mix.ts';
 import type { Finding } from './plan.ts';
+import { poursNamed } from './pours-named.ts';
 
 export function heatFindings(planned: Planned): Finding[] {
   if (!planned.heat) return [];
@@ -196,13 +197,6 @@ function softMold({ scene: { mold }, pours }: Planned): Finding[] {
       pours: warm.map(({ index }) => index),
     },
   ];
-}
-
-export function poursNamed(pours: readonly PlannedPour[]): string {
-  const first = pours[0].index;
-  if (pours.length === 1) return `pour ${first}`;
-  const inOneRun = pours.length > 2 && pours.every(({ index }, i) => index === first + i);
-  return `pours ${inOneRun ? `${first} to ${first + pours.length - 1}` : listed(pours.map(({ index }) => String(index)))}`;
 }
 
 function hottest(pours: readonly PlannedPour[]): readonly [number, number] {

@@ -4,7 +4,7 @@ import { weekdayAndTime } from '../units/when.ts';
 import { moldMaterialWords } from '../resin/material-words.ts';
 import type { Formula } from '../scene/scene.ts';
 import type { Planned, PlannedPour } from './context.ts';
-import { poursNamed } from './findings-heat.ts';
+import { poursNamed } from './pours-named.ts';
 import type { LayerAt } from './layers.ts';
 import { scaleError } from './mix.ts';
 import type { Batch, Finding } from './plan.ts';

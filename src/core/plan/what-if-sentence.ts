@@ -7,6 +7,7 @@ import { clockOf, dayAndTime, weekdayAndTime } from '../units/when.ts';
 import { latestOnTacky } from './best/latest.ts';
 import { NUMBER_WORDS } from './number-words.ts';
 import type { Finding, Plan, Pour } from './plan.ts';
+import { poursNamed } from './pours-named.ts';
 import { paceOf, type PourTimes } from './schedule.ts';
 
 export interface PlannedPiece {
@@ -95,7 +96,7 @@ function nightClause(pairs: readonly { readonly was: Joint; readonly joint: Join
   const late = pairs.filter(({ was, joint }) => joint.above.route === 'wet-on-tacky' && was.above.route === 'wet-on-tacky' && atNight(joint.below.closes) && !atNight(was.below.closes)).map(({ joint: { below } }) => below);
   if (late.length === 0) return [];
   if (late.length === 1) return [`the window of pour ${late[0].index} now closes at night, ${clockOf(late[0].closes)}`];
-  return [`the windows of pours ${listed(late.map(({ index }) => String(index)))} now close at night`];
+  return [`the windows of ${poursNamed(late)} now close at night`];
 }
 
 function jointsOf({ pours }: Plan): Joint[] {
@@ -209,9 +210,9 @@ function haltWords(halts: readonly HaltAt[], plan: Plan, verb: string, known = H
   const words = known[code];
   const shown = message.replace(/\.$/, '');
   if (words === undefined) return verb === 'would be' ? shown : `no longer: ${shown}`;
-  const pours = halts.flatMap(({ pour }) => (pour ? [String(pour.index)] : []));
+  const pours = halts.flatMap(({ pour }) => (pour ? [pour] : []));
   const names = halts.flatMap(({ pour, finding }) => (pour ? [] : [plan.placements.find(({ id }) => id === finding.subject)?.name ?? (finding.subject === 'mold' ? 'the mold' : finding.subject)]));
-  const who = [...(pours.length > 0 ? [`${pours.length === 1 ? 'pour' : 'pours'} ${listed(pours)}`] : []), ...names];
+  const who = [...(pours.length > 0 ? [poursNamed(pours)] : []), ...names];
   return `${listed(who)} ${verb} ${verb === 'would be' ? words : words.replace(' and float up', '')}`;
 }
 

@@ -4,7 +4,7 @@ import { roomAt } from '../../cure/equivalent-time.ts';
 import { plain } from '../../units/format.ts';
 import { parseLocalTime } from '../../units/time.ts';
 import type { Planned } from '../context.ts';
-import { poursNamed } from '../findings-heat.ts';
+import { poursNamed } from '../pours-named.ts';
 import type { Finding } from '../plan.ts';
 import { blushOn, BLUSH_BELOW_C, BLUSH_HUMIDITY, DAMP_HUMIDITY, humidityAt } from './air.ts';
 

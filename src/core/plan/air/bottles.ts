@@ -3,7 +3,7 @@ import { roomAt } from '../../cure/equivalent-time.ts';
 import { plain } from '../../units/format.ts';
 import { parseLocalTime } from '../../units/time.ts';
 import type { Planned, PlannedPour } from '../context.ts';
-import { poursNamed } from '../findings-heat.ts';
+import { poursNamed } from '../pours-named.ts';
 import type { Finding } from '../plan.ts';
 
 /** Water that bottles are warmed in is no warmer than this, °C (common practice, no source). */

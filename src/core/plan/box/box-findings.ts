@@ -1,7 +1,8 @@
 /** Findings about the curing box: too warm for resin or for what stands in it, or of no use. */
 import { plain } from '../../units/format.ts';
 import type { Planned, PlannedPour } from '../context.ts';
-import { limitOf, poursNamed } from '../findings-heat.ts';
+import { limitOf } from '../findings-heat.ts';
+import { poursNamed } from '../pours-named.ts';
 import { warmth } from '../heat-words.ts';
 import { materialWords } from '../../resin/material-words.ts';
 import type { Finding } from '../plan.ts';
