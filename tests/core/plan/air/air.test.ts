@@ -79,6 +79,13 @@ describe('bottles', () => {
     }
   });
 
+  it('too warm for a cup to be poured in the minutes that are asked for leave no plan', () => {
+    const asked = (bottlesC: number) => problemsOf({ ...scene({ fillMm: 20, bench: { bottlesC } }), plan: { goal: 'fewest', cupMin: 30 } });
+    // 0.7 × 90 min, less by the cup's mass: 35.5 min of 558 g at 23 °C, 15.5 at 35.
+    expect(asked(23)).toEqual([]);
+    expect(asked(35)[0]).toMatch(/^plan\.cupMin: found 30 min/);
+  });
+
   it('make a simulated pour and its cup no cooler, and no deeper', () => {
     const heat = simulatedHeat([], { members: 'mean' });
     const first = (bottlesC?: number) => {

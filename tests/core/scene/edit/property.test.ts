@@ -21,6 +21,7 @@ import { setMold, setMoldShape, setMoldSizes } from '../../../../src/core/scene/
 import { raise, setHeight, setHeights, setPlaces, setScale, setTurn, shift, turn } from '../../../../src/core/scene/edit/move.ts';
 import { namePiece, setCast, setHeatModel } from '../../../../src/core/scene/edit/piece.ts';
 import { addBed, addFigure, addPlane } from '../../../../src/core/scene/edit/place.ts';
+import { addBoxHours, setBottles, setBox, setHumidity } from '../../../../src/core/scene/edit/air.ts';
 import { removeRoomFrom, setRoomC, setRoomFrom } from '../../../../src/core/scene/edit/room.ts';
 import { setAt, type FieldValue } from '../../../../src/core/scene/edit/set-at.ts';
 import { setSize } from '../../../../src/core/scene/edit/shape.ts';
@@ -150,6 +151,10 @@ const MOVES: readonly ((hand: Hand, file: SceneFile) => Result)[] = [
   (h, f) => setStart(f, h.pick(['2026-05-04T08:00', '2026-02-30T08:00', null, 'tomorrow'])),
   (h, f) => setHours(f, h.pick([null, [], [{ days: 'Mon-Fri', from: '09:00', to: '17:00' }], [{ days: 'Someday', from: '9', to: '' }]])),
   (h, f) => setRoomC(f, h.chance(0.2) ? null : h.number(10, 30)),
+  (h, f) => setHumidity(f, h.chance(0.3) ? null : h.number(-5, 110)),
+  (h, f) => setBox(f, h.chance(0.3) ? null : { temperatureC: h.number(5, 65) }),
+  (_, f) => addBoxHours(f),
+  (h, f) => setBottles(f, h.chance(0.3) ? null : h.number(0, 70)),
   (h, f) => setRoomFrom(f, h.pick(['2026-05-04T20:00', '2026-05-05T06:00', '2026-13-01T00:00']), h.number(10, 30)),
   (h, f) => removeRoomFrom(f, h.pick(['2026-05-04T20:00', 'never'])),
   (h, f) => namePiece(f, h.pick(['Rock pool', '', 'y'.repeat(3000)])),
