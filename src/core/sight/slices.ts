@@ -4,19 +4,24 @@
  * A creature is hidden by its own planes only: between creatures the eye moves things too far apart to rely on it.
  */
 import { depthAt } from '../scene/depth.ts';
-import type { Creature, Plane, Scene } from '../scene/scene.ts';
+import type { Creature, Mold, Plane, Scene } from '../scene/scene.ts';
 import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
+import { moldWallOvershoot } from '../solid/mold.ts';
 import { sliceable, type Sections } from '../solid/section.ts';
 import { SolidError, type TriangleMesh } from '../solid/solid.ts';
-import type { PlaneGuide } from './guide.ts';
+import type { Hint, PlaneGuide } from './guide.ts';
 import { hintsOf } from './hints.ts';
+import { mm } from '../units/format.ts';
 import { shadingWords, withinPlane } from './painting-words.ts';
-import { NOWHERE, regionArea, type Regions } from './region.ts';
+import { NOWHERE, regionArea, type Region, type Regions } from './region.ts';
 
 /** mm². Less than this is no stroke of any brush. */
 const BRUSH_DOT_MM2 = 1;
 
-export type SlicedScene = Pick<Scene, 'cast' | 'fillMm' | 'placements' | 'creatures'>;
+/** mm. Nearer the wall than this is at the wall. */
+const WALL_MM = 0.1;
+
+export type SlicedScene = Pick<Scene, 'mold' | 'cast' | 'fillMm' | 'placements' | 'creatures'>;
 
 export interface GuidesOptions {
   readonly regions: Regions;
@@ -66,19 +71,34 @@ function creatureGuides(scene: SlicedScene, creature: Creature, order: ReadonlyM
       fresh,
       hidden,
       feather: regions.meet(hidden, regions.grow(fresh, creature.featherMm)),
-      hints: hintsOf({
+      hints: [...outsideHint(scene.mold, outline, plane.atMm), ...hintsOf({
         regions, atMm: plane.atMm, outline,
         before: below ? { atMm: below.atMm, outline: outlines[place + upward] } : null,
         last: planes[place - upward] === undefined,
         bottomMm: sections.bounds.min[2],
         topMm: sections.bounds.max[2],
         sectionAt: (zMm) => sections.at(zMm),
-      }),
+      })],
       shading: shadingWords(place, { planes: planes.length, shows: regionArea(fresh) > BRUSH_DOT_MM2 }),
       order: order.get(plane.id)!,
       within: withinPlane(scene.cast),
     };
   });
+}
+
+/** Where a section reaches farthest beyond the mold's wall at its height, if it does. */
+function outsideHint(mold: Mold, outline: Region, atMm: number): Hint[] {
+  let farthest = WALL_MM;
+  let place: readonly [number, number] | null = null;
+  for (const loop of outline) {
+    for (let i = 0; i < loop.length; i += 2) {
+      const beyond = moldWallOvershoot(mold, loop[i], loop[i + 1], atMm);
+      if (beyond <= farthest) continue;
+      farthest = beyond;
+      place = [loop[i], loop[i + 1]];
+    }
+  }
+  return place ? [{ kind: 'outside', atXMm: place[0], atYMm: place[1], words: `Reaches ${mm(farthest)} beyond the wall here. Move it in, or paint only up to the wall.` }] : [];
 }
 
 /** By plane id: 1 for the lowest height that is painted, planes of one stop alike. Face-up that is the deepest, face-down the nearest the viewer. */

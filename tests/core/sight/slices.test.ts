@@ -1,6 +1,6 @@
 /** A creature on planes: areas in closed form, laws for any mesh, and what a painter is told. */
 import { beforeAll, describe, expect, it } from 'vitest';
-import type { Creature, Placement, Shape } from '../../../src/core/scene/scene.ts';
+import type { Creature, Mold, Placement, Shape } from '../../../src/core/scene/scene.ts';
 import { bareAt, edgesBetween, nearestFirst, worstBareMm2 } from '../../../src/core/sight/parallax.ts';
 import type { PlaneGuide } from '../../../src/core/sight/guide.ts';
 import { insideRegion, regionArea, type Regions } from '../../../src/core/sight/region.ts';
@@ -21,6 +21,8 @@ beforeAll(async () => {
   regions = await openRegions();
 });
 
+const mold: Mold = { shape: 'box', lengthMm: 200, widthMm: 120, heightMm: 60, draftDeg: 0, cornerRadiusMm: 0, material: 'silicone', wallMm: 8, keep: false };
+
 interface Made {
   readonly shape?: Shape;
   readonly mesh?: TriangleMesh;
@@ -35,7 +37,7 @@ function guides({ shape = { type: 'mesh', file: 'made.stl' }, mesh, heights, cas
   const creature: Creature = { id: 'c', name: 'Newt', shape, xMm: 0, yMm: 0, baseMm, turnDeg, scale: 1, featherMm, viewDeg: 45 };
   const placements = heights.map((atMm, i): Placement => ({ kind: 'plane', id: `p${i}`, name: `Newt ${i + 1}`, atMm, paintH: 3, dryH: 12, slices: ['c'] }));
   const readings = new Map(mesh ? [['c', { mesh, volumeErrorFraction: 0 }]] : []);
-  return guidesOf({ cast, fillMm: 60, placements, creatures: [creature] }, { regions, sectionsOf: sectionsFrom(readings) });
+  return guidesOf({ mold, cast, fillMm: 60, placements, creatures: [creature] }, { regions, sectionsOf: sectionsFrom(readings) });
 }
 
 const ball: Shape = { type: 'sphere', radiusMm: 20 };
@@ -149,6 +151,12 @@ describe('hints', () => {
     const cone: Shape = { type: 'cone', radiusMm: 20, heightMm: 40 };
     expect(kinds(guides({ shape: cone, heights: [4, 30] }))).toEqual([[], ['narrows']]);
     expect(kinds(guides({ shape: cone, turnDeg: [180, 0, 0], heights: [10, 36] }))).toEqual([[], ['widens']]);
+  });
+
+  it('what reaches beyond the wall is told, with how far', () => {
+    const [wide] = guides({ shape: { type: 'sphere', radiusMm: 63 }, heights: [40], baseMm: -23 });
+    expect(wide.hints.map(({ kind, words }) => [kind, words])).toEqual([['outside', 'Reaches 3\u00a0mm beyond the wall here. Move it in, or paint only up to the wall.']]);
+    expect(Math.round(Math.abs(wide.hints[0].atYMm))).toBe(63);
   });
 
   it('a plane that misses the creature has nothing to paint', () => {

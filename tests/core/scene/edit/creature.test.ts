@@ -6,7 +6,11 @@ import { addPlane } from '../../../../src/core/scene/edit/place.ts';
 import { setLocked } from '../../../../src/core/scene/edit/keep.ts';
 import { thing, thingsOf } from '../../../../src/core/scene/edit/things.ts';
 import { turnOf } from '../../../../src/core/solid/shape-turn.ts';
-import { frozen, pond } from './made-files.ts';
+import { duplicate, remove } from '../../../../src/core/scene/edit/keep.ts';
+import { setHeight } from '../../../../src/core/scene/edit/move.ts';
+import { readScene } from '../../../../src/core/scene/read.ts';
+import { mulberry32 } from '../../../plan/random-scenes.ts';
+import { frozen, MARK, pond, randomFile } from './made-files.ts';
 
 /** The newt of the pond is 5 mm tall at 40; this one 14 mm at 22, with all that a figure may say. */
 const newt = { id: 'f1', kind: 'figure' as const, name: 'Newt', shape: { type: 'box' as const, lengthMm: 30, widthMm: 10, heightMm: 14 }, xMm: 10, yMm: -5, baseMm: 22, turnDeg: [10, 20, 30] as const, scale: 1, massG: 20, hold: 'rod' as const, note: 'mine' };
@@ -124,4 +128,45 @@ describe('moving it', () => {
 it('a new plane never takes a creature’s id', () => {
   const odd = { ...painted().file, creatures: creaturesOf(painted().file).map((each) => ({ ...each, id: 'p9' })), placements: thingsOf(painted().file).map((each) => (each.kind === 'plane' && each.slices ? { ...each, slices: ['p9'] } : each)) };
   expect(ok(addPlane(odd, { atMm: 5 })).ids).toEqual(['p10']);
+});
+
+describe.each([1, 2, 3, 4, 5, 6])('any run of such edits, seed %i', (seed) => {
+  it('keeps the scene openable and what nobody knows in it, through paint and back', () => {
+    const next = mulberry32(seed);
+    const pick = <T>(from: readonly T[]): T => from[Math.floor(next() * from.length)];
+    const number = (low: number, high: number) => (next() < 0.1 ? pick([Number.NaN, Infinity, -1, 0, 1e308]) : low + next() * (high - low));
+    const random = randomFile(seed);
+    const ball = { id: 'f77', kind: 'figure' as const, name: 'Ball', shape: { type: 'sphere' as const, radiusMm: 4 }, baseMm: random.fillMm / 4, [MARK]: { number: -1 } };
+    let file: SceneFile = frozen({ ...random, placements: [...thingsOf(random), ball] });
+    /** Of figures, painted or not: none is made or lost but by `remove`. */
+    const marks = (of: SceneFile) => [...thingsOf(of).filter(({ kind }) => kind === 'figure'), ...creaturesOf(of).map(({ wasFigure }) => wasFigure)].map((each) => JSON.stringify((each as Record<string, unknown>)[MARK])).sort();
+    let kept = 0;
+    for (let n = 0; n < 90; n++) {
+      const figure = next() < 0.5 ? 'f77' : pick([...thingsOf(file).map(({ id }) => id), 'nobody']);
+      const one = creaturesOf(file).length === 0 || next() < 0.1 ? 'nobody' : pick(creaturesOf(file)).id;
+      const edits: readonly (() => EditResult)[] = [
+        () => paintFigure(file, figure, { gapMm: number(1, 9), tallMm: 1 + 30 * next(), minDepthMm: 3, turnOver: next() < 0.3 }),
+        () => setInAgain(file, one),
+        () => spacePlanes(file, one, { gapMm: number(1, 9), tallMm: 1 + 30 * next(), minDepthMm: 3 }),
+        () => setPlanes(file, one, [number(0, 40), number(0, 40)]),
+        () => raiseCreatures(file, [one], number(-20, 20)),
+        () => setCreature(file, one, pick([{ scale: number(0.2, 3) }, { featherMm: number(0, 4) }, { xMm: number(-50, 50) }, { name: 'Koi' }])),
+        () => setSlices(file, figure, [one]),
+        () => duplicate(file, thingsOf(file).filter(({ id, kind }) => id === figure && kind === 'plane').map(({ id }) => id)),
+        () => remove(file, thingsOf(file).filter(({ id, kind }) => id === figure && kind === 'plane').map(({ id }) => id)),
+        () => setHeight(file, figure, number(0, 50)),
+      ];
+      const result = pick(edits)();
+      if (!result.ok) {
+        expect(result.reason.length).toBeGreaterThan(10);
+        continue;
+      }
+      kept++;
+      expect(result.label).not.toMatch(/undefined|NaN|\[object|^\s*$/);
+      expect(readScene(JSON.parse(JSON.stringify(result.file))).ok).toBe(true);
+      expect(marks(result.file)).toEqual(marks(file));
+      file = frozen(result.file);
+    }
+    expect(kept).toBeGreaterThan(10);
+  });
 });
