@@ -47,7 +47,7 @@ export interface ScheduledPour extends PourTimes {
   readonly missedWindow: boolean;
   /** Its moments by the label alone; heat may have moved the others away from them. */
   readonly label: PourTimes;
-  /** In the curing box, from when it is carried in to the work that follows; null or left out: it stays in the room. */
+  /** In the curing box, from when it is carried in to the work that follows, the last to Infinity; null or left out: it stays in the room. */
   readonly box?: Span | null;
   /** When it no longer bonds once it is in the box. */
   readonly closesInBox?: number;
@@ -109,7 +109,7 @@ export function finishOf(pace: Pace, pours: readonly ScheduledPour[], topPlanes:
   const placed = pace.box ? withStays(pace, pours, after) : pours;
   const released = pace.scene.mold.keep ? placed[placed.length - 1].demold : Math.max(...placed.map((pour) => pour.demold));
   const finish = Math.max(released, after.dry ? upToMinute(after.dry.to) : released);
-  return { pours: placed.map((pour) => (pour.box?.to === Infinity ? { ...pour, box: { ...pour.box, to: finish } } : pour)), after, finish };
+  return { pours: placed, after, finish };
 }
 
 /** The schedule of jobs whose heat is known: `moved` puts the i-th pour's label times where they belong. Null as in `firstPour`. */
