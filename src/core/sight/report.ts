@@ -1,0 +1,78 @@
+/** The painted creatures of a scene in figures and words: plane by plane, what to paint; pair by pair, whether the step shows. */
+import type { Creature, Scene } from '../scene/scene.ts';
+import { SolidError } from '../solid/solid.ts';
+import { spacingAdvice, type SpacingAdvice } from './advice.ts';
+import type { Hint, PlaneGuide } from './guide.ts';
+import { nearestFirst } from './parallax.ts';
+import { regionArea, regionBounds, type Region, type RegionBounds } from './region.ts';
+import { guidesOf, type GuidesOptions } from './slices.ts';
+
+const MM2_PER_CM2 = 100;
+
+export interface PlaneReport {
+  readonly planeId: string;
+  readonly name: string;
+  readonly atMm: number;
+  readonly depthMm: number;
+  readonly order: number;
+  readonly outlineCm2: number;
+  readonly freshCm2: number;
+  readonly hiddenCm2: number;
+  readonly featherCm2: number;
+  /** Separate parts of the outline and gaps in it: loops of either direction. */
+  readonly loops: number;
+  readonly bounds: RegionBounds | null;
+  readonly hints: readonly Hint[];
+  readonly shading: string;
+  readonly within: readonly string[];
+}
+
+export interface StepReport extends SpacingAdvice {
+  readonly nearId: string;
+  readonly farId: string;
+}
+
+export interface CreatureReport {
+  readonly id: string;
+  readonly name: string;
+  /** In painting order. */
+  readonly planes: readonly PlaneReport[];
+  /** Between neighbors, from the viewer in. */
+  readonly steps: readonly StepReport[];
+  /** Why it can't be cut; null: it can. */
+  readonly why: string | null;
+}
+
+export function creatureReports(scene: Scene, options: GuidesOptions): CreatureReport[] {
+  return scene.creatures.map((creature): CreatureReport => {
+    const { id, name } = creature;
+    try {
+      const guides = guidesOf({ ...scene, creatures: [creature] }, options);
+      return { id, name, planes: guides.map(planeReport), steps: stepsOf(scene, creature, guides), why: null };
+    } catch (error) {
+      if (!(error instanceof SolidError)) throw error;
+      return { id, name, planes: [], steps: [], why: error.message };
+    }
+  });
+}
+
+function planeReport({ planeId, name, atMm, depthMm, order, outline, fresh, hidden, feather, hints, shading, within }: PlaneGuide): PlaneReport {
+  return {
+    planeId, name, atMm, depthMm, order,
+    outlineCm2: cm2(outline), freshCm2: cm2(fresh), hiddenCm2: cm2(hidden), featherCm2: cm2(feather),
+    loops: outline.length, bounds: regionBounds(outline), hints, shading, within,
+  };
+}
+
+function stepsOf(scene: Scene, creature: Creature, guides: readonly PlaneGuide[]): StepReport[] {
+  const stack = nearestFirst(guides, creature.id);
+  return stack.slice(1).map((far, n): StepReport => {
+    const near = stack[n];
+    const gapMm = Math.abs(far.atMm - near.atMm);
+    return { nearId: near.planeId, farId: far.planeId, ...spacingAdvice(scene, creature, { gapMm, fromMm: Math.min(near.atMm, far.atMm), toMm: Math.max(near.atMm, far.atMm) }) };
+  });
+}
+
+function cm2(region: Region): number {
+  return regionArea(region) / MM2_PER_CM2;
+}
