@@ -1,6 +1,6 @@
 /**
  * How a laid plan stands by a goal, as it was judged: pours that stay too hot first, then which rules gave way, then the
- * goal's own criteria in the order of best-plan.ts. Numbers, each to be small, the first that differs decides.
+ * goal's own criteria in the order of best-plan.ts; the warmest pour by the label alone is the fullest. Numbers, each to be small, the first that differs decides.
  */
 import type { Formula } from '../../scene/scene.ts';
 import { LEVELS_SHARE } from '../thinnest.ts';
@@ -13,6 +13,7 @@ import { warmthStep } from './warmth.ts';
 /** Depths that were halved and added carry noise far below this, mm. */
 const ROUNDING_MM = 1e-9;
 const MILLION = 1e6;
+const BILLION = 1e9;
 
 type Criterion = 'pours' | 'finish' | 'warmest' | 'cost' | 'uneven' | 'shows';
 
@@ -29,7 +30,7 @@ export function standingOf(goal: Goal, laid: BestLaid): number[] {
   const criteria: Record<Criterion, () => number> = {
     pours: () => pours.length,
     finish: () => schedule.finish,
-    warmest: () => Math.max(...pours.map(({ judged }) => (judged ? warmthStep(judged.verdict.rangeC[1]) : 0))),
+    warmest: () => Math.max(...pours.map(({ slice, judged }) => (judged ? warmthStep(judged.verdict.rangeC[1]) : Math.round(((slice.toMm - slice.fromMm) / slice.formula.maxDepthMm) * BILLION)))),
     cost: () => {
       const { money, grams } = spent(problem, slices);
       return Math.round((money ?? grams) * MILLION);
