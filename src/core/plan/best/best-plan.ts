@@ -2,8 +2,8 @@
  * The best plan for a goal, in rounds of the exact search: what is largest is settled first and becomes a bound, then the
  * time, then the rest. Ties go on to the next criterion of the list, and at last to the lines found first from the floor up.
  *
- * fewest: pours, finish, evenness. soonest: finish, pours, evenness. coolest: the warmest pour (by a table of heat, else the largest depth over limit), finish, pours,
- * evenness. cheapest: cost, pours, finish, evenness. Always last: how much the lines show.
+ * fewest: pours, finish. soonest: finish, pours. coolest: the warmest pour (by a table of heat, else the largest depth over
+ * limit), finish, pours. cheapest: cost, pours, finish. Then always: how much the lines show, and how even the pours are.
  */
 import type { Formula } from '../../scene/scene.ts';
 import type { Span } from '../bench-calendar.ts';
@@ -93,12 +93,12 @@ function scuffing({ problem: { expenses } }: Prepared): Rules['route'] {
   return (route) => (route === 'wet-on-tacky' ? NOTHING_YET : scuff);
 }
 
-/** The same, the number of pours where the time came before it, then evenness, then how much lines show. */
+/** The same, the number of pours where the time came before it, then how much lines show, then evenness. */
 function withTies({ pour }: Rules, goal: Goal): Rules['pour'] {
   const timeFirst = goal === 'soonest' || goal === 'coolest';
   return (reach) => {
     const [first, second] = pour(reach);
-    return [timeFirst ? 1 : first, second, reach.uneven, reach.shows];
+    return [timeFirst ? 1 : first, second, reach.shows, reach.uneven];
   };
 }
 

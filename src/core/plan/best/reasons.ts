@@ -17,23 +17,27 @@ const BEST: Readonly<Record<Exclude<PlanGoal, 'even'>, string>> = {
   cheapest: 'which costs least',
 };
 
+function bestAt({ goal, heat }: Planned): string {
+  return goal === 'coolest' && heat ? 'so that no pour gets warmer than it must' : BEST[goal as Exclude<PlanGoal, 'even'>];
+}
+
 /** Sentences, the fact first. For every goal but the even plan. */
 export function goalReasons(planned: Planned, pour: PlannedPour): string[] {
   return [cutReason(planned, pour), formulaReason(planned, pour), lineReason(planned, pour), timeReason(planned, pour)].filter(Boolean);
 }
 
-function cutReason({ goal }: Planned, { part, formulaUsed, limitMm }: PlannedPour): string {
+function cutReason(planned: Planned, { part, formulaUsed, limitMm }: PlannedPour): string {
   const within = limitMm < formulaUsed.maxDepthMm ? `the ${mm(limitMm)} that are safe here` : `the label’s ${mm(formulaUsed.maxDepthMm)}`;
   if (part.pours === 1) return `Within ${within}.`;
   const count = NUMBER_WORDS[part.pours] ?? String(part.pours);
   if (part.place > 1) return `${PLACE_WORDS[part.place] ?? `Pour ${part.place}`} of ${count}.`;
-  return `${mm(part.depthMm, 2)} in ${count} pours, each within ${within}, ${BEST[goal as Exclude<PlanGoal, 'even'>]}.`;
+  return `${mm(part.depthMm, 2)} in ${count} pours, each within ${within}, ${bestAt(planned)}.`;
 }
 
-function formulaReason({ goal, layers }: Planned, pour: PlannedPour): string {
-  const { asked } = layers[pour.layer - 1];
+function formulaReason(planned: Planned, pour: PlannedPour): string {
+  const { asked } = planned.layers[pour.layer - 1];
   if (pour.part.place > 1 || asked === undefined || asked === pour.formula) return '';
-  return `${pour.formulaUsed.name} instead of what its fill names, ${BEST[goal as Exclude<PlanGoal, 'even'>]}.`;
+  return `${pour.formulaUsed.name} instead of what its fill names, ${bestAt(planned)}.`;
 }
 
 function lineReason({ scene, solids }: Planned, { toMm, layerAt }: PlannedPour): string {

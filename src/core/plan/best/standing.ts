@@ -1,6 +1,7 @@
 /**
  * How a laid plan stands by a goal, as it was judged: pours that stay too hot first, then which rules gave way, then the
- * goal's own criteria in the order of best-plan.ts; the warmest pour by the label alone is the fullest. Numbers, each to be small, the first that differs decides.
+ * goal's own criteria in the order of best-plan.ts; the warmest pour by the label alone is the fullest. Numbers, each to be
+ * small, the first that differs decides.
  */
 import type { Formula } from '../../scene/scene.ts';
 import { LEVELS_SHARE } from '../thinnest.ts';
@@ -18,10 +19,10 @@ const BILLION = 1e9;
 type Criterion = 'pours' | 'finish' | 'warmest' | 'cost' | 'uneven' | 'shows';
 
 const ORDER: Readonly<Record<Goal, readonly Criterion[]>> = {
-  fewest: ['pours', 'finish', 'uneven', 'shows'],
-  soonest: ['finish', 'pours', 'uneven', 'shows'],
-  coolest: ['warmest', 'finish', 'pours', 'uneven', 'shows'],
-  cheapest: ['cost', 'pours', 'finish', 'uneven', 'shows'],
+  fewest: ['pours', 'finish', 'shows', 'uneven'],
+  soonest: ['finish', 'pours', 'shows', 'uneven'],
+  coolest: ['warmest', 'finish', 'pours', 'shows', 'uneven'],
+  cheapest: ['cost', 'pours', 'finish', 'shows', 'uneven'],
 };
 
 export function standingOf(goal: Goal, laid: BestLaid): number[] {

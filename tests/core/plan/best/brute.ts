@@ -29,10 +29,10 @@ export interface Criteria {
 }
 
 const ORDER: Readonly<Record<Goal, readonly (keyof Criteria)[]>> = {
-  fewest: ['pours', 'finish', 'uneven', 'shows'],
-  soonest: ['finish', 'pours', 'uneven', 'shows'],
-  coolest: ['fullest', 'finish', 'pours', 'uneven', 'shows'],
-  cheapest: ['cost', 'pours', 'finish', 'uneven', 'shows'],
+  fewest: ['pours', 'finish', 'shows', 'uneven'],
+  soonest: ['finish', 'pours', 'shows', 'uneven'],
+  coolest: ['fullest', 'finish', 'pours', 'shows', 'uneven'],
+  cheapest: ['cost', 'pours', 'finish', 'shows', 'uneven'],
 };
 
 export function criteriaOf(goal: Goal, criteria: Criteria): number[] {
