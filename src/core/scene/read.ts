@@ -91,6 +91,7 @@ function sceneFrom(doc: SceneDocument, problems: Problem[]): Scene {
     finishing: finishingOf(doc, formulas, refuse),
     run: { copies: doc.copies ?? doc.class?.students ?? 1, mixMin: doc.bench.mixMin, moldMin: doc.bench.moldMin },
     class: classOf(doc, refuse),
+    lamp: doc.lamp,
   };
 }
 

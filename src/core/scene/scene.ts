@@ -144,6 +144,8 @@ export interface Plane {
   readonly art?: Art;
   /** Ids of the creatures that are painted on it, each as its section at this height; left out: none. */
   readonly slices?: readonly string[];
+  /** What its paint is to look like through the water over it, `#rrggbb`; left out: nobody said. */
+  readonly colors?: readonly string[];
 }
 
 /** A creature painted on planes instead of set in: it displaces nothing, its sections are what is painted. Posed as a figure is. */
@@ -160,6 +162,28 @@ export interface Creature {
   readonly featherMm: number;
   /** Off the straight look at the show face, in air: up to here no step between planes is to show. */
   readonly viewDeg: number;
+  /** What its paint is to look like through the water over it, `#rrggbb`; left out: nobody said. */
+  readonly colors?: readonly string[];
+  /** An eye that its planes are to line up for; left out: they are painted as it is cut. */
+  readonly read?: EyePoint;
+}
+
+/** Where the piece is looked at from. */
+export interface EyePoint {
+  /** Out from the show face, and over which place of it in mold coordinates. */
+  readonly eyeMm: number;
+  readonly eyeXMm: number;
+  readonly eyeYMm: number;
+  /** The creature is built so much deeper that it looks as deep as it is. */
+  readonly stretch: boolean;
+}
+
+/** The light that the finished piece stands under, through the show face. */
+export interface Lamp {
+  /** Where it stands: degrees counterclockwise from the mold's right, looking down into the mold. */
+  readonly fromDeg: number;
+  /** How high over the show face; 90 shines straight in. */
+  readonly aboveDeg: number;
 }
 
 export type Placement = Figure | Bed | Plane;
@@ -400,4 +424,6 @@ export interface Scene {
   readonly run: Run;
   /** Left out: no class. */
   readonly class?: ClassMeeting;
+  /** Left out: light from all round, which casts no shadow to speak of. */
+  readonly lamp?: Lamp;
 }

@@ -21,6 +21,8 @@ export const LIMITS = {
   stock: 500,
   copies: 500,
   students: 100,
+  /** Colors that one plane or creature is to show. */
+  colors: 48,
   /** Sizes of kits that one formula is sold in. */
   sizes: 12,
   textLength: 2_000,
@@ -97,11 +99,9 @@ const mold = v.variant(
   'a mold with "shape" "box" or "round"',
 );
 
+const color = v.custom<string>((input) => typeof input === 'string' && /^#[0-9a-fA-F]{6}$/.test(input), 'a color like "#2f6f73"');
 const tint = v.looseObject({
-  color: v.optional(
-    v.custom<string>((input) => typeof input === 'string' && /^#[0-9a-fA-F]{6}$/.test(input), 'a color like "#2f6f73"'),
-    '#2f6f73',
-  ),
+  color: v.optional(color, '#2f6f73'),
   percent: v.optional(number(0, 10, '%'), 0),
   swatch: v.optional(v.looseObject({ percent: number(0, 10, '%', true), mm: size(), passes: share() })),
   target: v.optional(v.looseObject({ passes: share(), how: v.optional(oneOf('even', 'deepening'), 'even'), ratio: v.optional(number(1, 10), 2) })),
@@ -169,6 +169,7 @@ const placement = v.variant(
       dryH: v.optional(hoursLong(), 12),
       art: v.optional(art),
       slices: v.optional(list(id, LIMITS.creatures)),
+      colors: v.optional(list(color, LIMITS.colors)),
       // It was there before any creature was painted on it, and stays when they go.
       stays: v.optional(flag),
     }),
@@ -181,6 +182,9 @@ const creature = v.looseObject({
   ...posed,
   featherMm: v.optional(number(0, 50, 'mm'), 1.5),
   viewDeg: v.optional(number(0, 80, '°'), 45),
+  colors: v.optional(list(color, LIMITS.colors)),
+  // Half a meter, as one bends over a piece on a table (common practice, no source).
+  read: v.optional(v.looseObject({ eyeMm: v.optional(number(50, LIMITS.lengthMm, 'mm'), 500), eyeXMm: v.optional(place(), 0), eyeYMm: v.optional(place(), 0), stretch: v.optional(flag, false) })),
   // What the figure it was made from had beyond its pose, for the way back.
   wasFigure: v.optional(v.custom<Record<string, unknown>>((input) => typeof input === 'object' && input !== null && !Array.isArray(input), 'an object { … }')),
 });
@@ -327,6 +331,8 @@ export const SCENE_SCHEMA = v.looseObject({
   finishing: v.optional(finishing),
   copies: v.optional(copies),
   class: v.optional(classMeeting),
+  // Lower than 5° most of a lamp's light glances off the face.
+  lamp: v.optional(v.looseObject({ fromDeg: v.optional(turn(), 180), aboveDeg: v.optional(number(5, 90, '°'), 45) })),
 });
 
 export type SceneDocument = v.InferOutput<typeof SCENE_SCHEMA>;

@@ -51,7 +51,7 @@ export function paintFigure(file: SceneFile, id: string, wanted: PlanesWanted & 
 export function setInAgain(file: SceneFile, id: string): AddResult {
   const found = creature(file, id);
   if (!found) return refused('That creature is no longer there.');
-  const { wasFigure = {}, featherMm: _, viewDeg: __, id: ___, ...posed } = found;
+  const { wasFigure = {}, featherMm: _, viewDeg: __, id: ___, colors: ____, read: _____, ...posed } = found;
   const without = withoutCreature(file, id);
   if (!without.ok) return without;
   const oldId = wasFigure.id;

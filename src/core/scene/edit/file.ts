@@ -77,11 +77,24 @@ export interface PlaneFile {
   readonly art?: ArtFile;
   /** Ids of the creatures painted on it. */
   readonly slices?: readonly string[];
+  /** What its paint is to look like, `#rrggbb`. */
+  readonly colors?: readonly string[];
   /** It was there before any creature was painted on it, and stays when they go. */
   readonly stays?: boolean;
   readonly locked?: boolean;
 }
 export type PlacementFile = FigureFile | BedFile | PlaneFile;
+
+export interface EyePointFile {
+  readonly eyeMm?: number;
+  readonly eyeXMm?: number;
+  readonly eyeYMm?: number;
+  readonly stretch?: boolean;
+}
+export interface LampFile {
+  readonly fromDeg?: number;
+  readonly aboveDeg?: number;
+}
 
 /** Painted on planes instead of set in. */
 export interface CreatureFile {
@@ -95,6 +108,9 @@ export interface CreatureFile {
   readonly scale?: number;
   readonly featherMm?: number;
   readonly viewDeg?: number;
+  readonly colors?: readonly string[];
+  /** The eye that its planes are to line up for. */
+  readonly read?: EyePointFile;
   /** What the figure it was made from had beyond its pose. */
   readonly wasFigure?: { readonly [field: string]: unknown };
 }
@@ -252,6 +268,7 @@ export interface SceneFile {
   readonly labor?: LaborFile;
   readonly finishing?: FinishingFile;
   readonly copies?: number;
+  readonly lamp?: LampFile;
   readonly class?: { readonly students: number; readonly at: string; readonly hours: number; readonly youngest?: number; readonly perStudent?: { readonly paint?: readonly string[]; readonly set?: readonly string[]; readonly pour?: boolean } };
 }
 
