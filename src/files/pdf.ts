@@ -3,15 +3,16 @@
  * The same document gives the same bytes: the only time in it is the plan's, and nothing is random.
  */
 import { PDFDocument, PDFName, PrintScaling } from '@cantoo/pdf-lib';
-import type { PDFFont } from '@cantoo/pdf-lib';
+import type { PDFFont, PDFImage } from '@cantoo/pdf-lib';
 import * as fontkit from 'fontkit';
-import type { HatchItem, PathItem, SheetDocument, SheetItem, SheetPage, TextItem, Tone } from '../core/sheet/document.ts';
+import type { HatchItem, PathItem, PictureItem, SheetDocument, SheetItem, SheetPage, TextItem, Tone } from '../core/sheet/document.ts';
 import { MM_PER_POINT } from '../core/sheet/document.ts';
 import { hatchMarks } from '../core/sheet/hatch.ts';
 import type { Point, Ring } from '../core/sheet/polygon.ts';
 import { boxOf, ringsOf } from '../core/sheet/polygon.ts';
 import { FACES, FONT_FEATURES } from './fonts.ts';
 import type { FontRun, SheetFonts } from './fonts.ts';
+import { LIGHT, embedPicture, imageMatrix } from './pdf-picture.ts';
 
 /** mm. Width of the paper-colored rim round a text that stands on a hatch. */
 const HALO_MM = 1.1;
@@ -22,9 +23,10 @@ const GRAY: Readonly<Record<Tone, number>> = { ink: 0, soft: 0.35, paper: 1 };
 
 /**
  * Bytes of the PDF, one page of `doc.paper`'s size for each page of the document.
- * `fonts` must hold the scripts of all its texts (loadSheetFonts).
+ * `fonts` must hold the scripts of all its texts (loadSheetFonts), `pictures` the bytes of its pictures, all of which
+ * `canBePrinted`; one that is not given is left out.
  */
-export async function sheetPdf(doc: SheetDocument, fonts: SheetFonts): Promise<Uint8Array> {
+export async function sheetPdf(doc: SheetDocument, fonts: SheetFonts, pictures: ReadonlyMap<string, Uint8Array> = new Map()): Promise<Uint8Array> {
   const pdf = await PDFDocument.create({ updateMetadata: false });
   pdf.registerFontkit(fontkit as unknown as Parameters<PDFDocument['registerFontkit']>[0]);
   describe(pdf, doc);
@@ -40,7 +42,9 @@ export async function sheetPdf(doc: SheetDocument, fonts: SheetFonts): Promise<U
     }
     return entry;
   };
-  for (const sheetPage of doc.pages) await drawPage(pdf, doc, sheetPage, { fonts, fontOf });
+  const images = new Map<string, Image>();
+  for (const [name, bytes] of pictures) images.set(name, { key: `P${images.size + 1}`, image: await embedPicture(pdf, bytes), bytes });
+  for (const sheetPage of doc.pages) await drawPage(pdf, doc, sheetPage, { fonts, fontOf, images });
   return pdf.save({ addDefaultPage: false, updateFieldAppearances: false });
 }
 
@@ -58,6 +62,12 @@ function describe(pdf: PDFDocument, doc: SheetDocument): void {
   preferences.setDisplayDocTitle(true);
 }
 
+interface Image {
+  readonly key: string;
+  readonly image: PDFImage;
+  readonly bytes: Uint8Array;
+}
+
 interface Drawing {
   /** Content stream so far. */
   readonly out: string[];
@@ -66,14 +76,18 @@ interface Drawing {
   readonly fonts: SheetFonts;
   readonly fontOf: (item: TextItem, run: FontRun) => Promise<{ name: string; font: PDFFont }>;
   readonly used: Map<string, PDFFont>;
+  readonly images: ReadonlyMap<string, Image>;
+  readonly shown: Set<Image>;
 }
 
-async function drawPage(pdf: PDFDocument, doc: SheetDocument, sheetPage: SheetPage, by: Pick<Drawing, 'fonts' | 'fontOf'>): Promise<void> {
+async function drawPage(pdf: PDFDocument, doc: SheetDocument, sheetPage: SheetPage, by: Pick<Drawing, 'fonts' | 'fontOf' | 'images'>): Promise<void> {
   const page = pdf.addPage([doc.widthMm / MM_PER_POINT, doc.heightMm / MM_PER_POINT]);
   const at = ([x, y]: Point): string => `${number((doc.originXMm + x) / MM_PER_POINT)} ${number((doc.heightMm - doc.originYMm - y) / MM_PER_POINT)}`;
-  const drawing: Drawing = { out: [stretched(doc), '1 J 1 j'], at, ...by, used: new Map() };
+  const drawing: Drawing = { out: [stretched(doc), '1 J 1 j'], at, ...by, used: new Map(), shown: new Set() };
   await drawItems(drawing, sheetPage.items);
   for (const [name, font] of drawing.used) page.node.setFontDictionary(PDFName.of(name), font.ref);
+  for (const { key, image } of drawing.shown) page.node.setXObject(PDFName.of(key), image.ref);
+  if (drawing.shown.size > 0) page.node.setExtGState(PDFName.of('Light'), pdf.context.obj({ Type: 'ExtGState', ca: LIGHT }));
   page.node.set(PDFName.of('Contents'), pdf.context.register(pdf.context.flateStream(drawing.out.join('\n'))));
 }
 
@@ -89,6 +103,7 @@ async function drawItems(drawing: Drawing, items: readonly SheetItem[]): Promise
     if (item.kind === 'path') drawPath(drawing, item);
     else if (item.kind === 'hatch') drawHatch(drawing, item);
     else if (item.kind === 'text') await drawText(drawing, item);
+    else if (item.kind === 'picture') drawPicture(drawing, item);
     else {
       drawing.out.push('q', outline(drawing, [item.clip], true), 'W* n');
       await drawItems(drawing, item.items);
@@ -117,6 +132,14 @@ function drawHatch(drawing: Drawing, { region, hatch }: HatchItem): void {
   drawing.out.push('q', outline(drawing, rings, true), 'W* n', '0.2 G');
   drawing.out.push(`${number(marks.strokeMm / MM_PER_POINT)} w`, dashed(marks.dash), outline(drawing, marks.lines, false), 'S');
   drawing.out.push('Q');
+}
+
+function drawPicture({ images, shown, out, at }: Drawing, { picture, corners }: PictureItem): void {
+  const found = images.get(picture);
+  if (!found) return;
+  shown.add(found);
+  const points = corners.map((corner) => at(corner).split(' ').map(Number) as unknown as Point) as unknown as PictureItem['corners'];
+  out.push('q', '/Light gs', `${imageMatrix(found.bytes, points).map(number).join(' ')} cm`, `/${found.key} Do`, 'Q');
 }
 
 function outline({ at }: Drawing, rings: readonly Ring[], closed: boolean): string {

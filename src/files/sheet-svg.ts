@@ -1,6 +1,6 @@
 /**
  * A laid-out page as an SVG file, true to the millimeter: lines as lines, its texts as texts. Every word that came from
- * a person is escaped; there is nothing in it that lives, loads or links.
+ * a person is escaped; there is nothing in it that lives, loads or links. Pictures stay out: only their edges are lines.
  */
 import type { Face, SheetDocument, SheetItem, SheetPage, TextItem, Tone } from '../core/sheet/document.ts';
 import { MM_PER_POINT } from '../core/sheet/document.ts';
@@ -46,7 +46,7 @@ function drawItems(drawing: Drawing, items: readonly SheetItem[]): void {
     } else if (item.kind === 'hatch') {
       const { path, strokeMm, dash } = hatchPath(item);
       clipped(drawing, ringsPath(item.region.flatMap(ringsOf), true), () => drawing.out.push(`<path d="${path}" fill="none" stroke="#333" stroke-width="${strokeMm}"${dash ? ` stroke-dasharray="${dash.join(' ')}"` : ''}/>`));
-    } else clipped(drawing, ringsPath([item.clip], true), () => drawItems(drawing, item.items));
+    } else if (item.kind === 'group') clipped(drawing, ringsPath([item.clip], true), () => drawItems(drawing, item.items));
   }
 }
 

@@ -1,7 +1,8 @@
 /** From a scene and its plan to the files of its templates: a PDF and an SVG for each plane, and the stencils of all. */
 import type { Plan } from '../core/plan/plan.ts';
 import type { Plane, PrintBars, Scene } from '../core/scene/scene.ts';
-import type { Paper } from '../core/sheet/document.ts';
+import type { Paper, SheetPage } from '../core/sheet/document.ts';
+import { flatItems } from '../core/sheet/document.ts';
 import type { PlaneArt } from '../core/sheet/template-art.ts';
 import { layoutTemplates } from '../core/sheet/template-layout.ts';
 import { planesUpward } from '../core/sheet/template-planes.ts';
@@ -12,7 +13,8 @@ import { SceneFileError, sceneFail } from './fail.ts';
 import type { FontReader } from './fonts.ts';
 import { loadSheetFonts } from './fonts.ts';
 import { sheetPdf } from './pdf.ts';
-import { pictureHighPerWide } from './picture-size.ts';
+import { canBePrinted } from './pdf-picture.ts';
+import { pictureLook } from './picture-size.ts';
 import { sheetSvg } from './sheet-svg.ts';
 import { readSvgArt } from './svg-art.ts';
 import { guidesFor } from './template-guides.ts';
@@ -42,26 +44,38 @@ export async function templateFiles(job: TemplateJob): Promise<ZipFile[]> {
   const { scene, plan } = job;
   const planes = planesUpward(scene);
   if (planes.length === 0) return [];
-  const art = new Map(planes.flatMap((plane) => (plane.art ? [[plane.id, artOf(plane, plane.art.widthMm, job.file)] as const] : [])));
+  const art = new Map<string, PlaneArt>();
+  const pictures = new Map<string, Uint8Array>();
+  for (const plane of planes) if (plane.art) art.set(plane.id, await artOf(plane, plane.art.widthMm, { file: job.file, pictures }));
   const { guides, unseen } = guidesFor(scene, job.meshes, job);
   const letters = JSON.stringify([scene.name, planes, scene.creatures.map(({ name }) => name), [...art.values()].map((one) => (one.kind === 'unseen' ? one.why : '')), [...unseen.values()], plan.findings]);
   const fonts = await loadSheetFonts(job.readFont, letters);
   const files: ZipFile[] = [];
   for (const { stem, pages, whole } of layoutTemplates({ ...job, guides, unseen, art, measure: fonts.measure, printable: fonts.printable })) {
-    files.push({ name: `${stem}.pdf`, bytes: await sheetPdf(pages, fonts) });
+    files.push({ name: `${stem}.pdf`, bytes: await sheetPdf(pages, fonts, shownOn(pages.pages, pictures)) });
     whole.forEach((document, i) => files.push({ name: `${stem}${i === 0 ? '' : `-${i + 1}`}.svg`, bytes: new TextEncoder().encode(sheetSvg(document, document.pages[0])) }));
   }
   return files;
 }
 
+/** Those pictures that these pages show: a file carries no other. */
+function shownOn(pages: readonly SheetPage[], pictures: ReadonlyMap<string, Uint8Array>): Map<string, Uint8Array> {
+  const names = new Set(pages.flatMap(({ items }) => flatItems(items)).flatMap((item) => (item.kind === 'picture' ? [item.picture] : [])));
+  return new Map([...pictures].filter(([name]) => names.has(name)));
+}
+
 /** What of a plane's art can be drawn; what can't be read is told on its template and stops nothing. */
-function artOf({ name, art }: Plane, widthMm: number, file: TemplateJob['file']): PlaneArt {
+async function artOf({ name, art }: Plane, widthMm: number, { file, pictures }: { file: TemplateJob['file']; pictures: Map<string, Uint8Array> }): Promise<PlaneArt> {
   const link = art!.file;
   try {
     const bytes = file(link);
     if (!bytes) return { kind: 'unseen', why: `The picture ${link} of ${name} is not there: only the wall is drawn.` };
-    const highPerWide = pictureHighPerWide(bytes);
-    if (highPerWide !== null) return { kind: 'picture', highPerWide };
+    const look = pictureLook(bytes);
+    if (look) {
+      const printed = pictures.has(link) || (await canBePrinted(bytes));
+      if (printed) pictures.set(link, bytes);
+      return { kind: 'picture', highPerWide: look.highPerWide, picture: printed ? link : null };
+    }
     return readSvgArt(bytes, sceneFail(link), CURVE_MM / widthMm);
   } catch (error) {
     if (error instanceof SceneFileError) return { kind: 'unseen', why: `The picture can’t be drawn: ${error.message}` };

@@ -13,6 +13,8 @@ export interface ReadPage {
   /** Every color set, as pdf.js gives it. */
   readonly colors: readonly string[];
   readonly pictures: number;
+  /** Where the stored top left, top right and bottom left of each picture are printed. */
+  readonly pictureCorners: readonly (readonly (readonly [number, number])[])[];
 }
 
 export async function readPdf(bytes: Uint8Array): Promise<ReadPage[]> {
@@ -25,7 +27,12 @@ export async function readPdf(bytes: Uint8Array): Promise<ReadPage[]> {
     const kept: number[][] = [];
     const paths: [number, number][][] = [];
     const colors: string[] = [];
+    const pictureCorners: [number, number][][] = [];
     let pictures = 0;
+    const at = (x: number, y: number): [number, number] => {
+      const [a, b, c, d, e, f] = matrix;
+      return [(a * x + c * y + e - x0) * MM_PER_POINT, (y1 - y0 - (b * x + d * y + f)) * MM_PER_POINT];
+    };
     fnArray.forEach((fn, k) => {
       const args = argsArray[k];
       if (fn === OPS.save) kept.push(matrix);
@@ -35,14 +42,14 @@ export async function readPdf(bytes: Uint8Array): Promise<ReadPage[]> {
         const [p, q, r, s, t, u] = matrix;
         matrix = [p * a + r * b, q * a + s * b, p * c + r * d, q * c + s * d, p * e + r * f + t, q * e + s * f + u];
       } else if (fn === OPS.setStrokeRGBColor || fn === OPS.setFillRGBColor) colors.push(String(args[0]));
-      else if (fn === OPS.paintImageXObject || fn === OPS.paintInlineImageXObject || fn === OPS.paintImageMaskXObject) pictures++;
+      else if (fn === OPS.paintImageXObject || fn === OPS.paintInlineImageXObject || fn === OPS.paintImageMaskXObject) {
+        pictures++;
+        // A PDF draws a picture on the unit square, its first row at the top (ISO 32000-1 §8.9.5).
+        pictureCorners.push([[0, 1], [1, 1], [0, 0]].map(([x, y]) => at(x, y)));
+      }
       else if (fn === OPS.constructPath) {
         const data = args[1][0] as Float32Array | null;
         if (!data) return;
-        const at = (x: number, y: number): [number, number] => {
-          const [a, b, c, d, e, f] = matrix;
-          return [(a * x + c * y + e - x0) * MM_PER_POINT, (y1 - y0 - (b * x + d * y + f)) * MM_PER_POINT];
-        };
         // 0 moves, 1 draws a line, 2 a cubic curve (three points), 3 a quadratic one (two), 4 closes.
         let path: [number, number][] = [];
         for (let j = 0; j < data.length; ) {
@@ -55,6 +62,6 @@ export async function readPdf(bytes: Uint8Array): Promise<ReadPage[]> {
       }
     });
     const text = (await page.getTextContent()).items.map((item) => ('str' in item ? item.str : '')).join(' ').replaceAll(/\s+/g, ' ');
-    return { widthMm: (x1 - x0) * MM_PER_POINT, heightMm: (y1 - y0) * MM_PER_POINT, paths, text, colors, pictures };
+    return { widthMm: (x1 - x0) * MM_PER_POINT, heightMm: (y1 - y0) * MM_PER_POINT, paths, text, colors, pictures, pictureCorners };
   }));
 }

@@ -1,6 +1,6 @@
 /** Proportions from a picture's header: bytes written by hand after the formats' standards. */
 import { describe, expect, it } from 'vitest';
-import { pictureHighPerWide } from '../../src/files/picture-size.ts';
+import { pictureLook } from '../../src/files/picture-size.ts';
 
 const bytes = (...parts: (string | readonly number[])[]): Uint8Array => Uint8Array.from(parts.flatMap((part) => (typeof part === 'string' ? [...part].map((letter) => letter.charCodeAt(0)) : part)));
 const png = (wide: number, high: number) => bytes([0x89], 'PNG\r\n\x1a\n', [0, 0, 0, 13], 'IHDR', [0, 0, wide >> 8, wide & 255, 0, 0, high >> 8, high & 255, 8, 6, 0, 0, 0]);
@@ -25,11 +25,16 @@ describe('a picture’s height over its width', () => {
     // 14 bits each, less one, after the signature 0x2f.
     ['lossless WebP', riff('VP8L', [0x2f, 0x8f, 0xc1, 0x4a, 0]), 0.75],
     ['lossy WebP', riff('VP8 ', [0, 0, 0, 0x9d, 1, 0x2a, 0x90, 1, 0x2c, 1]), 0.75],
-  ])('%s', (_, picture, expected) => expect(pictureHighPerWide(picture)).toBeCloseTo(expected, 12));
+  ])('%s', (_, picture, expected) => expect(pictureLook(picture)!.highPerWide).toBeCloseTo(expected, 12));
+
+  it('says how it is turned', () => {
+    for (const turn of [1, 2, 3, 4, 5, 6, 7, 8]) expect(pictureLook(jpeg(400, 300, turn, turn % 2 === 0))!.turn).toBe(turn);
+    expect(pictureLook(jpeg(400, 300, 9))!.turn).toBe(1);
+  });
 
   it('is none of what is no picture, nor of one that is cut off anywhere', () => {
-    for (const other of [bytes(), bytes('<svg/>'), bytes('GIF89a')]) expect(pictureHighPerWide(other)).toBeNull();
+    for (const other of [bytes(), bytes('<svg/>'), bytes('GIF89a')]) expect(pictureLook(other)).toBeNull();
     const whole = jpeg(400, 300, 6);
-    for (let length = 0; length < whole.length - 10; length++) expect(pictureHighPerWide(whole.subarray(0, length))).toBeNull();
+    for (let length = 0; length < whole.length - 10; length++) expect(pictureLook(whole.subarray(0, length))).toBeNull();
   });
 });

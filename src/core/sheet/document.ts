@@ -67,7 +67,15 @@ export interface GroupItem {
   readonly items: readonly SheetItem[];
 }
 
-export type SheetItem = TextItem | PathItem | HatchItem | GroupItem;
+/** A picture made of pixels, printed lightly to be traced. Its bytes travel beside the document. */
+export interface PictureItem {
+  readonly kind: 'picture';
+  readonly picture: string;
+  /** Where its top left, top right and bottom left lie as it is looked at. */
+  readonly corners: readonly [Point, Point, Point];
+}
+
+export type SheetItem = TextItem | PathItem | HatchItem | GroupItem | PictureItem;
 
 export type PageKind = 'cover' | 'section' | 'prepare' | 'pour' | 'figures' | 'shopping' | 'calendar' | 'strip' | 'finish' | 'template' | 'stencil';
 

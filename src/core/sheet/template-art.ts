@@ -27,6 +27,7 @@ export type PlaneArt =
       /** What of it is not drawn as it is, in sentences. */
       readonly leftOut: readonly string[];
     }
-  | { readonly kind: 'picture'; readonly highPerWide: number }
+  /** `picture`: what its bytes are known by; null: they can't be printed, only its edge is drawn. */
+  | { readonly kind: 'picture'; readonly highPerWide: number; readonly picture: string | null }
   /** `why` is a sentence that names the file. */
   | { readonly kind: 'unseen'; readonly why: string };

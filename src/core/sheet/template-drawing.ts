@@ -91,7 +91,7 @@ function drawArt(pen: Pen, { art, place, wall, notes }: { art: SeenArt; place: P
   const edge = corners.map(place);
   if (!withinBox(edge, boxOf([wall]))) notes.push('The picture reaches over the wall; what lies outside is left off.');
   if (art.kind === 'picture') {
-    notes.push('The picture is made of pixels: its edge and middle are drawn, not what is on it.');
+    notes.push(art.picture === null ? 'The picture can’t be printed here: only its edge and middle are drawn.' : 'The picture is printed lightly on the PDF, to be traced; true lines are its edge and middle.');
     const inside = createPen({ measure: () => 0, printable: (text) => text });
     inside.line([...edge, edge[0]], LINE.rule, { dash: [3, 1.5] });
     const middle = place([0.5, art.highPerWide / 2]);
@@ -100,7 +100,8 @@ function drawArt(pen: Pen, { art, place, wall, notes }: { art: SeenArt; place: P
       const step: Point = [(4 * (toward[0] - middle[0])) / length, (4 * (toward[1] - middle[1])) / length];
       inside.line([[middle[0] - step[0], middle[1] - step[1]], [middle[0] + step[0], middle[1] + step[1]]], LINE.rule);
     }
-    pen.clip(wall, inside.items);
+    const shown: SheetItem[] = art.picture === null ? [] : [{ kind: 'picture', picture: art.picture, corners: [edge[0], edge[1], edge[3]] }];
+    pen.clip(wall, [...shown, ...inside.items]);
     return;
   }
   notes.push(...art.leftOut);

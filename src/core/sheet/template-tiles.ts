@@ -90,6 +90,7 @@ export function shifted(items: readonly SheetItem[], dx: number, dy: number): Sh
   return items.map((item): SheetItem => {
     if (item.kind === 'text') return { ...item, x: item.x + dx, y: item.y + dy };
     if (item.kind === 'path') return { ...item, rings: item.rings.map(ring) };
+    if (item.kind === 'picture') return { ...item, corners: ring(item.corners) as unknown as typeof item.corners };
     if (item.kind === 'hatch') return { ...item, region: item.region.map(({ outer, holes }) => ({ outer: ring(outer), holes: holes.map(ring) })) };
     return { ...item, clip: ring(item.clip), items: shifted(item.items, dx, dy) };
   });

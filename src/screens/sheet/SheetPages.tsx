@@ -40,6 +40,8 @@ function Items({ items, id }: { readonly items: readonly SheetItem[]; readonly i
     const key = `${id}-${i}`;
     if (item.kind === 'text') return <Text key={key} item={item} />;
     if (item.kind === 'path') return <Outline key={key} item={item} />;
+    // The build sheet has none.
+    if (item.kind === 'picture') return null;
     if (item.kind === 'hatch') return <Hatch key={key} item={item} id={key} />;
     return (
       <g key={key} clipPath={`url(#${key})`}>
