@@ -53,7 +53,7 @@ async function guidesFor(shape: Shape, heights: readonly number[]) {
   const creature: Creature = { id: 'c', name: 'Newt', shape, xMm: 0, yMm: 0, baseMm: 0, turnDeg: [0, 0, 0], scale: 1, featherMm: 1.5, viewDeg: 45 };
   const placements = heights.map((atMm, i): Placement => ({ kind: 'plane', id: `p${i}`, name: '', atMm, paintH: 3, dryH: 12, slices: ['c'] }));
   const regions = await openRegions();
-  return { regions, stack: nearestFirst(guidesOf({ mold: boxMold(200, 120, 60), cast: 'face-up', fillMm: 60, placements, creatures: [creature] }, { regions, sectionsOf: sectionsFrom(new Map()) }), 'c') };
+  return { regions, stack: nearestFirst(guidesOf({ mold: boxMold(200, 120, 60), cast: 'face-up', fillMm: 60, fills: [], formulas: new Map(), placements, creatures: [creature] }, { regions, sectionsOf: sectionsFrom(new Map()) }), 'c') };
 }
 
 export const rows: readonly EvidenceRow[] = [

@@ -9,11 +9,13 @@ import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
 import { moldWallOvershoot } from '../solid/mold.ts';
 import { sliceable, type Sections } from '../solid/section.ts';
 import { SolidError, type TriangleMesh } from '../solid/solid.ts';
+import { builtSections, planeSight, STRAIGHT } from './eye.ts';
 import type { Hint, PlaneGuide } from './guide.ts';
 import { hintsOf } from './hints.ts';
 import { mm } from '../units/format.ts';
 import { shadingWords, withinPlane } from './painting-words.ts';
 import { NOWHERE, regionArea, type Region, type Regions } from './region.ts';
+import { strataOf, type Stratum } from './water.ts';
 
 /** mm². Less than this is no stroke of any brush. */
 const BRUSH_DOT_MM2 = 1;
@@ -21,12 +23,14 @@ const BRUSH_DOT_MM2 = 1;
 /** mm. Nearer the wall than this is at the wall. */
 const WALL_MM = 0.1;
 
-export type SlicedScene = Pick<Scene, 'mold' | 'cast' | 'fillMm' | 'placements' | 'creatures'>;
+export type SlicedScene = Pick<Scene, 'mold' | 'cast' | 'fillMm' | 'fills' | 'formulas' | 'placements' | 'creatures'>;
 
 export interface GuidesOptions {
   readonly regions: Regions;
   /** A creature's sections where it stands; `creatureSections` makes them, and a caller may keep them. */
   readonly sectionsOf: (creature: Creature) => Sections;
+  /** The resin as a plan pours it; left out: as the fills say. For creatures that line up for an eye. */
+  readonly strata?: readonly Stratum[];
 }
 
 /** A creature's sections where it stands in the mold. @throws {SolidError} without its mesh, or with a broken one */
@@ -47,19 +51,25 @@ export function guidesOf(scene: SlicedScene, options: GuidesOptions): PlaneGuide
   return scene.creatures.flatMap((creature) => creatureGuides(scene, creature, order, options)).sort((a, b) => a.order - b.order);
 }
 
-function creatureGuides(scene: SlicedScene, creature: Creature, order: ReadonlyMap<string, number>, { regions, sectionsOf }: GuidesOptions): PlaneGuide[] {
+function creatureGuides(scene: SlicedScene, creature: Creature, order: ReadonlyMap<string, number>, { regions, sectionsOf, strata = strataOf(scene) }: GuidesOptions): PlaneGuide[] {
   const planes = planesOf(scene, creature.id);
   if (planes.length === 0) return [];
-  const sections = sectionsOf(creature);
+  const { read } = creature;
+  const sections = builtSections(sectionsOf(creature), creature, strata);
   // Surfaces of a mesh may cross themselves: one clean outline comes of uniting it with itself.
   const outlines = planes.map((plane) => regions.unite([sections.at(plane.atMm)]));
+  const sights = planes.map(({ atMm }) => (read ? planeSight(scene, read, { strata, atMm }) : STRAIGHT));
   const upward = scene.cast === 'face-down' ? -1 : 1;
   let covered = NOWHERE;
   return planes.map((plane, place): PlaneGuide => {
-    const outline = outlines[place];
-    const fresh = regions.minus(outline, covered);
-    const hidden = regions.meet(outline, covered);
-    covered = regions.unite([covered, outline]);
+    // What covers what is told where the eye meets it, on the show face.
+    const { seen, painted } = sights[place];
+    const section = outlines[place];
+    const onFace = seen(section);
+    const outline = painted(onFace);
+    const fresh = painted(regions.minus(onFace, covered));
+    const hidden = painted(regions.meet(onFace, covered));
+    covered = regions.unite([covered, onFace]);
     const below = planes[place + upward];
     return {
       planeId: plane.id,
@@ -72,18 +82,22 @@ function creatureGuides(scene: SlicedScene, creature: Creature, order: ReadonlyM
       hidden,
       feather: regions.meet(hidden, regions.grow(fresh, creature.featherMm)),
       hints: [...outsideHint(scene.mold, outline, plane.atMm), ...hintsOf({
-        regions, atMm: plane.atMm, outline,
+        regions, atMm: plane.atMm, outline: section,
         before: below ? { atMm: below.atMm, outline: outlines[place + upward] } : null,
         last: planes[place - upward] === undefined,
         bottomMm: sections.bounds.min[2],
         topMm: sections.bounds.max[2],
         sectionAt: (zMm) => sections.at(zMm),
-      })],
+      }).map((hint) => ({ ...hint, ...pointOf(painted(seen([Float64Array.of(hint.atXMm, hint.atYMm)]))) }))],
       shading: shadingWords(place, { planes: planes.length, shows: regionArea(fresh) > BRUSH_DOT_MM2 }),
       order: order.get(plane.id)!,
       within: withinPlane(scene.cast),
     };
   });
+}
+
+function pointOf([[atXMm, atYMm]]: Region): Pick<Hint, 'atXMm' | 'atYMm'> {
+  return { atXMm, atYMm };
 }
 
 /** Where a section reaches farthest beyond the mold's wall at its height, if it does. */

@@ -37,7 +37,7 @@ function guides({ shape = { type: 'mesh', file: 'made.stl' }, mesh, heights, cas
   const creature: Creature = { id: 'c', name: 'Newt', shape, xMm: 0, yMm: 0, baseMm, turnDeg, scale: 1, featherMm, viewDeg: 45 };
   const placements = heights.map((atMm, i): Placement => ({ kind: 'plane', id: `p${i}`, name: `Newt ${i + 1}`, atMm, paintH: 3, dryH: 12, slices: ['c'] }));
   const readings = new Map(mesh ? [['c', { mesh, volumeErrorFraction: 0 }]] : []);
-  return guidesOf({ mold, cast, fillMm: 60, placements, creatures: [creature] }, { regions, sectionsOf: sectionsFrom(readings) });
+  return guidesOf({ mold, cast, fillMm: 60, fills: [], formulas: new Map(), placements, creatures: [creature] }, { regions, sectionsOf: sectionsFrom(readings) });
 }
 
 const ball: Shape = { type: 'sphere', radiusMm: 20 };
