@@ -66,7 +66,7 @@ describe('pieces together', () => {
       shared += made.together.buys.pours;
     }
     expect(shared).toBeGreaterThan(SEEDS / 2);
-  });
+  }, 60_000 + 2_000 * SEEDS);
 
   /** 200 × 120 × 6 mm of TL: 144 mL net. Two from one cup: 288 × 1.05 + 8 = 310.4 mL (hand arithmetic on case 1). */
   const box = (name: string) => ({ ...scene({ fillMm: 6 }), name });
