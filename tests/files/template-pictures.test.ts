@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { readScene } from '../../src/core/scene/read.ts';
 import { crc32 } from '../../src/files/crc32.ts';
 import { fontsOnDisk } from '../../src/files/fonts-disk.ts';
+import { imageMatrix } from '../../src/files/pdf-picture.ts';
 import { openRegions } from '../../src/files/regions.ts';
 import { templateFiles } from '../../src/files/template-files.ts';
 import { planOf, scene } from '../plan/planning.ts';
@@ -55,7 +56,13 @@ describe('a picture of pixels', () => {
   // 6 × 4 pixels at 60 mm: 60 × 40; on its side 60 × 90. Down is positive; from the middle of the mold.
   const [tl, tr, bl, br] = [[-30, -20], [30, -20], [-30, 20], [30, 20]];
   const [TL, TR, BL, BR] = [[-30, -45], [30, -45], [-30, 45], [30, 45]];
-  it.each([[1, [tl, tr, bl]], [2, [tr, tl, br]], [3, [br, bl, tr]], [4, [bl, br, tl]], [5, [TL, BL, TR]], [6, [TR, BR, TL]], [7, [BR, TR, BL]], [8, [BL, TL, BR]]])('of orientation %d lies as it is looked at', async (orientation, expected) => {
+  it.each([[2, [tr, tl, br]], [3, [br, bl, tr]], [4, [bl, br, tl]], [5, [TL, BL, TR]], [7, [BR, TR, BL]], [8, [BL, TL, BR]]])('of orientation %d is set with its stored corners where they are looked at', (orientation, expected) => {
+    const [a, b, c, d, e, f] = imageMatrix(turned(orientation), (orientation < 5 ? [tl, tr, bl] : [TL, TR, BL]) as unknown as Parameters<typeof imageMatrix>[1]);
+    // The unit square's top left, top right and bottom left.
+    expect([[0, 1], [1, 1], [0, 0]].map(([x, y]) => [a * x + c * y + e, b * x + d * y + f])).toEqual(expected);
+  });
+
+  it.each([[1, [tl, tr, bl]], [6, [TR, BR, TL]]])('of orientation %d lies as it is looked at', async (orientation, expected) => {
     const { corners, read } = await page(turned(orientation));
     expect(read.pictures).toBe(1);
     expectAt(corners[0], expected);
