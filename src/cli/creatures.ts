@@ -6,7 +6,7 @@ import type { Scene } from '../core/scene/scene.ts';
 import { countChoices, countRow, withoutPlanes, type CountRow } from '../core/sight/plane-counts.ts';
 import { creatureReports, type CreatureReport } from '../core/sight/report.ts';
 import { sectionsFrom } from '../core/sight/slices.ts';
-import { counted, mm, plain } from '../core/units/format.ts';
+import { counted, mm, plain, span } from '../core/units/format.ts';
 import type { LoadedScene } from '../files/load.ts';
 import { openRegions } from '../files/regions.ts';
 
@@ -51,7 +51,7 @@ export function creaturesText({ creatures, planeCounts }: PaintedCreatures): str
   return creatures.map((creature) => `\n${[...creatureLines(creature), ...countLines(planeCounts?.find(({ id }) => id === creature.id))].join('\n')}\n`).join('');
 }
 
-function creatureLines({ name, planes, steps, why }: CreatureReport): string[] {
+function creatureLines({ name, planes, steps, cycleH, why }: CreatureReport): string[] {
   if (why !== null) return [`Painted: ${name}`, `  ${why}`];
   if (planes.length === 0) return [`Painted: ${name}`, '  on no plane yet.'];
   return [
@@ -62,6 +62,7 @@ function creatureLines({ name, planes, steps, why }: CreatureReport): string[] {
     ]),
     // Neighbors alike say the same once.
     ...new Set(steps.map(({ words }) => `  ${words}`)),
+    ...(cycleH === null ? [] : [`  A plane takes ${span(60 * cycleH)} at the least: to harden, scuff, paint, dry and pour over.`]),
   ];
 }
 

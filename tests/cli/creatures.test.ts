@@ -25,6 +25,7 @@ describe('painted creatures', () => {
     expect(said.out).toContain('Painted: Ball, on 2 planes\n  1. Ball 1, 20 up, 20 deep: 3.1 cm², 1.1 of it new.');
     expect(said.out).toContain('  2. Ball 2, 26 up, 14 deep: 2 cm², 2 of it new.');
     expect(said.out).toContain('Planes 6\u00a0mm apart slide 3.1\u00a0mm over each other');
+    expect(said.out).toMatch(/A plane takes \d.* at the least: to harden, scuff, paint, dry and pour over\./);
     expect(said.out).not.toContain('How many planes?');
   });
 

@@ -1,6 +1,7 @@
 /** What to say of planes a gap apart: the step they show against the feather, and whether the resin can be poured so thin. */
+import { rateAt } from '../cure/equivalent-time.ts';
 import { LEVELS_SHARE } from '../plan/thinnest.ts';
-import type { Creature, Formula, Scene } from '../scene/scene.ts';
+import type { Creature, Formula, Plane, Scene } from '../scene/scene.ts';
 import { mm, plain } from '../units/format.ts';
 import { largestGapMm, seenStepMm, showsFromDeg } from './spacing.ts';
 
@@ -48,6 +49,16 @@ export function spacingAdvice(scene: Pick<Scene, 'fills' | 'formulas'>, { feathe
       ...(gapMm < thinnest.minDepthMm ? [`${thinnest.name} needs ${mm(thinnest.minDepthMm)} to level: no closer than that.`] : []),
     ].join(' '),
   };
+}
+
+/**
+ * Hours from pouring one plane's resin to pouring over the next: until it is hard enough to scuff and paint in this room,
+ * scuffing, painting, drying, pouring (trade notes §7). The bench's hours only add to it; the longest of the formulas between.
+ */
+export function planeCycleH(scene: Pick<Scene, 'fills' | 'formulas' | 'room' | 'bench'>, { paintH, dryH }: Pick<Plane, 'paintH' | 'dryH'>, { fromMm, toMm }: Pick<Spaced, 'fromMm' | 'toMm'>): number {
+  const { room, bench } = scene;
+  const hardH = Math.max(...formulasBetween(scene, fromMm, toMm).map(({ paintableH, scuffableH, atC }) => Math.max(paintableH, scuffableH) / rateAt(room.temperatureC, atC)));
+  return hardH + bench.scuffH + paintH + dryH + bench.pourH;
 }
 
 /** Formulas of the fills that a span of heights passes through; at least one. */

@@ -1,13 +1,15 @@
 /** The painted creatures of a scene in figures and words: plane by plane, what to paint; pair by pair, whether the step shows. */
 import type { Creature, Scene } from '../scene/scene.ts';
 import { SolidError } from '../solid/solid.ts';
-import { spacingAdvice, type SpacingAdvice } from './advice.ts';
+import { planeCycleH, spacingAdvice, type SpacingAdvice } from './advice.ts';
 import type { Hint, PlaneGuide } from './guide.ts';
 import { nearestFirst } from './parallax.ts';
 import { regionArea, regionBounds, type Region, type RegionBounds } from './region.ts';
-import { guidesOf, type GuidesOptions } from './slices.ts';
+import { guidesOf, planesOf, type GuidesOptions } from './slices.ts';
 
 const MM2_PER_CM2 = 100;
+/** mm. The resin a plane is painted on is the one that ends there. */
+const JUST_UNDER_MM = 0.01;
 
 export interface PlaneReport {
   readonly planeId: string;
@@ -39,6 +41,8 @@ export interface CreatureReport {
   readonly planes: readonly PlaneReport[];
   /** Between neighbors, from the viewer in. */
   readonly steps: readonly StepReport[];
+  /** From pouring under one plane to pouring over it, at the least: hours of the slowest; null: no plane. */
+  readonly cycleH: number | null;
   /** Why it can't be cut; null: it can. */
   readonly why: string | null;
 }
@@ -48,10 +52,10 @@ export function creatureReports(scene: Scene, options: GuidesOptions): CreatureR
     const { id, name } = creature;
     try {
       const guides = guidesOf({ ...scene, creatures: [creature] }, options);
-      return { id, name, planes: guides.map(planeReport), steps: stepsOf(scene, creature, guides), why: null };
+      return { id, name, planes: guides.map(planeReport), steps: stepsOf(scene, creature, guides), cycleH: cycleOf(scene, id), why: null };
     } catch (error) {
       if (!(error instanceof SolidError)) throw error;
-      return { id, name, planes: [], steps: [], why: error.message };
+      return { id, name, planes: [], steps: [], cycleH: null, why: error.message };
     }
   });
 }
@@ -62,6 +66,11 @@ function planeReport({ planeId, name, atMm, depthMm, order, outline, fresh, hidd
     outlineCm2: cm2(outline), freshCm2: cm2(fresh), hiddenCm2: cm2(hidden), featherCm2: cm2(feather),
     loops: outline.length, bounds: regionBounds(outline), hints, shading, within,
   };
+}
+
+function cycleOf(scene: Scene, creatureId: string): number | null {
+  const cycles = planesOf(scene, creatureId).map((plane) => planeCycleH(scene, plane, { fromMm: plane.atMm - JUST_UNDER_MM, toMm: plane.atMm }));
+  return cycles.length > 0 ? Math.max(...cycles) : null;
 }
 
 function stepsOf(scene: Scene, creature: Creature, guides: readonly PlaneGuide[]): StepReport[] {

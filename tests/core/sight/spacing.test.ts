@@ -1,7 +1,7 @@
 /** Spacing of planes by Snell's law, and where they go. */
 import { describe, expect, it } from 'vitest';
 import { readScene } from '../../../src/core/scene/read.ts';
-import { spacingAdvice } from '../../../src/core/sight/advice.ts';
+import { planeCycleH, spacingAdvice } from '../../../src/core/sight/advice.ts';
 import { evenHeights, planeHeights } from '../../../src/core/sight/propose.ts';
 import { insideTan, largestGapMm, seenStepMm, showsFromDeg } from '../../../src/core/sight/spacing.ts';
 
@@ -57,6 +57,12 @@ describe('advice', () => {
   if (!reading.ok) throw new Error('the scene was refused');
   const { scene } = reading;
   const advice = (gapMm: number) => spacingAdvice(scene, { featherMm: 1.5, viewDeg: 45 }, { gapMm, fromMm: 10, toMm: 40 });
+
+  it('a plane takes 36 h to harden, ½ to scuff, 3 to paint, 8 to dry, ½ to pour: 48 h (cases.md 9), and hardening half as long 10 °C warmer', () => {
+    const slow = { ...scene, formulas: new Map([['g', { ...scene.formulas.get('g')!, scuffableH: 36, paintableH: 36, atC: 23 }]]) };
+    expect(planeCycleH(slow, { paintH: 3, dryH: 8 }, { fromMm: 10, toMm: 14 })).toBe(48);
+    expect(planeCycleH({ ...slow, room: { ...scene.room, temperatureC: 33 } }, { paintH: 3, dryH: 8 }, { fromMm: 10, toMm: 14 })).toBe(30);
+  });
 
   it('says what shows and what to do', () => {
     expect(advice(2.9)).toMatchObject({ hidden: true, pours: 'thin' });
