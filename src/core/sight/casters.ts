@@ -1,0 +1,122 @@
+/** Everything in a piece that throws a shadow, and which planes and which back it falls on. */
+import type { Scene } from '../scene/scene.ts';
+import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
+import type { TriangleMesh } from '../solid/solid.ts';
+import type { PlaneGuide } from './guide.ts';
+import type { Region, Regions } from './region.ts';
+import { flatShadow, isBefore, litRegion, shadowShift, solidShadow, type LitScene } from './shadow.ts';
+import { backMm } from './water.ts';
+
+/** Paint at one height. */
+interface Painted {
+  readonly atMm: number;
+  readonly region: Region;
+}
+
+interface Caster {
+  /** Of the creature, the plane with a picture, or the figure. */
+  readonly id: string;
+  readonly name: string;
+  readonly painted: readonly Painted[];
+  readonly mesh: TriangleMesh | null;
+  /** Where it begins, looked at from the show face, and where it ends. */
+  readonly nearestMm: number;
+  readonly deepestMm: number;
+  /** Planes it is painted on: no shadow of itself is to be painted there. */
+  readonly onPlanes: readonly string[];
+}
+
+export interface CastShadow {
+  readonly of: string;
+  readonly name: string;
+  /** How far its deepest part's shadow lies from under it, and which way: degrees counterclockwise from the mold's right. */
+  readonly shiftMm: number;
+  readonly towardDeg: number;
+  /** In mold coordinates, inside the walls. */
+  readonly region: Region;
+}
+
+export interface Receiver {
+  /** A plane's id; null: the back of the piece. */
+  readonly planeId: string | null;
+  readonly atMm: number;
+  readonly shadows: readonly CastShadow[];
+}
+
+export interface CastOptions {
+  readonly regions: Regions;
+  readonly guides: readonly PlaneGuide[];
+  /** What else is painted, by the plane's id: pictures whose outline is known. */
+  readonly painted: ReadonlyMap<string, Region>;
+  /** Of figures, where they stand, by id. */
+  readonly figures: ReadonlyMap<string, TriangleMesh>;
+}
+
+/** For every plane and the back, what falls on it; from the floor up, the back last. */
+export function castShadows(scene: LitScene & Pick<Scene, 'placements' | 'creatures'>, options: CastOptions): Receiver[] {
+  const casters = castersOf(scene, options);
+  const planes = scene.placements.flatMap((placement) => (placement.kind === 'plane' ? [{ planeId: placement.id as string | null, atMm: placement.atMm }] : []));
+  const back = backMm(scene);
+  // Paint on the back itself is where its shadows are painted.
+  const receivers = [...planes.sort((a, b) => a.atMm - b.atMm), ...(planes.some(({ atMm }) => near(atMm, back)) ? [] : [{ planeId: null, atMm: back }])];
+  return receivers.map(({ planeId, atMm }): Receiver => {
+    const lit = litRegion(scene, atMm, options.regions);
+    const shadows = casters.flatMap((caster): CastShadow[] => {
+      if (planeId !== null && caster.onPlanes.includes(planeId)) return [];
+      if (near(caster.nearestMm, atMm) || !isBefore(scene, caster.nearestMm, atMm)) return [];
+      const region = options.regions.meet(shadowOf(scene, caster, atMm, options.regions), lit);
+      if (region.length === 0) return [];
+      const [dx, dy] = isBefore(scene, caster.deepestMm, atMm) ? shadowShift(scene, caster.deepestMm, atMm) : [0, 0];
+      return [{ of: caster.id, name: caster.name, shiftMm: Math.hypot(dx, dy), towardDeg: (((scene.lamp.fromDeg + 180) % 360) + 360) % 360, region }];
+    });
+    return { planeId, atMm, shadows };
+  });
+}
+
+const near = (aMm: number, bMm: number): boolean => Math.abs(aMm - bMm) <= STOP_TOLERANCE_MM;
+
+function shadowOf(scene: LitScene, { painted, mesh }: Caster, onMm: number, regions: Regions): Region {
+  const before = painted.filter(({ atMm }) => !near(atMm, onMm) && isBefore(scene, atMm, onMm));
+  return regions.unite([...before.map(({ atMm, region }) => flatShadow(scene, region, { atMm, onMm })), ...(mesh ? [solidShadow(scene, mesh, onMm)] : [])]);
+}
+
+function castersOf(scene: LitScene & Pick<Scene, 'placements' | 'creatures'>, { regions, guides, painted, figures }: CastOptions): Caster[] {
+  const creatures = scene.creatures.flatMap(({ id, name }): Caster[] => {
+    const own = guides.filter(({ creatureId }) => creatureId === id);
+    // What nearer planes hide is not painted, and lets the light through.
+    const parts = own.map(({ atMm, fresh, feather }) => ({ atMm, region: regions.unite([fresh, feather]) }));
+    return flatCaster({ id, name }, parts, own.map(({ planeId }) => planeId), scene);
+  });
+  const others = scene.placements.flatMap((placement): Caster[] => {
+    const { id, name } = placement;
+    if (placement.kind === 'plane') {
+      const region = painted.get(id);
+      return region ? flatCaster({ id, name }, [{ atMm: placement.atMm, region }], [id], scene) : [];
+    }
+    const mesh = placement.kind === 'figure' ? figures.get(id) : undefined;
+    if (!mesh) return [];
+    const [low, high] = reachOf(mesh);
+    return [{ id, name, painted: [], mesh, onPlanes: [], ...endsOf([low, high], scene) }];
+  });
+  return [...creatures, ...others];
+}
+
+/** One, or none where nothing is painted. */
+function flatCaster({ id, name }: { readonly id: string; readonly name: string }, parts: readonly Painted[], onPlanes: readonly string[], scene: LitScene): Caster[] {
+  const painted = parts.filter(({ region }) => region.length > 0);
+  return painted.length === 0 ? [] : [{ id, name, painted, mesh: null, onPlanes, ...endsOf(painted.map(({ atMm }) => atMm), scene) }];
+}
+
+function endsOf(heights: readonly number[], scene: LitScene): { deepestMm: number; nearestMm: number } {
+  const [low, high] = [Math.min(...heights), Math.max(...heights)];
+  return isBefore(scene, low, high) ? { nearestMm: low, deepestMm: high } : { nearestMm: high, deepestMm: low };
+}
+
+function reachOf({ positions }: TriangleMesh): [number, number] {
+  let [low, high] = [Infinity, -Infinity];
+  for (let i = 2; i < positions.length; i += 3) {
+    if (positions[i] < low) low = positions[i];
+    if (positions[i] > high) high = positions[i];
+  }
+  return [low, high];
+}
