@@ -163,6 +163,12 @@ function closedWindow({ heat, formulaUsed }: PlannedPour, openByLabel: boolean):
   return { words: 'can first be poured on when it no longer bonds, by the times of its label', remedy: 'Read the label again: when can it be poured on, and until when?' };
 }
 
+/** What dries sooner stays; an id that can't be written in a change leaves it unoffered. */
+function dryingAt({ placements }: Planned['scene'], dryH: number): Pick<Finding, 'whatIf'> {
+  const slow = placements.flatMap((placement) => (placement.kind === 'plane' && placement.dryH > dryH ? [placement.id] : []));
+  return slow.some((id) => /[;=]/.test(id)) ? {} : { whatIf: slow.map((id) => `dry:${id}=${dryH} h`).join('; ') };
+}
+
 function drying({ quickDrying, scene }: Planned): Finding[] {
   if (!quickDrying) return [];
   const saves = quickDrying.savedMin > 0 ? `bring the end ${span(quickDrying.savedMin)} closer` : 'bring the end no closer';
@@ -175,6 +181,7 @@ function drying({ quickDrying, scene }: Planned): Finding[] {
       subject: 'planes',
       message: `Planes that dry ${plain(quickDrying.dryH)} h would ${saves}, with these bench hours and ${span(scene.bench.watchH * 60)} of watching after each pour.${together}`,
       remedy: 'Thin washes in moving, dry air can do with that. Cool to the lip means still wet.',
+      ...(quickDrying.savedMin > 0 && dryingAt(scene, quickDrying.dryH)),
     },
   ];
 }

@@ -16,6 +16,8 @@ export interface Finding {
   readonly remedy: string;
   /** Indices of the pours it concerns; left out when it concerns the whole plan. */
   readonly pours?: readonly number[];
+  /** A small change that would buy days, as `--what-if` takes it; it can be taken up by one press. */
+  readonly whatIf?: string;
   /** Of `cup-hot`: the most in one cup, g, and the room, °C, either of which would do by itself. */
   readonly cooler?: { readonly mostG?: number; readonly roomC?: number };
 }

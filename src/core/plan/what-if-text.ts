@@ -7,8 +7,8 @@ import { parseClock, parseLocalTime } from '../units/time.ts';
 import type { Trial } from './what-if.ts';
 
 const FORMS = 'room=20 C, hours=08:00-22:00, hours:Wed=08:00-20:30, formula:low=general, fill:2=general, dry=8 h, dry:p1=8 h or watch=0 h';
-/** Longer than any change that is meant. */
-const TEXT_MAX = 500;
+/** Longer than any change that is meant, hundreds of planes by their ids included. */
+const TEXT_MAX = 20_000;
 
 export type ReadTrials = { readonly ok: true; readonly trials: readonly Trial[] } | { readonly ok: false; readonly reason: string };
 

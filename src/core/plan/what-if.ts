@@ -54,6 +54,9 @@ export interface Trying {
   readonly plan: (scene: Scene, notes: readonly Finding[]) => PlanResult;
 }
 
+/** An undo label stays short. */
+const LABELS_LISTED = 3;
+
 /** The scene with the changes made, as one edit. */
 export function tried(file: SceneFile, trials: readonly Trial[]): EditResult {
   let now = file;
@@ -64,7 +67,7 @@ export function tried(file: SceneFile, trials: readonly Trial[]): EditResult {
     now = step.file;
     labels.push(step.label);
   }
-  return { ok: true, file: now, label: listed(labels) };
+  return { ok: true, file: now, label: labels.length > LABELS_LISTED ? `${labels.length} changes` : listed(labels) };
 }
 
 /** Compares the plan of a scene with that of the scene changed. Refused: the change can't be made, with words for the person. */
@@ -85,11 +88,21 @@ export function noPlanSentence(lead: string, problems: readonly Problem[]): stri
 
 /** `At 20 °C, with hands there 08:00 to 22:00`: how the sentence begins. */
 export function leadOf(file: SceneFile, trials: readonly Trial[]): string {
-  const words = trials.map((trial) => leadWords(file, trial));
+  const words = dryingTogether(trials).map((trial) => (typeof trial === 'string' ? trial : leadWords(file, trial)));
   const first = words.filter((each) => each.startsWith('at '));
   const rest = words.filter((each) => !each.startsWith('at '));
   const together = [...first, ...(rest.length > 0 ? [`with ${listed(rest)}`] : [])].join(', ');
   return together.charAt(0).toUpperCase() + together.slice(1);
+}
+
+/** More planes than this that come to dry alike are counted. */
+const PLANES_NAMED = 2;
+
+/** Planes by their ids that come to dry as long as each other, in one word. */
+function dryingTogether(trials: readonly Trial[]): (Trial | string)[] {
+  const drying = trials.filter((trial) => trial.kind === 'dry' && trial.plane !== null) as Extract<Trial, { kind: 'dry' }>[];
+  if (drying.length <= PLANES_NAMED || drying.some(({ hours }) => hours !== drying[0].hours)) return [...trials];
+  return [...trials.filter((trial) => !(drying as readonly Trial[]).includes(trial)), `${drying.length} planes drying ${plain(drying[0].hours, 2)}\u00a0h`];
 }
 
 function leadWords(file: SceneFile, trial: Trial): string {

@@ -7,6 +7,7 @@ import { FirstDay } from '../card/FirstDay.tsx';
 import { FirstLines } from '../shared/FirstLines.tsx';
 import { Rich } from '../shared/Rich.tsx';
 import { useDerived, usePiece } from '../shared/piece.ts';
+import { UseChange } from './UseChange.tsx';
 
 export function FindingCard({ names }: { readonly names: readonly string[] }) {
   const { plan } = useDerived();
@@ -29,6 +30,7 @@ export function FindingCard({ names }: { readonly names: readonly string[] }) {
           <p className="finding-remedy"><Rich text={remedy} names={names} /></p>
         </FirstLines>
         {code === 'start-assumed' && <FirstDay />}
+        {finding.whatIf !== undefined && <UseChange change={finding.whatIf} />}
       </div>
       <div className="finding-steps">
         <span className="soft">{at + 1} of {findings.length}</span>

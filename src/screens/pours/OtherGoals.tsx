@@ -9,6 +9,7 @@ import type { Derived } from '../../store/piece-state.ts';
 import type { Comparison } from '../../work/protocol.ts';
 import { useDerived, usePiece } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
+import { UseChange } from './UseChange.tsx';
 import './other-goals.css';
 
 /** ms. What was just pressed gets its answer first. */
@@ -40,7 +41,7 @@ export function OtherGoals() {
               </li>
             ))}
           </ul>
-          {compared.longerDay && <p>{planned(compared.longerDay.message)}</p>}
+          {compared.longerDay && <p>{planned(compared.longerDay.message)} {compared.longerDay.whatIf !== undefined && <UseChange change={compared.longerDay.whatIf} />}</p>}
         </>
       )}
     </section>

@@ -45,6 +45,13 @@ function sceneOf(document: object): Scene {
   return reading.scene;
 }
 
+function fileAfter(document: object, change: string): SceneFile {
+  const file = fileOf(document);
+  const edit = tried(file, trialsOf(file, change));
+  if (!edit.ok) throw new Error(edit.reason);
+  return edit.file;
+}
+
 const said = (parts: SceneParts, change: string, more: object = {}) => asked({ ...scene(parts), ...more }, change).sentence.replaceAll('\u00a0', ' ');
 const PLANES = [8, 14, 20, 26, 32, 38].map((atMm, i) => ({ id: `p${i}`, name: `Plane ${i}`, kind: 'plane', atMm, paintH: 3, dryH: 12 }));
 
@@ -60,6 +67,19 @@ describe('the sentence', () => {
     expect(said(parts, 'dry=8 h')).toBe('With planes drying 8 h: 5 d 12½ h sooner.');
     // Of the last plane alone: dry at 19:30 instead of 23:30, so its pour comes the evening before 08:00.
     expect(said(parts, 'dry:p5=8 h')).toBe('With Plane 5 drying 8 h: 12½ h sooner.');
+  });
+
+  it('takes up what the plan itself offers, and it buys what was said', () => {
+    const own = [...PLANES.slice(0, 5), { ...PLANES[5], dryH: 6 }];
+    const slow = scene({ fillMm: 44, placements: own, bench: { start: '2026-05-04T19:30', watchH: 0 } });
+    const offered = planOf(slow).findings.find(({ code }) => code === 'drying-days')!;
+    // The sixth dries in 6 h as it is.
+    expect(offered.whatIf).toBe('dry:p0=8 h; dry:p1=8 h; dry:p2=8 h; dry:p3=8 h; dry:p4=8 h');
+    const taken = asked(slow, offered.whatIf!);
+    expect(planOf(fileAfter(slow, offered.whatIf!)).findings.some(({ code }) => code === 'drying-days')).toBe(false);
+    expect(taken.sentence).toMatch(/^With 5 planes drying 8\u00a0h: /);
+    const bought = /: ([^,;]*) sooner\.$/.exec(taken.sentence)![1];
+    expect(offered.message).toContain(`bring the end ${bought} closer`);
   });
 
   it('tells pours and grams of another formula', () => {
@@ -171,7 +191,7 @@ describe('a change tried', () => {
     ['dry:zz=8 h', 'expected a painted plane: p0, p1'],
     ['dry=-8 h', 'expected hours like dry=8 h'],
     ['watch=9999 h', 'expected hours like watch=0.5 h'],
-    ['x'.repeat(501), 'found 501 characters'],
+    ['x'.repeat(20_001), 'found 20001 characters'],
   ])('refuses %j in words', (text, reason) => {
     const read = readTrials(text, fileOf(scene({ placements: PLANES })));
     expect(read).toEqual({ ok: false, reason: expect.stringContaining(reason) });

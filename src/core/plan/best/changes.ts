@@ -25,6 +25,8 @@ export interface LongerDay {
   readonly atMin: number;
   readonly side: Side;
   readonly savedMin: number;
+  /** The day, counted from 2000-01-01, and its hours then. */
+  readonly exception: BenchException;
 }
 
 export interface QuickDrying {
@@ -77,9 +79,9 @@ export function longerDay(scene: Scene, { startMin, finishMin }: { readonly star
     for (const [side, extraMin] of [...LONGER_MIN.map((min) => ['later', min] as const), ...LONGER_MIN.map((min) => ['earlier', min] as const)]) {
       const exceptions = withLonger(scene, open, side, extraMin);
       const finish = exceptions && replan({ pace: { ...pace, calendar: benchCalendar(scene.bench.hours, exceptions) } });
-      if (finish === null) continue;
+      if (exceptions === null || finish === null) continue;
       const savedMin = now - finish;
-      if (savedMin >= Math.max(WORTH_MIN, (best?.savedMin ?? 0) + MORE_MIN)) best = { atMin: side === 'later' ? open.to + extraMin : open.from - extraMin, side, savedMin };
+      if (savedMin >= Math.max(WORTH_MIN, (best?.savedMin ?? 0) + MORE_MIN)) best = { atMin: side === 'later' ? open.to + extraMin : open.from - extraMin, side, savedMin, exception: exceptions[exceptions.length - 1] };
     }
   }
   return best;

@@ -1,6 +1,7 @@
 /** Findings about the person's own week: a longer day that buys days, a wanted finish, a room someone sleeps in. */
+import type { BenchException } from '../../scene/scene.ts';
 import { listed, span } from '../../units/format.ts';
-import { formatLocalTime, parseLocalTime } from '../../units/time.ts';
+import { formatLocalTime, MINUTES_PER_DAY, parseLocalTime } from '../../units/time.ts';
 import { clockOf, dayAndTime, dayName } from '../../units/when.ts';
 import type { Planned } from '../context.ts';
 import type { Finding } from '../plan.ts';
@@ -21,8 +22,16 @@ function longer({ longerDay }: Planned): Finding[] {
       subject: 'bench',
       message: `${what} ${clockOf(at)} on ${dayName(at)} would bring the end ${span(longerDay.savedMin)} closer.`,
       remedy: 'Give that day its own hours under the bench’s exceptions to plan with it.',
+      ...whatIfOf(longerDay.exception),
     },
   ];
+}
+
+/** A day of several stretches is no single change. */
+function whatIfOf({ fromDay, hours }: BenchException): Pick<Finding, 'whatIf'> {
+  if (hours.length !== 1) return {};
+  const clock = (minutes: number) => clockOf(formatLocalTime(minutes));
+  return { whatIf: `hours:${formatLocalTime(fromDay * MINUTES_PER_DAY).slice(0, 10)}=${clock(hours[0].fromMin)}-${clock(hours[0].toMin)}` };
 }
 
 function readyBy({ scene, wanted, goal }: Planned): Finding[] {

@@ -43,6 +43,7 @@ describe('acceptance cases for every goal', () => {
     // and the next cycle, begun at 08:00 or in the evening, ends at 08:00 anyway: 72 h from a morning, 60 h from an evening.
     const quick = plan({ fillMm: 44, placements: planes(8), bench: { start: '2026-05-04T08:00' } });
     expect(said(quick, 'longer-day')!.message).toContain('Staying until 20:30 on Wed\u00a06\u00a0May would bring the end 1\u00a0d closer');
+    expect(said(quick, 'longer-day')!.whatIf).toBe('hours:2026-05-06=08:00-20:30');
     const stayed = plan({ fillMm: 44, placements: planes(8), bench: { start: '2026-05-04T08:00', exceptions: [{ on: '2026-05-06', hours: [{ from: '08:00', to: '20:30' }] }] } });
     expect([quick.finish, stayed.finish]).toEqual(['2026-05-24T08:30', '2026-05-23T08:30']);
     // Every evening until 20:30: each cycle is two days, the pour over the sixth plane on the 16th at 19:30, out 48 h after its end.
