@@ -25,7 +25,7 @@ test('saves a plane’s template as PDF and SVG, drawn to fit the printer, and a
   await across.fill('99.5');
   await across.press('Enter');
 
-  const pdf = await saved('Lily shadows: save the PDF');
+  const pdf = await saved('Lily shadows as PDF');
   expect(pdf.name).toBe('01-lily-shadows.pdf');
   const { getDocument } = await import('pdfjs-dist/legacy/build/pdf.mjs');
   const first = await (await getDocument({ data: pdf.bytes, verbosity: 0 }).promise).getPage(1);
@@ -33,7 +33,7 @@ test('saves a plane’s template as PDF and SVG, drawn to fit the printer, and a
   const words = (await first.getTextContent()).items.map((item) => ('str' in item ? item.str : '')).join(' ');
   expect(words).toContain('99.5');
 
-  const svg = await saved('Lily shadows: save the SVG');
+  const svg = await saved('Lily shadows as SVG');
   expect(svg.name).toBe('01-lily-shadows.svg');
   expect(new TextDecoder().decode(svg.bytes)).toContain('back of the mold');
 

@@ -72,7 +72,7 @@ export function Templates() {
           <li key={stems[i]}>
             <span>{words}</span>
             {Object.keys(TYPES).map((ending) => (
-              <button key={ending} type="button" className="button" aria-disabled={waiting} aria-label={`${name}: save the ${ending.toUpperCase()}`} onClick={() => void save(stems[i], ending)}>{ending.toUpperCase()}</button>
+              <button key={ending} type="button" className="button" aria-disabled={waiting} aria-label={`${name} as ${ending.toUpperCase()}`} onClick={() => void save(stems[i], ending)}>{ending.toUpperCase()}</button>
             ))}
           </li>
         ))}
