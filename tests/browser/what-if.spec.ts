@@ -1,6 +1,7 @@
 /** What if, on Pours: tried without touching the piece, told in a sentence, taken up by one press that can be undone. */
 import { readFileSync, writeFileSync } from 'node:fs';
 import AxeBuilder from '@axe-core/playwright';
+import { scene } from '../plan/planning.ts';
 import { DEMO, drop, expect, headlessPlan, openPage, test, text } from './served-page.ts';
 
 /** Without heat: what is tried is told at once. */
@@ -38,4 +39,23 @@ test('a colder room and longer hours are tried in any unit, told as the command 
   await page.getByRole('link', { name: 'Compose' }).click();
   await expect(page.getByLabel('Temperature', { exact: true })).toHaveValue('18\u00a0°C');
   await expect(page.getByRole('button', { name: /^Undo: room at 18\s°C and bench hours/ })).toBeVisible();
+});
+
+test('a small change that buys days is planned with by one press, and undone by one', async ({ page, address }) => {
+  const planes = [8, 14, 20, 26, 32, 38].map((atMm, i) => ({ id: `p${i}`, kind: 'plane', name: `Plane ${i + 1}`, atMm, paintH: 3, dryH: 12 }));
+  const six = scene({ fillMm: 44, placements: planes, bench: { start: '2026-05-04T19:30', watchH: 0 } });
+  await openPage(page, address, '#pours');
+  await drop(page, [text('six.scene.json', JSON.stringify({ ...six, name: 'Six planes' }))]);
+  await expect(page.getByRole('heading', { level: 1, name: 'Six planes' })).toBeVisible();
+  const finding = page.getByRole('region', { name: 'Findings' });
+  for (let i = 0; i < 12 && !(await finding.getByText('Planes that dry 8 h').isVisible()); i++) await finding.getByRole('button', { name: 'Next' }).click();
+  await expect(finding).toContainText(/5\sd 12½\sh closer/);
+  const rows = page.locator('.pour-row');
+  await expect(rows.last()).toContainText(/out of the mold: Sun\s24\sMay, 08:30/);
+  await finding.getByRole('button', { name: 'Plan with it' }).click();
+  // The pour over the sixth plane ends at day 12.0, Saturday 20:00, and is out two days later.
+  await expect(rows.last()).toContainText(/out of the mold: Mon\s18\sMay, 20:00/);
+  await expect(finding.getByText('Planes that dry 8 h')).toHaveCount(0);
+  await page.keyboard.press('Control+z');
+  await expect(rows.last()).toContainText(/out of the mold: Sun\s24\sMay, 08:30/);
 });
