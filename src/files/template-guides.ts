@@ -1,8 +1,9 @@
 /** What of the creatures of a scene to paint on each plane; a creature that can't be cut is told on its planes and stops nothing. */
-import type { Scene } from '../core/scene/scene.ts';
+import type { Creature, Scene } from '../core/scene/scene.ts';
 import type { PlaneGuide } from '../core/sight/guide.ts';
 import type { Regions } from '../core/sight/region.ts';
 import { guidesOf, sectionsFrom } from '../core/sight/slices.ts';
+import type { Sections } from '../core/solid/section.ts';
 import { SolidError, type MeshReading } from '../core/solid/solid.ts';
 
 export interface Guided {
@@ -11,11 +12,10 @@ export interface Guided {
   readonly unseen: ReadonlyMap<string, readonly string[]>;
 }
 
-/** `failed`: why a creature's mesh could not be read, by the creature's id. */
-export function guidesFor(scene: Scene, meshes: ReadonlyMap<string, MeshReading>, { regions, failed = new Map() }: { regions: Regions; failed?: ReadonlyMap<string, string> }): Guided {
+/** `failed`: why a creature's mesh could not be read, by the creature's id. `sectionsOf`: of whoever keeps them. */
+export function guidesFor(scene: Scene, meshes: ReadonlyMap<string, MeshReading>, { regions, failed = new Map(), sectionsOf = sectionsFrom(meshes) }: { regions: Regions; failed?: ReadonlyMap<string, string>; sectionsOf?: (creature: Creature) => Sections }): Guided {
   const guides: PlaneGuide[] = [];
   const unseen = new Map<string, string[]>();
-  const sectionsOf = sectionsFrom(meshes);
   for (const creature of scene.creatures) {
     try {
       const trouble = failed.get(creature.id);

@@ -13,6 +13,7 @@ import type { Section } from '../core/sheet/section.ts';
 import type { Bounds } from '../core/solid/solid.ts';
 import type { Answer, Comparison, Gives } from '../work/protocol.ts';
 import type { KeepingTrouble } from './keeping/words.ts';
+import type { Painted } from './piece-painting.ts';
 
 /** A solid to draw: a lighter copy where its mesh is large. Positions are posed; a move keeps the arrays and changes the placement only. */
 export interface DrawnSolid {
@@ -119,8 +120,11 @@ export interface PieceState {
   readonly unplanned: readonly Problem[];
   readonly deriving: boolean;
   readonly dragging: boolean;
+  /** What to paint of the piece’s creatures, of the last scene that rested; null: it has none, or they are being cut for the first time. */
+  readonly painted: Painted | null;
   /** Names of the files the piece holds beside its document. */
   readonly files: ReadonlyMap<string, Blob>;
+  /** Ids of placements and of painted creatures. */
   readonly selected: readonly string[];
   readonly chosenPour: number | null;
   readonly findingAt: number;

@@ -17,6 +17,7 @@ import { askedAtRest } from './asked-at-rest.ts';
 import { PieceDeriver, type Deriving } from './piece-deriving.ts';
 import { copied } from './piece-files.ts';
 import { PieceKeeper, type Origin } from './piece-keeper.ts';
+import { PiecePainting } from './piece-painting.ts';
 import { rememberedPiece, rememberedUnits, rememberPiece, rememberUnits, type Memories } from './piece-memory.ts';
 import type { DemoName, KeptState, PieceState } from './piece-state.ts';
 
@@ -65,6 +66,7 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
   const store = createStore<PieceState>()((set, get) => {
     const deriver = new PieceDeriver(editor, onDerived);
     const keeper = new PieceKeeper(opening, onKept);
+    const painting = new PiecePainting((scene) => deriver.ask<'painted'>({ kind: 'painted', scene }), (painted) => set({ painted }));
     const adding = new FileAdding({
       files: () => get().files,
       giveFiles,
@@ -90,7 +92,7 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
       const { derived } = deriving;
       const shown = findingShown(derived.plan.findings, before?.plan.findings ?? [], findingAt);
       // What was just added is in the document before it is in any answer.
-      const ids = new Set((document?.placements ?? []).map(({ id }) => id));
+      const ids = new Set([...(document?.placements ?? []), ...(document?.creatures ?? [])].map(({ id }) => id));
       set({
         derived,
         unplanned: [],
@@ -101,6 +103,7 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
         ...(idle && !adding.busy && { lookedAt: null }),
         sheet: { kind: 'none' },
       });
+      if (!get().dragging) painting.follow(derived.scene);
     }
 
     /** Follows what the keeping says: undo, redo, how safe it is, who may edit, and in a reader what the editor did. */
@@ -185,6 +188,7 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
       giveFiles(coming.files);
       beforeDrag = null;
       set({ ...NOTHING_OPEN, document: coming.document, derived: tried.derived, unplanned: [], deriving: tried.derived.checkingHeat, readOnly: coming.readOnly, kept: UNTOUCHED, opening: null });
+      painting.begin(tried.derived.scene);
       if (tried.derived.checkingHeat) deriver.check(coming.document);
       keep(coming);
       onKept();
@@ -203,6 +207,7 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
       unplanned: [],
       deriving: false,
       dragging: false,
+      painted: null,
       files: new Map(),
       selected: [],
       chosenPour: null,

@@ -11,6 +11,7 @@ import type { FontReader, SheetFonts } from '../files/fonts.ts';
 import type { FigureLibrary } from '../files/load.ts';
 import { Deriver } from './derive.ts';
 import { openedText } from './opened-text.ts';
+import type { PaintedDesk } from './painted.ts';
 import { PieceMeshes } from './piece-meshes.ts';
 import type { AddedMesh, Answer, DemoName, Gives, Kind, Progress, Request, RequestOf, SheetScene } from './protocol.ts';
 
@@ -29,6 +30,7 @@ export class Answers {
   readonly #meshes: PieceMeshes;
   readonly #deriver: Deriver;
   readonly #tell: (progress: Progress | null) => void;
+  #painting: PaintedDesk | null = null;
   /** Something was told of the request that is being answered. */
   #told = false;
 
@@ -77,6 +79,9 @@ export class Answers {
         return this.#deriver.compare(request);
       case 'what if':
         return this.#deriver.whatIf(request);
+      case 'painted':
+        this.#painting ??= new (await import('./painted.ts')).PaintedDesk();
+        return given<'painted'>(await this.#painting.painted(request.scene, this.#around, this.#meshes));
       case 'heat series':
         return given<'heat series'>(await this.#deriver.series(request));
       case 'heat task':

@@ -5,6 +5,8 @@ import type { Problem } from '../core/scene/read.ts';
 import type { Scene } from '../core/scene/scene.ts';
 import type { Paper, SheetDocument } from '../core/sheet/document.ts';
 import type { Polygon } from '../core/sheet/polygon.ts';
+import type { PlaneGuide } from '../core/sight/guide.ts';
+import type { Region } from '../core/sight/region.ts';
 import type { ChosenUnits } from '../core/units/in-units.ts';
 import type { Bounds } from '../core/solid/solid.ts';
 import type { HeatTask } from './heat-protocol.ts';
@@ -78,6 +80,27 @@ export interface Comparison {
 /** What a sheet is laid out from. */
 export type SheetScene = Pick<DerivedScene, 'scene' | 'plan' | 'silhouettes'>;
 
+/** A painted creature as it would stand in the piece, to draw in thin lines. */
+export interface DrawnCreature {
+  readonly id: string;
+  readonly topMm: number;
+  /** From the front, mm in x–z. */
+  readonly outline: readonly Polygon[];
+  /** Lines round it at some heights, looking down. */
+  readonly contours: readonly { readonly atMm: number; readonly loops: Region }[];
+  /** Why it can't be drawn or cut; null: it can. */
+  readonly why: string | null;
+}
+
+/** What to paint on the planes of a piece with painted creatures. */
+export interface PaintedPlanes {
+  /** In painting order. */
+  readonly guides: readonly PlaneGuide[];
+  /** By the plane's id: sentences on what is not drawn. */
+  readonly unseen: ReadonlyMap<string, readonly string[]>;
+  readonly creatures: readonly DrawnCreature[];
+}
+
 export interface AddedMesh {
   readonly triangles: number;
   /** Along x, y and z as its file has it, mm. */
@@ -102,6 +125,8 @@ export type Request =
   | { readonly kind: 'compare'; readonly scene: Scene }
   /** The plan of another document that has the piece's own files, as it would be at rest; left for any request that comes in meanwhile. */
   | { readonly kind: 'what if'; readonly document: unknown }
+  /** What to paint of the scene's creatures. */
+  | { readonly kind: 'painted'; readonly scene: Scene }
   /** Temperatures of a pour, counted from 1. */
   | { readonly kind: 'heat series'; readonly planned: PlannedScene; readonly pour: number }
   | { readonly kind: 'heat task'; readonly planned: PlannedScene }
@@ -120,6 +145,7 @@ export interface Gives {
   readonly hurry: null;
   readonly compare: Comparison;
   readonly 'what if': PlannedScene;
+  readonly painted: PaintedPlanes;
   readonly 'heat series': HeatSeries;
   /** For a look in three dimensions, null where there is nothing to look at; and how warm one dimension has each pour with the same resin, °C. */
   readonly 'heat task': { readonly task: HeatTask | null; readonly hottestC: readonly number[] };

@@ -1,0 +1,99 @@
+/** What a piece's painted creatures look like and what to paint of them on each plane, in the worker. Fetched when a piece has one. */
+import { isMesh } from '../core/scene/mesh-shape.ts';
+import type { Creature, Scene } from '../core/scene/scene.ts';
+import type { Polygon } from '../core/sheet/polygon.ts';
+import { silhouetteOf } from '../core/sheet/silhouette.ts';
+import { builtSections } from '../core/sight/eye.ts';
+import type { Region } from '../core/sight/region.ts';
+import { strataOf } from '../core/sight/water.ts';
+import { orientSolid } from '../core/solid/pose.ts';
+import { sliceable, type Sections, type Sliceable } from '../core/solid/section.ts';
+import { SolidError, type MeshReading, type TriangleMesh } from '../core/solid/solid.ts';
+import { MeshFileError, SceneFileError } from '../files/fail.ts';
+import { guidesFor } from '../files/template-guides.ts';
+import type { Surroundings } from './answers.ts';
+import type { PieceMeshes } from './piece-meshes.ts';
+import type { DrawnCreature, PaintedPlanes } from './protocol.ts';
+
+/** Lines round a creature, evenly up its height, by which the picture shows its form. */
+const CONTOURS = 9;
+/** Creatures cut and kept: those of the piece, and a turn or size that is taken back. */
+const KEPT = 12;
+
+interface Cut {
+  readonly slices: Sliceable;
+  /** Front outline, x–z, as it is turned: its middle and its lowest point at 0. */
+  readonly outline: readonly Polygon[];
+}
+
+export class PaintedDesk {
+  /** In order of use, the oldest first. */
+  readonly #cuts = new Map<string, Cut>();
+  readonly #ids = new WeakMap<TriangleMesh, number>();
+  #lastId = 0;
+
+  /** A creature that can't be read or cut says why and stops nothing. */
+  async painted(scene: Scene, around: Surroundings, pieces: PieceMeshes): Promise<PaintedPlanes> {
+    const meshes = new Map<string, MeshReading>();
+    const failed = new Map<string, string>();
+    for (const { id, shape } of scene.creatures) {
+      if (!isMesh(shape)) continue;
+      try {
+        meshes.set(id, await pieces.reading(shape));
+      } catch (error) {
+        if (!(error instanceof MeshFileError || error instanceof SceneFileError)) throw error;
+        failed.set(id, error.message);
+      }
+    }
+    const cutOf = (creature: Creature): Cut => this.#cut(creature, meshes.get(creature.id));
+    const sectionsOf = (creature: Creature): Sections => cutOf(creature).slices.placed(creature);
+    const { guides, unseen } = guidesFor(scene, meshes, { regions: await around.regions(), failed, sectionsOf });
+    return { guides: [...guides].sort((a, b) => a.order - b.order), unseen, creatures: scene.creatures.map((creature) => drawn(creature, scene, failed.get(creature.id) ?? (() => cutOf(creature)))) };
+  }
+
+  #cut({ shape, turnDeg, scale, name }: Creature, reading: MeshReading | undefined): Cut {
+    if (reading?.volumeErrorFraction === null) throw new SolidError(`${name} can’t be cut into planes: its mesh is too broken to mend. Repair it, or choose another.`);
+    const mesh = reading?.mesh;
+    const key = `${mesh ? this.#idOf(mesh) : JSON.stringify(shape)} × ${scale} @ ${turnDeg.join(' ')}`;
+    const cut = this.#cuts.get(key) ?? { slices: sliceable({ shape, turnDeg, scale, mesh }), outline: silhouetteOf(orientSolid({ shape, turnDeg, scale, mesh }).mesh()) };
+    this.#cuts.delete(key);
+    this.#cuts.set(key, cut);
+    for (const old of [...this.#cuts.keys()].slice(0, -KEPT)) this.#cuts.delete(old);
+    return cut;
+  }
+
+  #idOf(mesh: TriangleMesh): number {
+    let id = this.#ids.get(mesh);
+    if (id === undefined) this.#ids.set(mesh, (id = ++this.#lastId));
+    return id;
+  }
+}
+
+function drawn(creature: Creature, scene: Scene, cut: string | (() => Cut)): DrawnCreature {
+  const { id, xMm, baseMm } = creature;
+  const nothing = { id, topMm: baseMm, outline: [], contours: [] };
+  if (typeof cut === 'string') return { ...nothing, why: cut };
+  try {
+    const { slices, outline } = cut();
+    const built = builtSections(slices.placed(creature), creature, strataOf(scene));
+    const topMm = built.bounds.max[2];
+    // Built deeper than it is, where it asks for that.
+    const stretch = (topMm - baseMm) / slices.sizeMm[2];
+    const placed = (ring: Polygon['outer']): Polygon['outer'] => ring.map(([x, z]) => [x + xMm, baseMm + stretch * z] as const);
+    return {
+      id, topMm, why: null,
+      outline: outline.map(({ outer, holes }) => ({ outer: placed(outer), holes: holes.map(placed) })),
+      contours: contoursOf(built, baseMm, topMm),
+    };
+  } catch (error) {
+    if (!(error instanceof SolidError)) throw error;
+    return { ...nothing, why: error.message };
+  }
+}
+
+function contoursOf(sections: Sections, bottomMm: number, topMm: number): { readonly atMm: number; readonly loops: Region }[] {
+  return Array.from({ length: CONTOURS }, (_, n) => {
+    const atMm = bottomMm + ((n + 0.5) / CONTOURS) * (topMm - bottomMm);
+    return { atMm, loops: sections.at(atMm) };
+  });
+}
