@@ -9,7 +9,7 @@ export const LIGHT = 0.4;
 /** A photograph has 5 to 15 MB; what is larger is not put into a PDF. */
 const MOST_BYTES = 30_000_000;
 
-export const isPng = (bytes: Uint8Array): boolean => bytes[0] === 0x89;
+const isPng = (bytes: Uint8Array): boolean => bytes[0] === 0x89;
 const isJpeg = (bytes: Uint8Array): boolean => bytes[0] === 0xff && bytes[1] === 0xd8;
 
 /** Whether `embedPicture` takes it. */
