@@ -6,6 +6,7 @@ import { flatItems } from '../core/sheet/document.ts';
 import type { PlaneArt } from '../core/sheet/template-art.ts';
 import { layoutTemplates } from '../core/sheet/template-layout.ts';
 import { planesUpward } from '../core/sheet/template-planes.ts';
+import { planeReads } from '../core/sheet/template-reads.ts';
 import type { Regions } from '../core/sight/region.ts';
 import type { MeshReading } from '../core/solid/solid.ts';
 import type { ChosenUnits } from '../core/units/in-units.ts';
@@ -26,7 +27,7 @@ const CURVE_MM = 0.005;
 export interface TemplateJob {
   readonly scene: Scene;
   readonly plan: Plan;
-  /** Of `mesh` and `library` creatures, by the creature's id. */
+  /** Of `mesh` and `library` creatures, by the creature's id; under a lamp those of figures too. */
   readonly meshes: ReadonlyMap<string, MeshReading>;
   /** Why a creature's mesh could not be read, by its id. */
   readonly failed?: ReadonlyMap<string, string>;
@@ -48,10 +49,11 @@ export async function templateFiles(job: TemplateJob): Promise<ZipFile[]> {
   const pictures = new Map<string, Uint8Array>();
   for (const plane of planes) if (plane.art) art.set(plane.id, await artOf(plane, plane.art.widthMm, { file: job.file, pictures }));
   const { guides, unseen } = guidesFor(scene, job.meshes, job);
-  const letters = JSON.stringify([scene.name, planes, scene.creatures.map(({ name }) => name), [...art.values()].map((one) => (one.kind === 'unseen' ? one.why : '')), [...unseen.values()], plan.findings]);
+  const reads = planeReads(scene, { ...job, guides, art });
+  const letters = JSON.stringify([scene.name, planes, scene.creatures.map(({ name }) => name), [...art.values()].map((one) => (one.kind === 'unseen' ? one.why : '')), [...unseen.values()], [...reads.values()].map(({ facts, paints }) => [facts, paints]), plan.findings]);
   const fonts = await loadSheetFonts(job.readFont, letters);
   const files: ZipFile[] = [];
-  for (const { stem, pages, whole } of layoutTemplates({ ...job, guides, unseen, art, measure: fonts.measure, printable: fonts.printable })) {
+  for (const { stem, pages, whole } of layoutTemplates({ ...job, guides, unseen, reads, art, measure: fonts.measure, printable: fonts.printable })) {
     files.push({ name: `${stem}.pdf`, bytes: await sheetPdf(pages, fonts, shownOn(pages.pages, pictures)) });
     whole.forEach((document, i) => files.push({ name: `${stem}${i === 0 ? '' : `-${i + 1}`}.svg`, bytes: new TextEncoder().encode(sheetSvg(document, document.pages[0])) }));
   }

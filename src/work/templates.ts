@@ -19,7 +19,8 @@ export async function templatesOf({ planned, paper, units }: RequestOf<'template
   }
   const meshes = new Map<string, MeshReading>();
   const failed = new Map<string, string>();
-  for (const { id, shape } of scene.creatures) {
+  const figures = scene.lamp ? scene.placements.filter((placement) => placement.kind === 'figure') : [];
+  for (const { id, shape } of [...scene.creatures, ...figures]) {
     if (!isMesh(shape)) continue;
     try {
       meshes.set(id, await pieces.reading(shape));

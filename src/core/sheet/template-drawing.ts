@@ -5,7 +5,7 @@
 import { artInMold } from '../scene/art-place.ts';
 import type { Art, Plane, Scene } from '../scene/scene.ts';
 import type { PlaneGuide } from '../sight/guide.ts';
-import type { Region } from '../sight/region.ts';
+import { regionBounds, type Region } from '../sight/region.ts';
 import type { SheetItem } from './document.ts';
 import type { Lettering, Pen } from './pen.ts';
 import { BODY_PT, LINE, SMALL_PT, createPen } from './pen.ts';
@@ -26,6 +26,8 @@ export const FEATHER_HATCH: LineHatch = { angleDeg: -45, pitchMm: 1.2 };
 const TWO_EDGES_MM = 1;
 /** mm. Ticks that show the middle of each wall. */
 const MIDDLE_TICK_MM = 3;
+/** mm. Dots of a shadow's outline, and the gaps between them. */
+const DOTTED: readonly [number, number] = [0.5, 1.3];
 /** mm. What rounding may put a picture over the wall that was made to reach it. */
 const TOUCHING_MM = 1e-6;
 
@@ -39,9 +41,11 @@ export interface DrawnPlane {
   readonly plane: Plane;
   readonly art: PlaneArt | null;
   readonly guides: readonly PlaneGuide[];
+  /** What falls on it under the lamp: dotted, each with its name. */
+  readonly shadows?: readonly { readonly name: string; readonly region: Region }[];
 }
 
-export function drawPlane(scene: Pick<Scene, 'mold' | 'cast'>, frame: TemplateFrame, { plane, art, guides }: DrawnPlane, lettering: Lettering): PlaneDrawing {
+export function drawPlane(scene: Pick<Scene, 'mold' | 'cast'>, frame: TemplateFrame, { plane, art, guides, shadows = [] }: DrawnPlane, lettering: Lettering): PlaneDrawing {
   const pen = createPen(lettering);
   const notes: string[] = [];
   const wall = moldRing(scene.mold, plane.atMm).map(onPaper);
@@ -50,6 +54,7 @@ export function drawPlane(scene: Pick<Scene, 'mold' | 'cast'>, frame: TemplateFr
   for (const guide of guides) drawGuide(pen, guide);
   if (!plane.art && guides.length === 0) notes.push('There is no picture on it yet: the line is the wall.');
   drawWall(pen, wall, halfInside(scene.mold, plane.atMm), frame);
+  for (const shadow of shadows) drawShadow(pen, shadow);
   numberHints(pen, guides);
   return { items: pen.items, notes };
 }
@@ -142,6 +147,15 @@ function drawGuide(pen: Pen, { outline, fresh, hidden, feather }: PlaneGuide): v
   if (hidden.length > 0) pen.shape(ringsOnPaper(hidden), { strokeMm: THIN_LINE_MM });
   pen.shape(ringsOnPaper(outline), { strokeMm: LINE.rule });
   pen.shape(ringsOnPaper(fresh), { strokeMm: LINE.heavy });
+}
+
+/** Dotted, its name inside its front edge. */
+function drawShadow(pen: Pen, { name, region }: NonNullable<DrawnPlane['shadows']>[number]): void {
+  const bounds = regionBounds(region);
+  if (!bounds) return;
+  pen.items.push({ kind: 'path', rings: ringsOnPaper(region), closed: true, strokeMm: LINE.rule, fill: null, tone: 'ink', dash: DOTTED });
+  const [x, y] = onPaper([(bounds.minX + bounds.maxX) / 2, bounds.minY]);
+  pen.text(x, y - 1.4, `shadow of ${name}`, { pt: SMALL_PT, align: 'center', halo: true });
 }
 
 /** Numbers of what the notes tell, at their places. */

@@ -7,21 +7,21 @@ import type { Finding, Plan } from '../plan/plan.ts';
 import type { Plane, PrintBars, Scene } from '../scene/scene.ts';
 import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
 import type { PlaneGuide } from '../sight/guide.ts';
-import type { Loop, Region, Regions } from '../sight/region.ts';
+import type { Region, Regions } from '../sight/region.ts';
 import { listed, plain } from '../units/format.ts';
 import type { ChosenUnits } from '../units/in-units.ts';
 import { upAndDeep } from './context.ts';
 import type { Measure, Paper, SheetDocument, SheetPage } from './document.ts';
 import type { Lettering, Words } from './pen.ts';
-import type { Point } from './polygon.ts';
 import type { SheetWords } from './sheet-words.ts';
 import { METRIC, planInUnits, sheetWords } from './sheet-words.ts';
 import { CHECK_BAR_MM } from './strip-page.ts';
 import type { PlaneArt } from './template-art.ts';
-import { drawPlane, placedArt } from './template-drawing.ts';
+import { drawPlane } from './template-drawing.ts';
 import { moldRing, templateFrame } from './template-mold.ts';
-import { layNotePages } from './template-notes.ts';
-import { paintedRegion } from './template-opening.ts';
+import { layNotePages, type Told } from './template-notes.ts';
+import { paintedArt, turnedRight } from './template-painted.ts';
+import type { PlaneRead } from './template-reads.ts';
 import type { PageFormat, TemplateSheet } from './template-pages.ts';
 import { bareFormat, bestFormat, layTemplatePages, pagesOf, paperFormats } from './template-pages.ts';
 import { STENCILS_STEM, planesUpward, templateStems } from './template-planes.ts';
@@ -35,6 +35,8 @@ export interface TemplateInput {
   readonly guides: readonly PlaneGuide[];
   /** By the plane's id: what of its creatures can't be drawn, in sentences. */
   readonly unseen: ReadonlyMap<string, readonly string[]>;
+  /** How planes read through the resin, by the plane's id; left out: nothing is said of it. */
+  readonly reads?: ReadonlyMap<string, PlaneRead>;
   /** Art by the plane's id; a plane without is drawn as its wall. */
   readonly art: ReadonlyMap<string, PlaneArt>;
   readonly regions: Regions;
@@ -72,19 +74,20 @@ export function layoutTemplates(input: TemplateInput): TemplateFile[] {
   const stems = templateStems(planes);
   const files = planes.map((plane, i): TemplateFile => {
     const guides = input.guides.filter(({ planeId }) => planeId === plane.id);
-    const { items, notes } = drawPlane(scene, frame, { plane, art: input.art.get(plane.id) ?? null, guides }, lettering);
+    const read = input.reads?.get(plane.id);
+    const { items, notes } = drawPlane(scene, frame, { plane, art: input.art.get(plane.id) ?? null, guides, shadows: read?.shadows }, lettering);
     const sheet: TemplateSheet = {
       kind: 'template',
       title: plane.name,
       subtitle: `plane ${i + 1} of ${planes.length}`,
       piece: scene.name,
-      facts: factsOf(plane, [...notes, ...(input.unseen.get(plane.id) ?? [])], by),
+      facts: factsOf(plane, [...notes, ...(read?.facts ?? []).map(words.said), ...(input.unseen.get(plane.id) ?? [])], by),
       printFacts: printFacts(by),
       halts: haltsAt([plane], plan),
       bounds: frame.bounds,
       items,
     };
-    return fileOf(stems[i], [sheet], by, guides);
+    return fileOf(stems[i], [sheet], by, { guides, paints: (read?.paints ?? []).map(words.said) });
   });
   return [...files, stencilFile(planes, by)];
 }
@@ -94,10 +97,10 @@ interface Layout extends Omit<TemplateInput, 'measure' | 'printable' | 'units'> 
   readonly lettering: Lettering;
 }
 
-function fileOf(stem: string, sheets: readonly TemplateSheet[], by: Layout, guides: readonly PlaneGuide[] = []): TemplateFile {
+function fileOf(stem: string, sheets: readonly TemplateSheet[], by: Layout, told: Told = { guides: [], paints: [] }): TemplateFile {
   const { lettering } = by;
   const format = bestFormat(sheets, paperFormats(by.paper, by.bars), lettering);
-  const notes = (before: number, of: number): SheetPage[] => (guides.length === 0 ? [] : layNotePages(sheets[0], guides, format, { lettering, before, of, creatures: by.scene.creatures }));
+  const notes = (before: number, of: number): SheetPage[] => (told.guides.length + told.paints.length === 0 ? [] : layNotePages(sheets[0], told, format, { lettering, before, of, creatures: by.scene.creatures }));
   const drawn = sheets.reduce((sum, sheet) => sum + pagesOf(sheet, format, lettering), 0);
   const of = drawn + notes(0, 0).length;
   const pages: SheetPage[] = [];
@@ -185,24 +188,6 @@ function stencilFile(planes: readonly Plane[], by: Layout): TemplateFile {
 /** What is painted on a plane, within the wall. */
 function openingOf(plane: Plane, { scene, art, guides, regions }: Layout): Region {
   const sections = guides.filter(({ planeId }) => planeId === plane.id).map(({ outline }) => outline);
-  const drawn = art.get(plane.id);
-  if (plane.art && drawn?.kind === 'drawing') {
-    const onPaper = placedArt(plane.art, drawn.highPerWide, scene.cast);
-    const place = (share: Point): Point => {
-      const [x, y] = onPaper(share);
-      return [x, -y];
-    };
-    const edge = turnedRight([[0, 0], [1, 0], [1, drawn.highPerWide], [0, drawn.highPerWide]].map(([u, v]) => place([u, v])));
-    sections.push(regions.meet(paintedRegion(drawn.shapes, { place, widthMm: plane.art.widthMm, regions }), [edge]));
-  }
-  return sections.length === 0 ? [] : regions.meet(regions.unite(sections), [turnedRight(moldRing(scene.mold, plane.atMm))]);
-}
-
-/** Counterclockwise, as regions are. */
-function turnedRight(ring: readonly Point[]): Loop {
-  const twice = ring.reduce((sum, [x, y], i) => {
-    const [px, py] = ring[(i + ring.length - 1) % ring.length];
-    return sum + px * y - x * py;
-  }, 0);
-  return Float64Array.from((twice < 0 ? [...ring].reverse() : ring).flat());
+  sections.push(paintedArt(scene, plane, art.get(plane.id), regions));
+  return regions.meet(regions.unite(sections), [turnedRight(moldRing(scene.mold, plane.atMm))]);
 }

@@ -17,10 +17,16 @@ import { writeHead } from './template-pages.ts';
 /** mm. Longer lines are hard to read. */
 const WIDEST_MM = 170;
 
-export function layNotePages(sheet: TemplateSheet, guides: readonly PlaneGuide[], format: PageFormat, { lettering, before, of, creatures }: { lettering: Lettering; before: number; of: number; creatures: readonly Creature[] }): SheetPage[] {
+export interface Told {
+  readonly guides: readonly PlaneGuide[];
+  /** What to paint for which color, in sentences. */
+  readonly paints: readonly string[];
+}
+
+export function layNotePages(sheet: TemplateSheet, told: Told, format: PageFormat, { lettering, before, of, creatures }: { lettering: Lettering; before: number; of: number; creatures: readonly Creature[] }): SheetPage[] {
   const widthMm = Math.min(WIDEST_MM, format.liveWidthMm);
   const pens: Pen[] = [];
-  flow(noteBlocks(guides, creatures, widthMm, lettering), () => {
+  flow(noteBlocks(told, creatures, widthMm, lettering), () => {
     const pen = createPen(lettering);
     pens.push(pen);
     const words = of === 0 ? '' : `page ${before + pens.length} of ${of}`;
@@ -30,7 +36,7 @@ export function layNotePages(sheet: TemplateSheet, guides: readonly PlaneGuide[]
   return pens.map((pen) => ({ kind: sheet.kind, title: `${sheet.title}, what to paint`, halted: sheet.halts.length > 0, items: pen.items }));
 }
 
-function noteBlocks(guides: readonly PlaneGuide[], creatures: readonly Creature[], widthMm: number, lettering: Lettering): Block[] {
+function noteBlocks({ guides, paints }: Told, creatures: readonly Creature[], widthMm: number, lettering: Lettering): Block[] {
   let number = 0;
   const said = guides.flatMap((guide): Block[] => [
     heading(creatures.find(({ id }) => id === guide.creatureId)?.name ?? guide.creatureId, widthMm, lettering),
@@ -39,8 +45,16 @@ function noteBlocks(guides: readonly PlaneGuide[], creatures: readonly Creature[
     ...guide.hints.map(({ words }) => paragraph([{ text: `${++number}  `, face: 'bold' }, words], widthMm, lettering)),
     gap(3),
   ]);
+  const colors = paints.length === 0 ? [] : [
+    heading('To read in color', widthMm, lettering),
+    ...paints.map((words) => paragraph([words], widthMm, lettering, { afterMm: 1.2 })),
+    paragraph(['As seen straight on, by light that goes in and comes out again. Judge paint wet, as it will look under resin.'], widthMm, lettering),
+    gap(3),
+  ];
+  if (guides.length === 0) return colors;
   return [
     ...said,
+    ...colors,
     heading('Lines and hatches', widthMm, lettering),
     sample('Paint this: it is seen from the show face.', null, widthMm, lettering),
     sample('Let the paint fade out here, under what is nearer the viewer, so that no bare edge shows from the side.', FEATHER_HATCH, widthMm, lettering),

@@ -1,7 +1,9 @@
 /** Everything in a piece that throws a shadow, and which planes and which back it falls on. */
+import { isMesh } from '../scene/mesh-shape.ts';
 import type { Scene } from '../scene/scene.ts';
 import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
-import type { TriangleMesh } from '../solid/solid.ts';
+import { poseSolid } from '../solid/pose.ts';
+import type { MeshReading, TriangleMesh } from '../solid/solid.ts';
 import type { PlaneGuide } from './guide.ts';
 import type { Region, Regions } from './region.ts';
 import { flatShadow, isBefore, litRegion, shadowShift, solidShadow, type LitScene } from './shadow.ts';
@@ -71,6 +73,21 @@ export function castShadows(scene: LitScene & Pick<Scene, 'placements' | 'creatu
     });
     return { planeId, atMm, shadows };
   });
+}
+
+/** Of `mesh` and `library` figures, by id. */
+export type StandingMeshes = ReadonlyMap<string, Pick<MeshReading, 'mesh'>>;
+
+/** Figures where they stand, by id; one whose mesh is not there is left out. */
+export function figureMeshes({ placements }: Pick<Scene, 'placements'>, meshes: StandingMeshes): Map<string, TriangleMesh> {
+  return new Map(
+    placements.flatMap((placement): [string, TriangleMesh][] => {
+      if (placement.kind !== 'figure') return [];
+      const mesh = meshes.get(placement.id)?.mesh;
+      if (isMesh(placement.shape) && (!mesh || mesh.indices.length === 0)) return [];
+      return [[placement.id, poseSolid(placement.shape, placement, mesh).mesh()]];
+    }),
+  );
 }
 
 const near = (aMm: number, bMm: number): boolean => Math.abs(aMm - bMm) <= STOP_TOLERANCE_MM;

@@ -15,7 +15,7 @@ import { hintsOf } from './hints.ts';
 import { mm } from '../units/format.ts';
 import { shadingWords, withinPlane } from './painting-words.ts';
 import { NOWHERE, regionArea, type Region, type Regions } from './region.ts';
-import { strataOf, type Stratum } from './water.ts';
+import { strataOf } from './water.ts';
 
 /** mm². Less than this is no stroke of any brush. */
 const BRUSH_DOT_MM2 = 1;
@@ -29,8 +29,6 @@ export interface GuidesOptions {
   readonly regions: Regions;
   /** A creature's sections where it stands; `creatureSections` makes them, and a caller may keep them. */
   readonly sectionsOf: (creature: Creature) => Sections;
-  /** The resin as a plan pours it; left out: as the fills say. For creatures that line up for an eye. */
-  readonly strata?: readonly Stratum[];
 }
 
 /** A creature's sections where it stands in the mold. @throws {SolidError} without its mesh, or with a broken one */
@@ -51,10 +49,11 @@ export function guidesOf(scene: SlicedScene, options: GuidesOptions): PlaneGuide
   return scene.creatures.flatMap((creature) => creatureGuides(scene, creature, order, options)).sort((a, b) => a.order - b.order);
 }
 
-function creatureGuides(scene: SlicedScene, creature: Creature, order: ReadonlyMap<string, number>, { regions, sectionsOf, strata = strataOf(scene) }: GuidesOptions): PlaneGuide[] {
+function creatureGuides(scene: SlicedScene, creature: Creature, order: ReadonlyMap<string, number>, { regions, sectionsOf }: GuidesOptions): PlaneGuide[] {
   const planes = planesOf(scene, creature.id);
   if (planes.length === 0) return [];
   const { read } = creature;
+  const strata = strataOf(scene);
   const sections = builtSections(sectionsOf(creature), creature, strata);
   // Surfaces of a mesh may cross themselves: one clean outline comes of uniting it with itself.
   const outlines = planes.map((plane) => regions.unite([sections.at(plane.atMm)]));

@@ -1,0 +1,60 @@
+/** What templates say and show of how a plane reads: shadows that fall on it, for whom it is drawn, what to paint for which color. */
+import type { Plan } from '../plan/plan.ts';
+import type { Plane, Scene } from '../scene/scene.ts';
+import { figureMeshes, type StandingMeshes } from '../sight/casters.ts';
+import type { PlaneGuide } from '../sight/guide.ts';
+import { lightBack, planePaints, shadowsIn } from '../sight/reading.ts';
+import { linedUpWords, onceWords, paintWords } from '../sight/reading-words.ts';
+import type { Region, Regions } from '../sight/region.ts';
+import { pouredStrata } from '../sight/water.ts';
+import { listed } from '../units/format.ts';
+import type { PlaneArt } from './template-art.ts';
+import { paintedArt } from './template-painted.ts';
+import { planesUpward } from './template-planes.ts';
+
+export interface PlaneRead {
+  /** Drawn dotted, each with its name. */
+  readonly shadows: readonly { readonly name: string; readonly region: Region }[];
+  /** For the head, in sentences. */
+  readonly facts: readonly string[];
+  /** For the page of what to paint, a sentence for each color. */
+  readonly paints: readonly string[];
+}
+
+export interface ReadsInput {
+  readonly plan: Pick<Plan, 'pours'>;
+  readonly guides: readonly PlaneGuide[];
+  readonly art: ReadonlyMap<string, PlaneArt>;
+  readonly regions: Regions;
+  /** Of `mesh` and `library` figures, by id: without its mesh a figure's shadow is left out. */
+  readonly meshes: StandingMeshes;
+}
+
+/** By the plane's id; a plane of which there is nothing to say is left out. */
+export function planeReads(scene: Scene, { plan, guides, art, regions, meshes }: ReadsInput): ReadonlyMap<string, PlaneRead> {
+  const { lamp } = scene;
+  const planes = planesUpward(scene);
+  const strata = pouredStrata(scene, plan);
+  const painted = lamp ? artRegions(scene, planes, art, regions) : new Map<string, Region>();
+  const receivers = shadowsIn(scene, { plan, guides, painted, figures: lamp ? figureMeshes(scene, meshes) : new Map(), regions });
+  return new Map(
+    planes.flatMap((plane): [string, PlaneRead][] => {
+      const shadows = receivers.find(({ planeId }) => planeId === plane.id)?.shadows ?? [];
+      const drawn = scene.creatures.filter(({ id, read }) => read && guides.some((guide) => guide.planeId === plane.id && guide.creatureId === id));
+      const facts = [
+        ...drawn.map(({ name, read }) => linedUpWords(name, read!)),
+        ...(lamp && shadows.length > 0 ? [`Dotted: the ${shadows.length === 1 ? 'shadow' : 'shadows'} of ${listed(shadows.map(({ name }) => name))}. ${onceWords(lamp)}`] : []),
+      ];
+      const paints = planePaints(scene, plane, lightBack(scene, strata, plane.atMm)).map((paint) => paintWords(plane.name, paint));
+      return facts.length + paints.length === 0 ? [] : [[plane.id, { shadows, facts, paints }]];
+    }),
+  );
+}
+
+/** What is painted of the planes' drawings, by the plane's id, in mold coordinates. */
+export function artRegions(scene: Pick<Scene, 'cast'>, planes: readonly Plane[], art: ReadonlyMap<string, PlaneArt>, regions: Regions): Map<string, Region> {
+  return new Map(planes.flatMap((plane): [string, Region][] => {
+    const region = paintedArt(scene, plane, art.get(plane.id), regions);
+    return region.length === 0 ? [] : [[plane.id, region]];
+  }));
+}

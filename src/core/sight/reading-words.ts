@@ -1,0 +1,103 @@
+/** How a piece reads, in sentences: for a terminal, for templates. Lengths are in mm; names stand as the person gave them. */
+import type { EyePoint, Lamp, Scene } from '../scene/scene.ts';
+import { counted, listed, mm, percent, plain } from '../units/format.ts';
+import { TYPICAL_SWATCH } from './dye.ts';
+import type { CreatureReading, LineReading, PlanePaint, PlaneReading, Reading, ShadowReading } from './reading.ts';
+
+const SIDES = ['right', 'back right', 'back', 'back left', 'left', 'front left', 'front', 'front right'] as const;
+/** mm. Nearer than this a shadow lies right under what throws it. */
+const UNDER_MM = 0.5;
+/** Degrees. A lamp as high as this stands straight over the piece. */
+const STRAIGHT_DEG = 89.5;
+
+/** Which side of the mold, looking down into it. */
+export function sideWords(deg: number): string {
+  return SIDES[((Math.round(deg / 45) % 8) + 8) % 8];
+}
+
+export function lampWords({ fromDeg, aboveDeg }: Lamp): string {
+  return aboveDeg >= STRAIGHT_DEG ? 'a lamp straight over the face' : `a lamp from the ${sideWords(fromDeg)}, ${plain(aboveDeg, 0)}° over the face`;
+}
+
+export function eyeWords({ eyeMm, eyeXMm, eyeYMm }: EyePoint): string {
+  const away = [aside(eyeXMm, 'right', 'left'), aside(eyeYMm, 'back', 'front')].filter((words) => words !== null);
+  return `an eye ${mm(eyeMm, 0)} from the show face, ${away.length === 0 ? 'over its middle' : `${listed(away)} of its middle`}`;
+}
+
+function aside(value: number, plus: string, minus: string): string | null {
+  return Math.abs(value) < 0.5 ? null : `${mm(Math.abs(value), 0)} to the ${value > 0 ? plus : minus}`;
+}
+
+/** What to do about a shadow: once, not twice. */
+export function shadowWords({ name, shiftMm, towardDeg }: Pick<ShadowReading, 'name' | 'shiftMm' | 'towardDeg'>): string {
+  const where = shiftMm < UNDER_MM ? 'right under it' : `${mm(shiftMm)} to the ${sideWords(towardDeg)}`;
+  return `The shadow of ${name} falls here, ${where}.`;
+}
+
+/** With every drawn shadow. */
+export function onceWords(lamp: Lamp): string {
+  return `${capital(lampWords(lamp))} casts it by itself: paint it only where the piece will stand without that lamp, or there will be two.`;
+}
+
+/** What a plane drawn for an eye says of itself. */
+export function linedUpWords(name: string, read: EyePoint): string {
+  return `${name} is drawn to line up for ${eyeWords(read)}${read.stretch ? ', and built deeper so that it looks as deep as it is' : ''}.`;
+}
+
+/** `Carp, to look #c87137: …` */
+export function paintWords(plane: string, { of, wanted, words }: PlanePaint): string {
+  return `${of === plane ? 'To' : `${of}, to`} look ${wanted}: ${words}`;
+}
+
+/** For people; empty where nobody asked for a color, an eye or a lamp. */
+export function readingText(scene: Scene, reading: Reading): string {
+  const asked = reading.lamp !== null || reading.creatures.some(({ read }) => read !== null) || reading.planes.some(({ paints }) => paints.length > 0);
+  if (!asked) return '';
+  const lines = [
+    ...reading.planes.flatMap((plane) => planeLines(plane)),
+    ...(reading.back && reading.back.shadows.length > 0 ? [`  ${scene.cast === 'face-down' ? 'The top' : 'The floor'}`, ...reading.back.shadows.map((shadow) => `     ${shadowWords(shadow)} To paint it, set a plane there.`)] : []),
+    ...(reading.lamp && hasShadows(reading) ? [`  ${onceWords(reading.lamp)}`] : []),
+    ...reading.creatures.flatMap((creature) => creatureLines(creature).map((line) => `  ${line}`)),
+    ...linesLines(reading.lines).map((line) => `  ${line}`),
+    ...noteWords(reading).map((line) => `  ${line}`),
+  ];
+  return `\n${['How it reads', ...lines].join('\n').replace(/\u00a0/g, ' ')}\n`;
+}
+
+const hasShadows = ({ planes, back }: Reading): boolean => planes.some(({ shadows }) => shadows.length > 0) || (back?.shadows.length ?? 0) > 0;
+
+function planeLines({ name, depthMm, seenDepthMm, paints, shadows }: PlaneReading): string[] {
+  return [`  ${name}: ${plain(depthMm)} deep, looks ${mm(seenDepthMm)}.`, ...paints.map((paint) => `     ${paintWords(name, paint)}`), ...shadows.map((shadow) => `     ${shadowWords(shadow)}`)];
+}
+
+function creatureLines({ name, read, tallMm, builtMm, overMm, scales, edges, looks }: CreatureReading): string[] {
+  const said: string[] = [];
+  if (read) {
+    const sizes = scales.map(({ scale }) => scale);
+    said.push(linedUpWords(name, read));
+    if (sizes.length > 0) said.push(`Its outlines are ${Math.min(...sizes) > 0.9995 ? 'as large as it is' : `${percent(Math.min(...sizes))} to ${percent(Math.max(...sizes))} of its size`}.`);
+  }
+  if (read?.stretch && tallMm !== null && builtMm !== null) said.push(`It is ${mm(tallMm)} tall and built ${mm(builtMm)}.${overMm > 0 ? ` ${capital(mm(overMm))} of that is over the resin: lower it, or fill higher.` : ''}`);
+  const showing = looks.filter(({ edges: shown }) => shown > 0);
+  if (edges.length > 0) said.push(showing.length === 0 ? `${name}: no edge between its planes shows up to ${looks[looks.length - 1].viewDeg}°.` : `${name}: of ${counted(edges.length, 'edge')} between its planes ${listed(showing.map(({ viewDeg, edges: shown }) => `${shown} ${shown === 1 ? 'shows' : 'show'} at ${viewDeg}°`))}.`);
+  return said;
+}
+
+function linesLines(lines: readonly LineReading[]): string[] {
+  const bare = lines.filter(({ on }) => on === 'bare');
+  if (lines.length === 0) return [];
+  if (bare.length === 0) return ['Every line between pours lies on something that takes the eye from it.'];
+  const named = `${bare.length === 1 ? 'The line' : 'Lines'} between pours at ${listed(bare.map(({ heightMm }) => mm(heightMm)))} ${bare.length === 1 ? 'lies' : 'lie'} bare`;
+  return [`${named}: from straight over the face none shows, through clear sides ${bare.length === 1 ? 'it does' : 'they do'}.`];
+}
+
+function noteWords({ lamp, planes, guessedFillsToMm }: Reading): string[] {
+  if (planes.every(({ paints }) => paints.length === 0)) return [];
+  const { percent: dye, mm: thick, passes } = TYPICAL_SWATCH;
+  return [
+    `Colors are as seen straight on, by light that goes in ${lamp ? 'from the lamp' : 'straight'} and comes out again: the water colors it twice. Judge paint wet, as it will look under resin.`,
+    ...(guessedFillsToMm.length > 0 ? [`No swatch is known of the dye up to ${listed(guessedFillsToMm.map((toMm) => mm(toMm)))}: taken as ${plain(dye, 2)} % letting ${percent(passes, 0)} through ${mm(thick)}. Pour a chip, and say what it lets through.`] : []),
+  ];
+}
+
+const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
