@@ -19,6 +19,8 @@ export const MAX_NESTING = 100;
 export const MAX_CONCAVE_CORNERS = 20_000;
 /** Corner tests while cutting concave faces of one file into triangles: 3 to 10 seconds of work. */
 export const MAX_CUTTING_STEPS = 3e8;
+/** Pixels of all pictures that color one mesh: one of 8,192 × 8,192 or four of 4,096. Decoding takes 4 to 14 bytes for each. */
+export const MAX_PICTURE_PIXELS = 2 ** 26;
 
 /** Entries of a zip. */
 export const MAX_ZIP_ENTRIES = 1000;

@@ -3,6 +3,7 @@
  * how the brush meets them, face-up and face-down alike. Looked at through the floor of a face-down casting they
  * appear mirrored left to right (`mirrored` in region.ts): for a picture of the piece as seen, turn them round.
  */
+import type { PlaneColors } from './colors/colored-guides.ts';
 import type { Region } from './region.ts';
 
 /** Something in the section worth a mark, against the plane painted before it, which lies below: an eye, a fin, a tail begins or ends. */
@@ -36,4 +37,6 @@ export interface PlaneGuide {
   readonly order: number;
   /** What to paint first, next and last within this plane. */
   readonly within: readonly string[];
+  /** Where the creature's mesh brings colors: those of `fresh`. */
+  readonly colors?: PlaneColors;
 }

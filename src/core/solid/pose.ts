@@ -173,7 +173,8 @@ function doubles({ positions, indices }: DrawnMesh): TriangleMesh {
   return { positions: Float64Array.from(positions), indices };
 }
 
-function turnedMesh(mesh: TriangleMesh, m: Turn, scale: number, from: readonly [number, number, number]): TriangleMesh {
+/** A copy scaled and turned about a point, which then is the origin. */
+export function turnedMesh(mesh: TriangleMesh, m: Turn, scale: number, from: readonly [number, number, number]): TriangleMesh {
   const { positions: p, indices } = mesh;
   const positions = new Float64Array(p.length);
   for (let i = 0; i < p.length; i += 3) {
@@ -187,6 +188,6 @@ function turnedMesh(mesh: TriangleMesh, m: Turn, scale: number, from: readonly [
   return { positions, indices };
 }
 
-function middleOf({ min, max }: Bounds): [number, number, number] {
+export function middleOf({ min, max }: Bounds): [number, number, number] {
   return [(min[0] + max[0]) / 2, (min[1] + max[1]) / 2, (min[2] + max[2]) / 2];
 }

@@ -50,7 +50,8 @@ export function assemble(pieces: readonly Piece[], fail: Fail): { positions: Flo
   return { positions, indices };
 }
 
-function place({ positions: from, placed: m }: Piece, to: Float64Array, start: number): void {
+/** Positions by their piece's map, from `start` on. */
+export function place({ positions: from, placed: m }: Pick<Piece, 'positions' | 'placed'>, to: Float64Array, start: number): void {
   const [xx, xy, xz, yx, yy, yz, zx, zy, zz, x0, y0, z0] = m;
   for (let i = 0, out = start; i < from.length; i += 3, out += 3) {
     const x = from[i];

@@ -39,16 +39,28 @@ export function readIndices(buffers: GltfBuffers, index: number, room: number, f
   return new Uint32Array(readAccessor(buffers, index, 'SCALAR', room, fail));
 }
 
-function readAccessor(buffers: GltfBuffers, index: number, type: 'SCALAR' | 'VEC3', room: number, fail: Fail): Float64Array {
+/** Numbers beside the positions: places in a picture, or colors. `width` numbers for each of `vertices`. */
+export function readAttribute(buffers: GltfBuffers, index: number, vertices: number, fail: Fail): { readonly values: Float64Array; readonly width: number } {
+  const what = `accessor ${index}`;
+  const accessor = objectOf(buffers.accessors[index], what, fail);
+  const type = (['VEC2', 'VEC3', 'VEC4'] as const).find((known) => known === accessor.type);
+  if (!type) throw fail(`${what} of type ${described(accessor.type)}`, 'VEC2, VEC3 or VEC4', EXPORT_AGAIN);
+  if (accessor.count !== vertices) throw fail(`${what} with ${described(accessor.count)} elements`, `${grouped(vertices)}, one for each vertex`, EXPORT_AGAIN);
+  return { values: readAccessor(buffers, index, type, vertices, fail), width: WIDTHS[type] };
+}
+
+const WIDTHS = { SCALAR: 1, VEC2: 2, VEC3: 3, VEC4: 4 } as const;
+
+function readAccessor(buffers: GltfBuffers, index: number, type: keyof typeof WIDTHS, room: number, fail: Fail): Float64Array {
   const what = `accessor ${index}`;
   const accessor = objectOf(buffers.accessors[index], what, fail);
   if (accessor.type !== type) throw fail(`${what} of type ${described(accessor.type)}`, type, EXPORT_AGAIN);
-  const width = type === 'VEC3' ? 3 : 1;
+  const width = WIDTHS[type];
   const count = whole(accessor.count, `${what}.count`, fail);
   if (count > room) throw type === 'VEC3' ? tooMany('vertices', MAX_VERTICES - room + count, fail) : tooMany('triangles', MAX_TRIANGLES - Math.floor(room / 3) + Math.ceil(count / 3), fail);
   const componentType = Number(accessor.componentType);
   if (!Object.hasOwn(COMPONENT_BYTES, componentType)) throw fail(`${what} of component type ${described(accessor.componentType)}`, Object.keys(COMPONENT_BYTES).join(', '), EXPORT_AGAIN);
-  const layout = { componentType, normalized: type === 'VEC3' && accessor.normalized === true, width, count };
+  const layout = { componentType, normalized: type !== 'SCALAR' && accessor.normalized === true, width, count };
 
   let values: Float64Array | undefined;
   if (accessor.bufferView !== undefined) values = readValues(buffers, accessor, layout, what, fail);

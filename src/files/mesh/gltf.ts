@@ -14,7 +14,7 @@ import { listOf, numbersOf, objectOf, whole, type Json } from './gltf-json.ts';
 import { EXPORT_AGAIN, tooMany, type RawMesh } from './raw.ts';
 import { withoutUnused } from './unused.ts';
 
-const METER_MM = 1000;
+export const METER_MM = 1000;
 /** y up to z up: (x, y, z) → (x, −z, y). */
 const Z_UP: Affine = [1, 0, 0, 0, 0, 1, 0, -1, 0, 0, 0, 0];
 
@@ -28,18 +28,23 @@ const COMPRESSIONS = /draco|meshopt/i;
 
 /** Reads a GLB or a self-contained glTF, turned to z up, in meters. */
 export function readGltf(bytes: Uint8Array, fail: Fail): RawMesh {
-  const container = openGltf(bytes, fail);
-  const { document } = container;
-  const version = objectOf(document.asset, 'asset', fail).version;
-  if (typeof version !== 'string' || !version.startsWith('2.')) throw fail(`glTF version ${described(version)}`, '2.0', 'Export it as glTF 2.0.');
-  refuseExtensions(document, fail);
-  const meshes = meshReader(document, buffersOf(container, fail), fail);
+  const { document, buffers } = openedGltf(bytes, fail);
+  const meshes = meshReader(document, buffers, fail);
   const pieces: Piece[] = [];
   for (const { mesh, placed } of placedMeshes(document, fail)) {
     for (const part of meshes(mesh)) pieces.push({ ...part, placed });
     if (pieces.length > MAX_INSTANCES) throw fail(`nodes that place more than ${grouped(MAX_INSTANCES)} parts`, 'fewer', 'Join the parts before you export them.');
   }
   return { ...assemble(pieces, fail), unitMm: METER_MM };
+}
+
+export function openedGltf(bytes: Uint8Array, fail: Fail): { readonly document: Json; readonly buffers: GltfBuffers } {
+  const container = openGltf(bytes, fail);
+  const { document } = container;
+  const version = objectOf(document.asset, 'asset', fail).version;
+  if (typeof version !== 'string' || !version.startsWith('2.')) throw fail(`glTF version ${described(version)}`, '2.0', 'Export it as glTF 2.0.');
+  refuseExtensions(document, fail);
+  return { document, buffers: buffersOf(container, fail) };
 }
 
 function refuseExtensions(document: Json, fail: Fail): void {
@@ -70,13 +75,13 @@ function buffersOf({ document, binary }: GltfContainer, fail: Fail): GltfBuffers
   };
 }
 
-interface PlacedMesh {
+export interface PlacedMesh {
   readonly mesh: number;
   readonly placed: Affine;
 }
 
 /** Meshes of the scene's nodes, each with its map into the turned world. */
-function placedMeshes(document: Json, fail: Fail): PlacedMesh[] {
+export function placedMeshes(document: Json, fail: Fail): PlacedMesh[] {
   const nodes = listOf(document.nodes, 'nodes', fail).map((node, i) => objectOf(node, `node ${i}`, fail));
   const meshes = listOf(document.meshes, 'meshes', fail);
   if (nodes.length === 0) return meshes.map((_, mesh) => ({ mesh, placed: Z_UP }));
@@ -147,15 +152,18 @@ function meshReader(document: Json, buffers: GltfBuffers, fail: Fail): (mesh: nu
     if (!parts) {
       const what = `mesh ${index}`;
       const listed = listOf(objectOf(meshes[index], what, fail).primitives, `${what}.primitives`, fail);
-      parts = listed.flatMap((primitive, i) => primitives(objectOf(primitive, `primitive ${i} of ${what}`, fail), `primitive ${i} of ${what}`));
+      parts = listed.flatMap((primitive, i) => {
+        const part = primitives(objectOf(primitive, `primitive ${i} of ${what}`, fail), `primitive ${i} of ${what}`);
+        return part ? [withoutUnused(part.positions, part.indices, fail)] : [];
+      });
       decoded.set(index, parts);
     }
     return parts;
   };
 }
 
-/** Decodes the triangles of primitives; none for points and lines. What it has decoded counts against the limits. */
-function primitiveReader(buffers: GltfBuffers, fail: Fail): (primitive: Json, what: string) => Part[] {
+/** Decodes the triangles of primitives; null for points and lines. What it has decoded counts against the limits. */
+export function primitiveReader(buffers: GltfBuffers, fail: Fail): (primitive: Json, what: string) => Part | null {
   const last = buffers.accessors.length - 1;
   /** Exporters share one list of positions among the primitives of a mesh. */
   const known = new Map<number, Float64Array>();
@@ -163,7 +171,7 @@ function primitiveReader(buffers: GltfBuffers, fail: Fail): (primitive: Json, wh
   let triangles = 0;
   return (primitive, what) => {
     const mode = whole(primitive.mode ?? TRIANGLES, `${what}.mode`, fail, FAN);
-    if (mode < TRIANGLES) return [];
+    if (mode < TRIANGLES) return null;
     const accessor = whole(objectOf(primitive.attributes, `${what}.attributes`, fail).POSITION, `${what}.attributes.POSITION`, fail, last);
     let positions = known.get(accessor);
     if (!positions) {
@@ -178,7 +186,7 @@ function primitiveReader(buffers: GltfBuffers, fail: Fail): (primitive: Json, wh
     const indices = mode === TRIANGLES ? corners : unrolled(corners, mode);
     triangles += indices.length / 3;
     if (triangles > MAX_TRIANGLES) throw tooMany('triangles', triangles, fail);
-    return [withoutUnused(positions, indices, fail)];
+    return { positions, indices };
   };
 }
 

@@ -49,7 +49,32 @@ interface Values {
 
 /** Reads a PLY. Linear time, but for concave faces (polygons.ts). */
 export function readPly(bytes: Uint8Array, fail: Fail): RawMesh {
+  return readWith(bytes, readHeader(bytes, fail), null, fail);
+}
+
+/** The same with its vertices' red, green and blue; null where it has none. */
+export function readColoredPly(bytes: Uint8Array, fail: Fail): (RawMesh & { readonly colors: PlyColors }) | null {
   const header = readHeader(bytes, fail);
+  const vertices = header.elements.find(({ name }) => name === 'vertex');
+  const channels = CHANNELS.map((names) => vertices?.properties.find(({ name, countType }) => !countType && names.includes(name)));
+  if (channels.includes(undefined)) return null;
+  // A header that counts more than there is is refused where rows are read; until then nothing is taken for it.
+  const rows = Math.min(vertices!.count, bytes.length, MAX_VERTICES);
+  const colors: PlyColors = { values: new Float32Array(3 * rows), full: channels.map((channel) => FULL[channel!.type] ?? 1) };
+  return { ...readWith(bytes, header, colors, fail), colors };
+}
+
+/** Red, green and blue per vertex, each from 0 to `full`, as their program wrote them. */
+export interface PlyColors {
+  readonly values: Float32Array;
+  readonly full: readonly number[];
+}
+
+const CHANNELS: readonly (readonly string[])[] = [['red', 'r', 'diffuse_red'], ['green', 'g', 'diffuse_green'], ['blue', 'b', 'diffuse_blue']];
+/** Of whole numbers; others go from 0 to 1 (common practice, no source). */
+const FULL: Partial<Record<Type, number>> = { uint8: 255, uint16: 65535, uint32: 4294967295, int8: 127, int16: 32767, int32: 2147483647 };
+
+function readWith(bytes: Uint8Array, header: Header, colors: PlyColors | null, fail: Fail): RawMesh {
   const values = header.format === 'ascii' ? textValues(bytes, header.dataAt, fail) : binaryValues(bytes, header.dataAt, header.format === 'binary_little_endian', fail);
   let positions: Float64Array | undefined;
   const faces = noPolygons();
@@ -57,7 +82,7 @@ export function readPly(bytes: Uint8Array, fail: Fail): RawMesh {
     if (element.properties.length === 0 || element.count === 0) continue;
     const room = values.room(element);
     if (element.count > room) throw fail(`a header that announces ${grouped(element.count)} of "${quoted(element.name)}" before room for ${grouped(room)}`, 'as many as it announces', CUT_OFF);
-    if (element.name === 'vertex') positions = readVertices(element, values, fail);
+    if (element.name === 'vertex') positions = readVertices(element, values, colors, fail);
     else if (element.name === 'face') readFaces(element, values, faces, fail);
     else skipRows(element, values, fail);
   }
@@ -138,18 +163,20 @@ function textValues(bytes: Uint8Array, from: number, fail: Fail): Values {
   };
 }
 
-function readVertices(element: Element, values: Values, fail: Fail): Float64Array {
+function readVertices(element: Element, values: Values, colors: PlyColors | null, fail: Fail): Float64Array {
   if (element.count > MAX_VERTICES) throw tooMany('vertices', element.count, fail);
   const axes = element.properties.map(({ name, countType }) => (countType ? -1 : ['x', 'y', 'z'].indexOf(name)));
   for (const axis of [0, 1, 2]) {
     if (axes.filter((a) => a === axis).length !== 1) throw fail(`vertices with the properties ${quoted(element.properties.map((p) => p.name).join(', '))}`, 'x, y and z', EXPORT_AGAIN);
   }
   const positions = new Float64Array(3 * element.count);
+  const channels = element.properties.map(({ name, countType }) => (colors && !countType ? CHANNELS.findIndex((names) => names.includes(name)) : -1));
   for (let v = 0; v < element.count; v++) {
     for (let p = 0; p < axes.length; p++) {
       const property = element.properties[p];
       if (property.countType) skipList(property, values, fail);
       else if (axes[p] >= 0) positions[3 * v + axes[p]] = values.read(property.type);
+      else if (channels[p] >= 0) colors!.values[3 * v + channels[p]] = values.read(property.type);
       else values.read(property.type);
     }
   }

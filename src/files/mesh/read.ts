@@ -21,7 +21,8 @@ import { withoutUnused } from './unused.ts';
 
 export { MeshFileError } from '../fail.ts';
 
-const UNIT_MM: Readonly<Record<MeshUnit, number>> = { mm: 1, cm: 10, m: 1000, in: 25.4 };
+/** Millimeters in one. */
+export const UNIT_MM: Readonly<Record<MeshUnit, number>> = { mm: 1, cm: 10, m: 1000, in: 25.4 };
 
 export interface ReadMeshOptions {
   /** Told now and then which share is done, by readers of formats that large meshes come in: STL and OBJ. */

@@ -1,0 +1,41 @@
+/** Colored meshes made for tests, and their guides. */
+import type { Creature, Mold, Placement } from '../../../../src/core/scene/scene.ts';
+import { lightOf } from '../../../../src/core/sight/color.ts';
+import { posedColors, type ColoredMesh, type ColoredPart } from '../../../../src/core/sight/colors/colored-mesh.ts';
+import { withColors } from '../../../../src/core/sight/colors/colored-guides.ts';
+import type { PlaneGuide } from '../../../../src/core/sight/guide.ts';
+import type { Regions } from '../../../../src/core/sight/region.ts';
+import { guidesOf, sectionsFrom } from '../../../../src/core/sight/slices.ts';
+import type { TriangleMesh } from '../../../../src/core/solid/solid.ts';
+
+export const mold: Mold = { shape: 'box', lengthMm: 200, widthMm: 120, heightMm: 60, draftDeg: 0, cornerRadiusMm: 0, material: 'silicone', wallMm: 8, keep: false };
+
+/** A mesh's triangles told apart by color; `hexOf` gives each one's. */
+export function painted({ positions, indices }: TriangleMesh, hexOf: (triangle: number) => string): ColoredMesh {
+  const parts = new Map<string, number[]>();
+  for (let t = 0; t < indices.length / 3; t++) {
+    const hex = hexOf(t);
+    parts.set(hex, [...(parts.get(hex) ?? []), ...indices.subarray(3 * t, 3 * t + 3)]);
+  }
+  return [...parts].map(([hex, own]): ColoredPart => ({ positions, indices: Uint32Array.from(own), light: lightOf(hex) }));
+}
+
+export interface Posed {
+  readonly heights: readonly number[];
+  readonly turnDeg?: readonly [number, number, number];
+  readonly cast?: 'face-up' | 'face-down';
+  readonly scale?: number;
+}
+
+/** In painting order. */
+export function coloredGuides(mesh: TriangleMesh, colors: ColoredMesh, regions: Regions, { heights, turnDeg = [0, 0, 0], cast = 'face-up', scale = 1 }: Posed): PlaneGuide[] {
+  const creature: Creature = { id: 'c', name: 'Newt', shape: { type: 'mesh', file: 'made.ply' }, xMm: 3, yMm: -2, baseMm: 1, turnDeg, scale, featherMm: 1.5, viewDeg: 45 };
+  const placements = heights.map((atMm, i): Placement => ({ kind: 'plane', id: `p${i}`, name: `Newt ${i + 1}`, atMm, paintH: 3, dryH: 12, slices: ['c'] }));
+  const scene = { mold, cast, fillMm: 60, fills: [], formulas: new Map(), placements, creatures: [creature] };
+  return withColors(guidesOf(scene, { regions, sectionsOf: sectionsFrom(new Map([['c', { mesh, volumeErrorFraction: 0 }]])) }), posedColors(colors, creature), cast);
+}
+
+/** Share of each color, by its hex. */
+export function sharesOf({ colors }: PlaneGuide): Record<string, number> {
+  return Object.fromEntries((colors?.main ?? []).map(({ hex, share }) => [hex, share]));
+}
