@@ -4,8 +4,10 @@ import { sceneFile } from '../core/scene/edit/file.ts';
 import { readScene } from '../core/scene/read.ts';
 import type { Scene } from '../core/scene/scene.ts';
 import { countChoices, countRow, withoutPlanes, type CountRow } from '../core/sight/plane-counts.ts';
+import { builtSections } from '../core/sight/eye.ts';
 import { creatureReports, type CreatureReport } from '../core/sight/report.ts';
 import { sectionsFrom } from '../core/sight/slices.ts';
+import { strataOf } from '../core/sight/water.ts';
 import { counted, mm, plain, span } from '../core/units/format.ts';
 import type { LoadedScene } from '../files/load.ts';
 import { openRegions } from '../files/regions.ts';
@@ -36,7 +38,7 @@ export async function paintedCreatures({ scene, document, meshes }: LoadedScene,
   };
   const planeCounts = scene.creatures.filter((creature) => creatures.some(({ id, why }) => id === creature.id && why === null)).map((creature): CountedPlanes => {
     const without = planned(withoutPlanes(file, creature.id));
-    const { min, max } = sectionsOf(creature).bounds;
+    const { min, max } = builtSections(sectionsOf(creature), creature, strataOf(scene)).bounds;
     const rows = without === null ? [] : countChoices(scene, { file, creature, tallMm: max[2] - min[2] }).flatMap((choice) => {
       const plan = planned(choice.file);
       return plan === null ? [] : [countRow(choice, creature, { plan, without })];

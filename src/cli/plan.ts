@@ -9,6 +9,7 @@ import { planText } from '../core/plan/plan-text.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import type { PrintBars, Scene } from '../core/scene/scene.ts';
 import { inRange, UNTITLED } from '../core/scene/schema.ts';
+import { readingText } from '../core/sight/reading-words.ts';
 import { parseLocalTime } from '../core/units/time.ts';
 import { openBooleans } from '../files/booleans.ts';
 import { SceneFileError } from '../files/bundle.ts';
@@ -16,6 +17,7 @@ import { openSceneFile } from '../files/disk.ts';
 import { loadScene, problemsLine, type LoadedScene } from '../files/load.ts';
 import { creaturesText, paintedCreatures } from './creatures.ts';
 import { openFigureLibrary, projectRoot } from './library.ts';
+import { pieceReading } from './reading.ts';
 import { barsFrom, TemplateRefusal, templatesOf, writeTemplates, type ToWrite } from './templates.ts';
 import { answersOf, askedOf, whatIfText, WhatIfRefusal } from './what-if.ts';
 import { stagedOutputs, WriteRefusal } from './write-outputs.ts';
@@ -53,6 +55,7 @@ async function plan(args: string[]): Promise<number> {
   if (!result.ok) throw new Refusal(`${options.file}: ${problemsLine(result.problems)}`);
   const whatIf = tries && answersOf(tries, { scene: loading.loaded.scene, plan: result.plan }, (scene, notes) => planScene(scene, { ...given, notes }));
   const painted = await paintedCreatures(loading.loaded, options.planes ? (scene) => planScene(scene, given) : null);
+  const reading = await pieceReading(loading.loaded, result.plan, files);
   const { folder } = options;
   const templates = folder === undefined ? [] : await templatesOf({ ...options, folder, loaded: loading.loaded, files, plan: result.plan });
   refuseOverwriting(options, loading.loaded.scene, templates);
@@ -65,7 +68,7 @@ async function plan(args: string[]): Promise<number> {
     throw error;
   }
   staged.keep();
-  const text = options.json ? `${JSON.stringify({ ...result.plan, ...painted, ...(whatIf && { whatIf }) }, null, 2)}\n` : `${planText(loading.loaded.scene, result.plan)}${painted ? creaturesText(painted) : ''}${whatIf ? whatIfText(whatIf) : ''}`;
+  const text = options.json ? `${JSON.stringify({ ...result.plan, ...painted, ...(reading && { reading }), ...(whatIf && { whatIf }) }, null, 2)}\n` : `${planText(loading.loaded.scene, result.plan)}${painted ? creaturesText(painted) : ''}${reading ? readingText(loading.loaded.scene, reading) : ''}${whatIf ? whatIfText(whatIf) : ''}`;
   await written(text);
   return result.plan.findings.some((finding) => finding.severity === 'halt') ? 1 : 0;
 }

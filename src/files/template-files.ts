@@ -45,9 +45,7 @@ export async function templateFiles(job: TemplateJob): Promise<ZipFile[]> {
   const { scene, plan } = job;
   const planes = planesUpward(scene);
   if (planes.length === 0) return [];
-  const art = new Map<string, PlaneArt>();
-  const pictures = new Map<string, Uint8Array>();
-  for (const plane of planes) if (plane.art) art.set(plane.id, await artOf(plane, plane.art.widthMm, { file: job.file, pictures }));
+  const { art, pictures } = await planeArts(planes, job.file);
   const { guides, unseen } = guidesFor(scene, job.meshes, job);
   const reads = planeReads(scene, { ...job, guides, art });
   const letters = JSON.stringify([scene.name, planes, scene.creatures.map(({ name }) => name), [...art.values()].map((one) => (one.kind === 'unseen' ? one.why : '')), [...unseen.values()], [...reads.values()].map(({ facts, paints }) => [facts, paints]), plan.findings]);
@@ -58,6 +56,14 @@ export async function templateFiles(job: TemplateJob): Promise<ZipFile[]> {
     whole.forEach((document, i) => files.push({ name: `${stem}${i === 0 ? '' : `-${i + 1}`}.svg`, bytes: new TextEncoder().encode(sheetSvg(document, document.pages[0])) }));
   }
   return files;
+}
+
+/** What of the planes' art can be drawn, by the plane's id, and the pictures among it that can be printed, by their link. */
+export async function planeArts(planes: readonly Plane[], file: TemplateJob['file']): Promise<{ art: Map<string, PlaneArt>; pictures: Map<string, Uint8Array> }> {
+  const art = new Map<string, PlaneArt>();
+  const pictures = new Map<string, Uint8Array>();
+  for (const plane of planes) if (plane.art) art.set(plane.id, await artOf(plane, plane.art.widthMm, { file, pictures }));
+  return { art, pictures };
 }
 
 /** Those pictures that these pages show: a file carries no other. */

@@ -155,7 +155,7 @@ function drawShadow(pen: Pen, { name, region }: NonNullable<DrawnPlane['shadows'
   if (!bounds) return;
   pen.items.push({ kind: 'path', rings: ringsOnPaper(region), closed: true, strokeMm: LINE.rule, fill: null, tone: 'ink', dash: DOTTED });
   const [x, y] = onPaper([(bounds.minX + bounds.maxX) / 2, bounds.minY]);
-  pen.text(x, y - 1.4, `shadow of ${name}`, { pt: SMALL_PT, align: 'center', halo: true });
+  pen.text(x, y - 2.6, `shadow of ${name}`, { pt: SMALL_PT, align: 'center', halo: true });
 }
 
 /** Numbers of what the notes tell, at their places. */

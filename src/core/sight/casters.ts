@@ -5,9 +5,12 @@ import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
 import { poseSolid } from '../solid/pose.ts';
 import type { MeshReading, TriangleMesh } from '../solid/solid.ts';
 import type { PlaneGuide } from './guide.ts';
-import type { Region, Regions } from './region.ts';
+import { loopArea, type Region, type Regions } from './region.ts';
 import { flatShadow, isBefore, litRegion, shadowShift, solidShadow, type LitScene } from './shadow.ts';
 import { backMm } from './water.ts';
+
+/** mm². A gap in a shadow no wider than a brush. */
+const SLIT_MM2 = 4;
 
 /** Paint at one height. */
 interface Painted {
@@ -66,7 +69,7 @@ export function castShadows(scene: LitScene & Pick<Scene, 'placements' | 'creatu
     const shadows = casters.flatMap((caster): CastShadow[] => {
       if (planeId !== null && caster.onPlanes.includes(planeId)) return [];
       if (near(caster.nearestMm, atMm) || !isBefore(scene, caster.nearestMm, atMm)) return [];
-      const region = options.regions.meet(shadowOf(scene, caster, atMm, options.regions), lit);
+      const region = withoutSlits(options.regions.meet(shadowOf(scene, caster, atMm, options.regions), lit));
       if (region.length === 0) return [];
       const [dx, dy] = isBefore(scene, caster.deepestMm, atMm) ? shadowShift(scene, caster.deepestMm, atMm) : [0, 0];
       return [{ of: caster.id, name: caster.name, shiftMm: Math.hypot(dx, dy), towardDeg: (((scene.lamp.fromDeg + 180) % 360) + 360) % 360, region }];
@@ -88,6 +91,11 @@ export function figureMeshes({ placements }: Pick<Scene, 'placements'>, meshes: 
       return [[placement.id, poseSolid(placement.shape, placement, mesh).mesh()]];
     }),
   );
+}
+
+/** Light through such a gap is lost in a lamp's soft edge. */
+function withoutSlits(region: Region): Region {
+  return region.filter((loop) => loopArea(loop) < -SLIT_MM2 || loopArea(loop) > 0);
 }
 
 const near = (aMm: number, bMm: number): boolean => Math.abs(aMm - bMm) <= STOP_TOLERANCE_MM;

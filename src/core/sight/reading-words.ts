@@ -2,7 +2,7 @@
 import type { EyePoint, Lamp, Scene } from '../scene/scene.ts';
 import { counted, listed, mm, percent, plain } from '../units/format.ts';
 import { TYPICAL_SWATCH } from './dye.ts';
-import type { CreatureReading, LineReading, PlanePaint, PlaneReading, Reading, ShadowReading } from './reading.ts';
+import { LOOKS_DEG, type CreatureReading, type LineReading, type PlanePaint, type PlaneReading, type Reading, type ShadowReading } from './reading.ts';
 
 const SIDES = ['right', 'back right', 'back', 'back left', 'left', 'front left', 'front', 'front right'] as const;
 /** mm. Nearer than this a shadow lies right under what throws it. */
@@ -16,7 +16,7 @@ export function sideWords(deg: number): string {
 }
 
 export function lampWords({ fromDeg, aboveDeg }: Lamp): string {
-  return aboveDeg >= STRAIGHT_DEG ? 'a lamp straight over the face' : `a lamp from the ${sideWords(fromDeg)}, ${plain(aboveDeg, 0)}° over the face`;
+  return aboveDeg >= STRAIGHT_DEG ? 'a lamp straight over the face' : `a lamp ${plain(aboveDeg, 0)}° over the face, from the ${sideWords(fromDeg)}`;
 }
 
 export function eyeWords({ eyeMm, eyeXMm, eyeYMm }: EyePoint): string {
@@ -36,7 +36,7 @@ export function shadowWords({ name, shiftMm, towardDeg }: Pick<ShadowReading, 'n
 
 /** With every drawn shadow. */
 export function onceWords(lamp: Lamp): string {
-  return `${capital(lampWords(lamp))} casts it by itself: paint it only where the piece will stand without that lamp, or there will be two.`;
+  return `Under ${lampWords(lamp)}, it is there by itself: paint it only if the piece will stand without that lamp, or two will show.`;
 }
 
 /** What a plane drawn for an eye says of itself. */
@@ -70,7 +70,7 @@ function planeLines({ name, depthMm, seenDepthMm, paints, shadows }: PlaneReadin
   return [`  ${name}: ${plain(depthMm)} deep, looks ${mm(seenDepthMm)}.`, ...paints.map((paint) => `     ${paintWords(name, paint)}`), ...shadows.map((shadow) => `     ${shadowWords(shadow)}`)];
 }
 
-function creatureLines({ name, read, tallMm, builtMm, overMm, scales, edges, looks }: CreatureReading): string[] {
+function creatureLines({ name, read, tallMm, builtMm, overMm, scales, edges }: CreatureReading): string[] {
   const said: string[] = [];
   if (read) {
     const sizes = scales.map(({ scale }) => scale);
@@ -78,8 +78,9 @@ function creatureLines({ name, read, tallMm, builtMm, overMm, scales, edges, loo
     if (sizes.length > 0) said.push(`Its outlines are ${Math.min(...sizes) > 0.9995 ? 'as large as it is' : `${percent(Math.min(...sizes))} to ${percent(Math.max(...sizes))} of its size`}.`);
   }
   if (read?.stretch && tallMm !== null && builtMm !== null) said.push(`It is ${mm(tallMm)} tall and built ${mm(builtMm)}.${overMm > 0 ? ` ${capital(mm(overMm))} of that is over the resin: lower it, or fill higher.` : ''}`);
-  const showing = looks.filter(({ edges: shown }) => shown > 0);
-  if (edges.length > 0) said.push(showing.length === 0 ? `${name}: no edge between its planes shows up to ${looks[looks.length - 1].viewDeg}°.` : `${name}: of ${counted(edges.length, 'edge')} between its planes ${listed(showing.map(({ viewDeg, edges: shown }) => `${shown} ${shown === 1 ? 'shows' : 'show'} at ${viewDeg}°`))}.`);
+  const from = edges.flatMap(({ showsFromDeg }) => (showsFromDeg === null ? [] : [showsFromDeg]));
+  const widest = LOOKS_DEG[LOOKS_DEG.length - 1];
+  if (edges.length > 0) said.push(Math.min(...from) <= widest ? `${name}: edges between its planes begin to show from ${plain(Math.floor(Math.min(...from)), 0)}° off the straight look.` : `${name}: no edge between its planes shows up to ${widest}° off the straight look.`);
   return said;
 }
 
@@ -96,6 +97,7 @@ function noteWords({ lamp, planes, guessedFillsToMm }: Reading): string[] {
   const { percent: dye, mm: thick, passes } = TYPICAL_SWATCH;
   return [
     `Colors are as seen straight on, by light that goes in ${lamp ? 'from the lamp' : 'straight'} and comes out again: the water colors it twice. Judge paint wet, as it will look under resin.`,
+    ...(planes.some(({ paints }) => paints.some(({ possible }) => !possible)) ? ['Where no paint can, less dye or a plane nearer the face brings it nearer.'] : []),
     ...(guessedFillsToMm.length > 0 ? [`No swatch is known of the dye up to ${listed(guessedFillsToMm.map((toMm) => mm(toMm)))}: taken as ${plain(dye, 2)} % letting ${percent(passes, 0)} through ${mm(thick)}. Pour a chip, and say what it lets through.`] : []),
   ];
 }
