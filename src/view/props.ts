@@ -25,6 +25,8 @@ export interface ViewArt {
   readonly yMm: number;
   readonly turnDeg: number;
   readonly mirror: boolean;
+  /** Its place is a creature's: it can't be slid or turned by itself. */
+  readonly fixed?: boolean;
 }
 
 export interface ViewPlane {
@@ -32,6 +34,15 @@ export interface ViewPlane {
   readonly name: string;
   readonly atMm: number;
   readonly art?: ViewArt;
+}
+
+/** What stands nowhere yet is to be imagined, in thin lines: a creature that is painted on planes. */
+export interface ViewLines {
+  readonly id: string;
+  /** Six numbers a piece; a new array means new lines. */
+  readonly pieces: Float32Array;
+  /** Moved since they were made. */
+  readonly byMm: readonly [number, number, number];
 }
 
 export interface ViewPour {
@@ -88,6 +99,7 @@ export interface MoldViewProps {
   readonly solids: readonly ViewSolid[];
   readonly planes: readonly ViewPlane[];
   readonly pours: readonly ViewPour[];
+  readonly lines?: readonly ViewLines[];
   /** The mold filled to the top of this pour; 0: empty; left out: the whole piece. */
   readonly poured?: number;
   /** The last one carries the handles. */

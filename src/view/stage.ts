@@ -294,6 +294,7 @@ export class Stage {
     const props = this.#props;
     const place = this.#placeOf(id);
     if (!props || !place || !this.#outline || props.locked.includes(id)) return null;
+    if (handle !== 'float' && this.#sheets.get(id)?.plane.art?.fixed) return null;
     const bounds = moldBounds(this.#outline);
     const faceDown = props.scene.cast === 'face-down' && this.#sheets.has(id);
     const change = beginDrag({
@@ -373,7 +374,7 @@ export class Stage {
     const { scene } = props;
     const art = sheet?.plane.art;
     const thing = {
-      place, heightMm: solid?.heightMm ?? 0, turns: !sheet || art !== undefined,
+      place, heightMm: solid?.heightMm ?? 0, turns: !sheet || (art !== undefined && !art.fixed),
       reachMm: solid?.reachMm ?? Math.hypot(art?.widthMm ?? 0, art?.heightMm ?? 0) / 2,
       footprint: solid && scene.placements.some((p) => p.id === id && p.kind === 'figure') ? solid.footprintNow() : [],
     };

@@ -29,7 +29,8 @@ export interface SectionPlane {
 export interface SectionShape {
   readonly id: string;
   readonly name: string;
-  readonly kind: 'figure' | 'bed';
+  /** `creature`: painted on planes, so nothing is there but its outline. The page's gauge adds them. */
+  readonly kind: 'figure' | 'bed' | 'creature';
   readonly outline: readonly Polygon[];
   readonly baseMm: number;
   readonly topMm: number;

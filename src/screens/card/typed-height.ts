@@ -1,4 +1,6 @@
 /** A height that was typed. A drag stops at its limit under the eye; a number that can't be had is answered with words. Pure. */
+import { creature } from '../../core/scene/edit/creature.ts';
+import { setCreatureBase } from '../../core/scene/edit/creature-moves.ts';
 import type { EditResult, SceneFile } from '../../core/scene/edit/file.ts';
 import { heightRange, setHeight, type MoveOptions } from '../../core/scene/edit/move.ts';
 import { labelMm, nameOf, thing } from '../../core/scene/edit/things.ts';
@@ -12,5 +14,5 @@ export function typedHeight(file: SceneFile, id: string, mm: number, options: Mo
     if (mm > maxMm + STOP_TOLERANCE_MM) return { ok: false, reason: `Found ${labelMm(mm)} up; ${nameOf(placement)} can begin no higher than ${labelMm(maxMm)}, where the resin ends. Fill higher, or set it lower.` };
     if (mm < minMm - STOP_TOLERANCE_MM) return { ok: false, reason: `Found ${labelMm(mm)} up; ${nameOf(placement)} can begin no lower than ${labelMm(minMm)}${minMm === 0 ? ', the floor' : ''}.` };
   }
-  return setHeight(file, id, mm, options);
+  return placement === undefined && creature(file, id) ? setCreatureBase(file, id, mm) : setHeight(file, id, mm, options);
 }

@@ -4,6 +4,7 @@ import type { SceneFile } from '../../core/scene/edit/file.ts';
 import type { Derived } from '../../store/piece-state.ts';
 import { Gauge } from '../gauge/Gauge.tsx';
 import { useGaugeProps } from '../shared/gauge-props.ts';
+import { useWithCreatures } from '../shared/painted-section.ts';
 import { gaugeSpace } from '../shared/gauge-room.ts';
 import { usePiece } from '../shared/piece.ts';
 import { useViewport } from '../shared/viewport.ts';
@@ -16,7 +17,7 @@ export function ComposeGauge({ file, derived, topBarPx }: { readonly file: Scene
   const choosePour = usePiece((state) => state.choosePour);
   const { narrow, widthPx, heightPx } = gaugeSpace(useViewport(), topBarPx);
   const rimFromMm = useComposeUi((ui) => ui.rimFromMm);
-  const section = useMemo(() => sectionNow(derived, file), [derived, file]);
+  const section = useWithCreatures(useMemo(() => sectionNow(derived, file), [derived, file]), file);
   return (
     <Gauge
       {...common}

@@ -2,7 +2,7 @@
 import { useEffect, type CSSProperties, type KeyboardEvent as ReactKeyboardEvent } from 'react';
 import { moldMaterialWords } from '../../core/resin/material-words.ts';
 import { addPlane } from '../../core/scene/edit/place.ts';
-import { duplicate, remove } from '../../core/scene/edit/keep.ts';
+import { duplicate } from '../../core/scene/edit/keep.ts';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { thingsOf } from '../../core/scene/edit/things.ts';
 import type { PieceState } from '../../store/piece-state.ts';
@@ -17,7 +17,7 @@ import { useWords } from '../shared/words.ts';
 import { ComposeGauge } from './ComposeGauge.tsx';
 import { FindingSlip } from './FindingSlip.tsx';
 import { hintFor } from './hints.ts';
-import { commandOf, type KeyPress } from './keys.ts';
+import { commandOf, removeSelected, type KeyPress } from './keys.ts';
 import { MoldPicture } from './MoldPicture.tsx';
 import { NewPiece } from './NewPiece.tsx';
 import { OutlinePanel } from './OutlinePanel.tsx';
@@ -200,7 +200,7 @@ function perform(state: PieceState, press: KeyPress): boolean {
   if (selected.length === 0) return false;
   if (command.kind === 'edit') edit((before) => command.edit(before, selected));
   else if (command.kind === 'remove') {
-    if (edit((before) => remove(before, selected))) select([]);
+    if (edit((before) => removeSelected(before, selected))) select([]);
   } else {
     let copies: readonly string[] = [];
     const made = edit((before) => {

@@ -4,6 +4,7 @@ import { figureBars } from '../gauge/BarGauge.tsx';
 import type { GaugeModel } from '../gauge/gauge-model.ts';
 import { lengthIn } from '../../core/units/in-units.ts';
 import type { SwitchUnits } from '../../store/piece-state.ts';
+import { creature } from '../../core/scene/edit/creature.ts';
 import { nameOf, thing } from '../../core/scene/edit/things.ts';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { stepOf } from '../card/typed-quantity.ts';
@@ -61,11 +62,11 @@ export function GaugeHands({ file, model, narrow, widthPx }: GaugeHandsProps) {
   const yOf = (mm: number): number => model.floor - mm * model.pxPerMm;
   const rimLeft = Math.min(model.right - RIM_PX.width / 2, widthPx - RIM_PX.width);
   const last = selected[selected.length - 1];
-  const carried: HeightTarget | null = last !== undefined && thing(file, last) ? { kind: 'thing', id: last } : line !== null && file.fills[line] ? { kind: 'line', at: line } : null;
+  const carried: HeightTarget | null = last !== undefined && (thing(file, last) ?? creature(file, last)) ? { kind: 'thing', id: last } : line !== null && file.fills[line] ? { kind: 'line', at: line } : null;
   const bars = narrow ? figureBars(model) : [];
   const things: readonly Press[] = narrow
     ? bars.map(({ id, x, y, width, height }) => press(file, { kind: 'thing', id }, units, x - 8, x + width + 7, Math.max(0, y), y + Math.max(LEAST_PX, height)))
-    : model.shapes.flatMap(({ id, path, topY, baseY }) => {
+    : creaturesFirst(model.shapes).flatMap(({ id, path, topY, baseY }) => {
         const box = pathBox(path);
         const grow = Math.max(0, LEAST_PX - (baseY - topY)) / 2;
         return box ? [press(file, { kind: 'thing', id }, units, Math.max(model.openFrom, box.x0), Math.min(model.openTo, box.x1), topY - grow, baseY + grow)] : [];
@@ -95,6 +96,7 @@ export function GaugeHands({ file, model, narrow, widthPx }: GaugeHandsProps) {
           <clipPath id={`${prefix}-open`}><rect x={model.openFrom} y={model.top} width={model.openTo - model.openFrom} height={model.floor - model.top} /></clipPath>
           {model.planes.filter(({ id }) => selected.includes(id)).map(({ id, path }) => <path key={id} d={path} className="teal" />)}
           {chosen.map(({ id, path }) => <path key={id} d={path} className="teal figure-chosen" fillRule="evenodd" clipPath={`url(#${prefix}-open)`} />)}
+          {model.shapes.filter(({ id, kind }) => kind === 'creature' && selected.includes(id)).map(({ id, path }) => <path key={id} d={path} className="teal-edge teal-dashes" clipPath={`url(#${prefix}-open)`} />)}
           {model.shapes.filter(({ id, kind }) => kind === 'bed' && selected.includes(id)).map(({ id, path }) => <path key={id} d={path} className="teal-edge" />)}
         </svg>
       )}
@@ -147,6 +149,11 @@ interface Press {
   readonly y1: number;
 }
 
+/** Figures and beds lie over them, so that they are pressed there. */
+function creaturesFirst(shapes: GaugeModel['shapes']): GaugeModel['shapes'] {
+  return [...shapes.filter(({ kind }) => kind === 'creature'), ...shapes.filter(({ kind }) => kind !== 'creature')];
+}
+
 function press(file: SceneFile, target: Exclude<HeightTarget, { kind: 'rim' }>, units: SwitchUnits, x0: number, x1: number, y0: number, y1: number): Press {
   if (target.kind === 'thing') return { key: target.id, target, label: labelOf(file, target.id), x0, x1, y0, y1 };
   const { toMm } = file.fills[target.at];
@@ -154,6 +161,6 @@ function press(file: SceneFile, target: Exclude<HeightTarget, { kind: 'rim' }>, 
 }
 
 function labelOf(file: SceneFile, id: string): string {
-  const placement = thing(file, id);
-  return placement ? nameOf(placement) : id;
+  const one = thing(file, id) ?? creature(file, id);
+  return one ? nameOf(one) : id;
 }

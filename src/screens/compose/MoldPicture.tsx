@@ -8,6 +8,7 @@ import { supportAt } from '../../core/solid/support.ts';
 import type { Derived } from '../../store/piece-state.ts';
 import type { MoldSizing, ViewChange } from '../../view/props.ts';
 import { halfSizes } from '../card/place-words.ts';
+import { useGuideArt, usePaintedLines } from '../planes/painted-view.ts';
 import { usePiece, usePieceStore } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
 import { dragEdit } from './hands.ts';
@@ -48,7 +49,9 @@ export function MoldPicture({ file, derived }: { readonly file: SceneFile; reado
   const lookedAt = usePiece((state) => state.lookedAt);
   const scene = useMemo(() => (lookedAt ? sceneWith(file, derived, lookedAt) : sceneNow(file, derived)), [file, derived, lookedAt]);
   const solids = useMemo(() => [...viewSolids(derived.solids, file), ...(lookedAt ? [solidOf(lookedAt)] : [])], [derived.solids, file, lookedAt]);
-  const planes = useMemo(() => viewPlanes(scene, art), [scene, art]);
+  const guides = useGuideArt(colors);
+  const lines = usePaintedLines(file);
+  const planes = useMemo(() => viewPlanes(scene, art, guides), [scene, art, guides]);
   const pours = useMemo(() => viewPours(derived), [derived]);
   const locked = useMemo(() => thingsOf(file).filter(isLocked).map(({ id }) => id).concat(LOOKED_AT), [file]);
 
@@ -88,6 +91,7 @@ export function MoldPicture({ file, derived }: { readonly file: SceneFile; reado
           solids={solids}
           planes={planes}
           pours={pours}
+          lines={lines}
           poured={chosenPour ?? undefined}
           selected={selected}
           locked={locked}

@@ -2,6 +2,7 @@
 import { useMemo } from 'react';
 import { setAt, type FieldValue } from '../../core/scene/edit/set-at.ts';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
+import { creature } from '../../core/scene/edit/creature.ts';
 import { thing, thingsOf } from '../../core/scene/edit/things.ts';
 import { outlineOf, type EditKind, type OutlineEdit, type OutlineItem } from '../../core/scene/outline.ts';
 import { plain } from '../../core/units/format.ts';
@@ -33,13 +34,14 @@ function Item({ item, file }: { readonly item: OutlineItem; readonly file: Scene
   const words = useWords().planned(item.words);
   const select = usePiece((state) => state.select);
   const selected = usePiece((state) => state.selected);
-  const isThing = thing(file, item.key) !== undefined;
+  const id = item.key.replace(/^creature /, '');
+  const isThing = (thing(file, id) ?? creature(file, id)) !== undefined;
   return (
     <li>
       {isThing ? (
         <div className="outline-row">
-          <label className="outline-check"><input type="checkbox" checked={selected.includes(item.key)} onChange={() => select([item.key], 'toggle')} /><span className="hidden">Select: {words}</span></label>
-          <button type="button" className="outline-thing" aria-pressed={selected.includes(item.key)} onClick={(event) => select([item.key], event.shiftKey || event.ctrlKey || event.metaKey ? 'toggle' : 'replace')}>{words}</button>
+          <label className="outline-check"><input type="checkbox" checked={selected.includes(id)} onChange={() => select([id], 'toggle')} /><span className="hidden">Select: {words}</span></label>
+          <button type="button" className="outline-thing" aria-pressed={selected.includes(id)} onClick={(event) => select([id], event.shiftKey || event.ctrlKey || event.metaKey ? 'toggle' : 'replace')}>{words}</button>
         </div>
       ) : <p>{words}</p>}
       {item.edits.length > 0 && (

@@ -1,4 +1,6 @@
 /** What a drag or a key asks of the document: the edits behind the clip, the mold view's handles and the keyboard. Pure. */
+import { creature } from '../../core/scene/edit/creature.ts';
+import { setCreatureBase } from '../../core/scene/edit/creature-moves.ts';
 import { boundaryRange, fillRange, fillTo, moveBoundary } from '../../core/scene/edit/fills.ts';
 import type { EditResult, SceneFile } from '../../core/scene/edit/file.ts';
 import { raise, ridersOf, setHeight, setPlaces, setTurn, shift, turn } from '../../core/scene/edit/move.ts';
@@ -8,7 +10,7 @@ import { heightOf, nameOf, thing } from '../../core/scene/edit/things.ts';
 import type { ViewChange } from '../../view/props.ts';
 import { sizeMold } from './mold-sizes.ts';
 
-/** A height that is dragged on the gauge: a thing by its id, the top of a fill by its number, or the mold's rim. The first two carry the clip. */
+/** A height that is dragged on the gauge: a thing or a painted creature by its id, the top of a fill by its number, or the mold's rim. The first two carry the clip. */
 export type HeightTarget = { readonly kind: 'thing'; readonly id: string } | { readonly kind: 'line'; readonly at: number } | { readonly kind: 'rim' };
 
 /** Its height, mm up; null where it is gone. */
@@ -16,19 +18,21 @@ export function targetHeight(file: SceneFile, target: HeightTarget): number | nu
   if (target.kind === 'rim') return file.mold.heightMm;
   if (target.kind === 'line') return file.fills[target.at]?.toMm ?? null;
   const placement = thing(file, target.id);
-  return placement ? heightOf(placement) : null;
+  if (placement) return heightOf(placement);
+  const painted = creature(file, target.id);
+  return painted ? (painted.baseMm ?? 0) : null;
 }
 
 export function targetName(file: SceneFile, target: HeightTarget): string {
   if (target.kind === 'rim') return 'Rim of the mold';
   if (target.kind === 'line') return target.at === file.fills.length - 1 ? 'Top of the resin' : 'Change of fill';
-  const placement = thing(file, target.id);
+  const placement = thing(file, target.id) ?? creature(file, target.id);
   return placement ? nameOf(placement) : '';
 }
 
-/** Sets its height; figures that rest on a plane go with it. The top is kept within what can be filled. */
+/** Sets its height; figures that rest on a plane go with it, a creature's planes with the creature. The top is kept within what can be filled. */
 export function setTargetHeight(file: SceneFile, target: HeightTarget, mm: number): EditResult {
-  if (target.kind === 'thing') return setHeight(file, target.id, mm, { riders: true });
+  if (target.kind === 'thing') return thing(file, target.id) ? setHeight(file, target.id, mm, { riders: true }) : setCreatureBase(file, target.id, mm);
   if (target.kind === 'rim') return sizeMold(file, 'heightMm', mm, null);
   if (boundaryRange(file, target.at)) return moveBoundary(file, target.at, mm);
   const { minMm, maxMm } = fillRange(file);

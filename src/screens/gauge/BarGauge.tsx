@@ -2,7 +2,7 @@
 import { useId, useMemo } from 'react';
 import { lengthIn } from '../../core/units/in-units.ts';
 import type { GaugeProps } from './Gauge.tsx';
-import { gaugeModel, gaugeWords, LINE_TAG_PX, TAG_PX, type GaugeBand, type GaugeModel } from './gauge-model.ts';
+import { gaugeModel, gaugeWords, LINE_TAG_PX, TAG_PX, type GaugeBand, type GaugeModel, type GaugeShape } from './gauge-model.ts';
 import { Hatches, hatchId } from './hatches.tsx';
 import { SafeMarks, safeWords } from './SafeMarks.tsx';
 import './gauge.css';
@@ -45,7 +45,7 @@ export function BarGauge({ section, unit, leastHeightMm, tinted, leftward, halte
             {model.shapes.filter(({ kind }) => kind === 'bed').map(({ id, path }) => <path key={id} d={path} className="silt silt-line" fillRule="evenodd" />)}
           </g>
           {model.planes.map(({ id, path }) => <path key={id} d={path} className={later?.has(id) ? 'ink later' : 'ink'} />)}
-          {bars.map(({ id, x, y, width, height }) => <rect key={id} x={x} y={y} width={width} height={height} rx={width / 2} className={later?.has(id) ? 'figure later' : 'figure'} />)}
+          {bars.map(({ id, kind, x, y, width, height }) => <rect key={id} x={x} y={y} width={width} height={height} rx={width / 2} className={kind === 'creature' ? 'creature small' : later?.has(id) ? 'figure later' : 'figure'} />)}
           {model.staff.map(({ y, height, dark }) => <rect key={y} x={LEFT_PX} y={y} width={STAFF_PX} height={height} className={dark ? 'staff dark' : 'staff'} />)}
           {bands.filter(({ pour }) => halted.has(pour)).map(({ pour, y, height }) => (
             <path key={pour} d={`M${LEFT_PX - 6} ${y}h12v${Math.max(6, height)}h-12zM${right - 6} ${y}h12v${Math.max(6, height)}h-12z`} className="board" />
@@ -98,19 +98,20 @@ export function bandPresses({ tags, lineTags }: Pick<GaugeModel, 'tags' | 'lineT
 
 export interface FigureBar {
   readonly id: string;
+  readonly kind: GaugeShape['kind'];
   readonly x: number;
   readonly y: number;
   readonly width: number;
   readonly height: number;
 }
 
-/** A bar of true height for each figure, px. */
+/** A bar of true height for each figure and each painted creature, px. */
 export function figureBars({ shapes, right }: GaugeModel): readonly FigureBar[] {
-  return barsOf(shapes.filter(({ kind }) => kind === 'figure')).map(({ id, topY, baseY, column }) => ({ id, x: right - 7 - BAR_PX - column * (BAR_PX + 5), y: topY, width: BAR_PX, height: Math.max(BAR_PX, baseY - topY) }));
+  return barsOf(shapes.filter(({ kind }) => kind !== 'bed')).map(({ id, kind, topY, baseY, column }) => ({ id, kind, x: right - 7 - BAR_PX - column * (BAR_PX + 5), y: topY, width: BAR_PX, height: Math.max(BAR_PX, baseY - topY) }));
 }
 
 /** Bars side by side where figures stand at the same heights. */
-function barsOf(figures: readonly { readonly id: string; readonly topY: number; readonly baseY: number }[]) {
+function barsOf(figures: readonly Pick<GaugeShape, 'id' | 'kind' | 'topY' | 'baseY'>[]) {
   const columns: number[] = [];
   return [...figures].sort((a, b) => a.topY - b.topY).map((figure) => {
     let column = columns.findIndex((end) => end + BAR_PX < figure.topY);

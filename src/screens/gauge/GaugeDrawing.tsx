@@ -50,6 +50,7 @@ export function GaugeDrawing(props: GaugeDrawingProps) {
         {model.planes.map(({ id, path }) => <path key={id} d={path} className={later?.has(id) ? 'ink later' : 'ink'} />)}
         <g clipPath={`url(#${prefix}-figures)`}>
           {model.shapes.filter(({ kind }) => kind === 'figure').map(({ id, path }) => <path key={id} d={path} className={later?.has(id) ? 'figure later' : 'figure'} fillRule="evenodd" />)}
+          {model.shapes.filter(({ kind }) => kind === 'creature').map(({ id, path }) => <path key={id} d={path} className="creature" />)}
         </g>
       </g>
       <SafeMarks bands={model.bands.filter(({ pour }) => pour <= poured)} safe={safe} wallAt={(y) => right - leanAt(model, y)} />

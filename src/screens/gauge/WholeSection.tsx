@@ -47,6 +47,7 @@ export function WholeSection({ section, tinted, halted, chosen, poured = Infinit
           {section.bands.map(({ pour, toMm }) => <path key={pour} d={`M0 ${yOf(toMm)}H${width}`} className="hair" />)}
           {section.planes.map(({ id, atMm }) => <path key={id} d={`M${xOf(-halfWidthAt(section, atMm))} ${yOf(atMm)}H${xOf(halfWidthAt(section, atMm))}`} className={later?.has(id) ? 'plane-line later' : 'plane-line'} />)}
           {shapes.filter(({ kind }) => kind === 'figure').map(({ id, path }) => <path key={id} d={path} className={later?.has(id) ? 'figure small later' : 'figure small'} fillRule="evenodd" />)}
+          {shapes.filter(({ kind }) => kind === 'creature').map(({ id, path }) => <path key={id} d={path} className="creature small" />)}
           {section.bands.filter(({ pour }) => pour === chosen).map(({ pour, fromMm, toMm }) => (
             <rect key={pour} x={xOf(-half)} y={yOf(toMm)} width={2 * half * scale} height={(toMm - fromMm) * scale} className="this-pour" />
           ))}

@@ -221,7 +221,7 @@ function shapeAt(shape: SectionShape, frame: Frame): GaugeShape {
 
 /** Where the bar of a figure stands that is too long for its outline to be known by; null for all others. */
 function barMiddle({ kind, outline }: SectionShape, { left, right, pxPerMm, section, slide }: Frame): number | null {
-  if (kind !== 'figure' || slide === null) return null;
+  if (kind === 'bed' || slide === null) return null;
   const { x0, x1 } = boxOf(outline.flatMap(ringsOf));
   const { fromPx, toPx } = slide;
   if ((x1 - x0) * pxPerMm * LEAST_SEEN_SHARE <= toPx - fromPx) return null;
@@ -294,6 +294,9 @@ export function gaugeWords(section: Section, halted: ReadonlySet<number>, unit: 
     `Pours from the floor: ${section.bands.map(({ pour, fromMm, toMm }) => `${pour}, ${round(fromMm)} to ${withUnit(toMm)}${halted.has(pour) ? ', do not pour' : ''}`).join('; ')}.`,
   ];
   if (section.planes.length > 0) parts.push(`Painted planes: ${section.planes.map(({ name, atMm }) => `${name} at ${deep(atMm)}`).join('; ')}.`);
-  if (section.shapes.length > 0) parts.push(`In the mold: ${section.shapes.map(({ name, baseMm, topMm }) => `${name} from ${round(baseMm)} to ${round(topMm)} up`).join('; ')}.`);
+  const [solids, creatures] = [section.shapes.filter(({ kind }) => kind !== 'creature'), section.shapes.filter(({ kind }) => kind === 'creature')];
+  const spans = (shapes: readonly SectionShape[]): string => shapes.map(({ name, baseMm, topMm }) => `${name} from ${round(baseMm)} to ${round(topMm)} up`).join('; ');
+  if (solids.length > 0) parts.push(`In the mold: ${spans(solids)}.`);
+  if (creatures.length > 0) parts.push(`Painted on planes: ${spans(creatures)}.`);
   return parts.join(' ');
 }

@@ -4,6 +4,7 @@ import { useReadyArt } from '../compose/ready-art.ts';
 import { viewPlanes, viewPours, viewSolids } from '../compose/scene-now.ts';
 import { useComposeUi } from '../compose/ui.ts';
 import { useReducedMotion, useViewColors } from '../compose/view-colors.ts';
+import { useGuideArt } from '../planes/painted-view.ts';
 import { useDerived, usePiece } from '../shared/piece.ts';
 
 const MoldView = lazy(async () => ({ default: (await import('../../view/mold-view.tsx')).MoldView }));
@@ -18,7 +19,8 @@ export function PouredPicture({ pour }: { readonly pour: number | null }) {
   const art = useReadyArt(files);
   const { scene, document } = derived;
   const solids = useMemo(() => viewSolids(derived.solids, document), [derived.solids, document]);
-  const planes = useMemo(() => viewPlanes(scene, art), [scene, art]);
+  const guides = useGuideArt(colors);
+  const planes = useMemo(() => viewPlanes(scene, art, guides), [scene, art, guides]);
   const pours = useMemo(() => viewPours(derived), [derived]);
   const all = useMemo(() => scene.placements.map(({ id }) => id), [scene]);
   return (

@@ -5,12 +5,14 @@ import { Gauge } from '../gauge/Gauge.tsx';
 import { choosePourAndShow } from './choose-pour.ts';
 import { useGaugeProps } from './gauge-props.ts';
 import { gaugeSpace } from './gauge-room.ts';
+import { useWithCreatures } from './painted-section.ts';
 import { useDerived, usePiece } from './piece.ts';
 import { useViewport } from './viewport.ts';
 
 export function GaugeColumn() {
   const derived = useDerived();
-  const { section, plan } = derived;
+  const { plan } = derived;
+  const section = useWithCreatures(derived.section, derived.document);
   const common = useGaugeProps(derived);
   const { chosen } = common;
   const choosePour = usePiece((state) => state.choosePour);

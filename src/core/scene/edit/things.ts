@@ -21,7 +21,7 @@ export function thing(file: SceneFile, id: string): PlacementFile | undefined {
   return thingsOf(file).find((placement) => placement.id === id);
 }
 
-export function nameOf(placement: PlacementFile): string {
+export function nameOf(placement: { readonly id: string; readonly name?: string }): string {
   return placement.name ?? placement.id;
 }
 
