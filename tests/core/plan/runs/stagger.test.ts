@@ -61,5 +61,5 @@ describe('the stagger', () => {
     const hoursFrom = (time: string) => (minutesOf(time) - minutesOf(START)) / 60;
     const best = bruteBench({ hoursADay, pieces, latestH: hoursFrom(result.together.oneAfterTheOther.finish) })!;
     expect({ pours: result.together.pours, finishH: hoursFrom(result.together.finish) }).toEqual(best);
-  });
+  }, 300_000);
 });
