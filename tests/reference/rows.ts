@@ -20,8 +20,9 @@ import { rows as paper } from './rows-paper.ts';
 import { rows as polyhedra } from './rows-polyhedra.ts';
 import { rows as runs } from './rows-runs.ts';
 import { rows as sections } from './rows-sections.ts';
+import { rows as sight } from './rows-sight.ts';
 import { rows as tint } from './rows-tint.ts';
 import { rows as unions } from './rows-unions.ts';
 import { rows as units } from './rows-units.ts';
 
-export const ALL_ROWS: readonly EvidenceRows[] = [molds, primitives, polyhedra, meshes, sections, formats, unions, units, calendar, bench, air, cases, exportsRows, money, tint, runs, paper, heat, heatCure, heatOrder, heatStacks, cure, bodies];
+export const ALL_ROWS: readonly EvidenceRows[] = [molds, primitives, polyhedra, meshes, sections, sight, formats, unions, units, calendar, bench, air, cases, exportsRows, money, tint, runs, paper, heat, heatCure, heatOrder, heatStacks, cure, bodies];

@@ -1,6 +1,6 @@
 /** How a piece reads, in sentences: for a terminal, for templates. Lengths are in mm; names stand as the person gave them. */
 import type { EyePoint, Lamp, Scene } from '../scene/scene.ts';
-import { counted, listed, mm, percent, plain } from '../units/format.ts';
+import { listed, mm, percent, plain } from '../units/format.ts';
 import { TYPICAL_SWATCH } from './dye.ts';
 import { LOOKS_DEG, type CreatureReading, type LineReading, type PlanePaint, type PlaneReading, type Reading, type ShadowReading } from './reading.ts';
 
