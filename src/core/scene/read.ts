@@ -21,6 +21,7 @@ import { creaturesOf } from './read-creatures.ts';
 import { coatFormulaOf, finishingOf } from './read-finishing.ts';
 import { classOf } from './read-class.ts';
 import { stockOf } from './read-stock.ts';
+import { strokesOf } from './read-strokes.ts';
 import { exceptionsOf, hoursFrom, wishesOf } from './read-wishes.ts';
 import { roomOf } from './read-room.ts';
 
@@ -73,6 +74,7 @@ function sceneFrom(doc: SceneDocument, problems: Problem[]): Scene {
     fills: doc.fills,
     placements: placementsOf(doc, refuse),
     creatures: creaturesOf(doc, checkShape, refuse),
+    ...strokesOf(doc, refuse),
     formulas,
     heatModel: doc.heat.model,
     testCups: testCupsOf(doc, formulas, refuse),

@@ -168,6 +168,23 @@ export interface Creature {
   readonly read?: EyePoint;
 }
 
+/** x, y and pressure from 0 to 1. */
+export type StrokePoint = readonly [number, number, number];
+
+/** A stroke of a sketch on a plane. */
+export interface Stroke {
+  /** A plane's id. */
+  readonly plane: string;
+  /** `#rrggbb`. */
+  readonly ink: string;
+  /** At full pressure. */
+  readonly widthMm: number;
+  /** Inside its width, the band over which paint fades out to its edge. */
+  readonly softMm: number;
+  /** In mold coordinates, looking down into the mold, face-up and face-down alike; one point is a dot. */
+  readonly points: readonly StrokePoint[];
+}
+
 /** Where the piece is looked at from. */
 export interface EyePoint {
   /** Out from the show face, and over which place of it in mold coordinates. */
@@ -409,6 +426,8 @@ export interface Scene {
   readonly fills: readonly Fill[];
   readonly placements: readonly Placement[];
   readonly creatures: readonly Creature[];
+  /** In the order they were drawn: later ones lie over earlier ones. Left out: none. */
+  readonly strokes?: readonly Stroke[];
   /** Every formula that a fill names, by id, and every other the file carries. */
   readonly formulas: ReadonlyMap<string, Formula>;
   readonly heatModel: 'label' | 'simulated';

@@ -6,6 +6,7 @@
 import * as v from 'valibot';
 import { MOST_CUPS } from '../cure/test-cup.ts';
 import { parseClock, parseLocalTime } from '../units/time.ts';
+import type { StrokePoint } from './scene.ts';
 
 export const LIMITS = {
   /** 10 m: no mold on a bench is longer. */
@@ -21,6 +22,11 @@ export const LIMITS = {
   stock: 500,
   copies: 500,
   students: 100,
+  strokes: 5_000,
+  /** Of one stroke, and of all together: an hour's sketching has some ten thousand. */
+  strokePoints: 20_000,
+  allStrokePoints: 100_000,
+  brushMm: 50,
   /** Colors that one plane or creature is to show. */
   colors: 48,
   /** Sizes of kits that one formula is sold in. */
@@ -189,6 +195,14 @@ const creature = v.looseObject({
   wasFigure: v.optional(v.custom<Record<string, unknown>>((input) => typeof input === 'object' && input !== null && !Array.isArray(input), 'an object { … }')),
 });
 
+/** One pass over the numbers: a sketch has a hundred times as many as the rest of a scene. */
+const strokePoints = v.custom<readonly StrokePoint[]>(
+  (input) => Array.isArray(input) && input.length > 0 && input.length <= LIMITS.strokePoints && input.every(isStrokePoint),
+  `a list of 1 to ${LIMITS.strokePoints} points like [x, y, pressure], x and y from ${-LIMITS.lengthMm} to ${LIMITS.lengthMm} mm, pressure from 0 to 1`,
+);
+// A soft brush on a plane of a hand's size (common practice, no source).
+const stroke = v.looseObject({ plane: id, ink: color, widthMm: v.optional(number(0.1, LIMITS.brushMm, 'mm'), 2), softMm: v.optional(number(0, LIMITS.brushMm, 'mm'), 0.5), points: strokePoints });
+
 const kitPrice = { kitMl: number(1, 1e7, 'mL'), amount: number(0, 1e9) };
 const ratio = v.strictTuple([number(0, 1_000, '', true), number(0, 1_000, '', true)], 'two parts, like [2, 1]');
 const formula = v.looseObject({
@@ -320,6 +334,7 @@ export const SCENE_SCHEMA = v.looseObject({
   fills: list(fill, LIMITS.fills, 1),
   placements: v.optional(list(placement, LIMITS.placements), []),
   creatures: v.optional(list(creature, LIMITS.creatures), []),
+  strokes: v.optional(list(stroke, LIMITS.strokes)),
   formulas: v.optional(list(formula, LIMITS.formulas), []),
   heat: v.optional(v.looseObject({ model: v.optional(oneOf('label', 'simulated'), 'simulated') }), { model: 'simulated' }),
   testCups: v.optional(list(testCup, MOST_CUPS), []),
@@ -359,6 +374,14 @@ function isAvoided(input: unknown): boolean {
   const { fromMm, toMm } = input as { fromMm?: unknown; toMm?: unknown };
   return isHeight(fromMm) && isHeight(toMm) && (fromMm as number) <= (toMm as number);
 }
+
+function isStrokePoint(point: unknown): boolean {
+  if (!Array.isArray(point) || point.length !== 3) return false;
+  const [x, y, pressure] = point as unknown[];
+  return isWithin(x, LIMITS.lengthMm) && isWithin(y, LIMITS.lengthMm) && isWithin(pressure, 1) && (pressure as number) >= 0;
+}
+
+const isWithin = (value: unknown, most: number): boolean => typeof value === 'number' && value >= -most && value <= most;
 
 const EARLIEST_MIN = parseLocalTime('1900-01-01T00:00')!;
 const LATEST_MIN = parseLocalTime('2100-01-01T00:00')!;

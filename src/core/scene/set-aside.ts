@@ -19,6 +19,7 @@ const BOX: Form = { always: ['temperatureC'], maybe: ['hours'] };
 const LISTS: readonly (readonly [inside: string | null, key: string, form: Form])[] = [
   [null, 'stock', { always: ['formula'], maybe: ['ml', 'partAMl', 'partBMl', 'opened', 'keepsDays', 'bestBefore', 'price'] }],
   [null, 'testCups', { always: ['formula', 'massG', 'readings'], maybe: ['cup', 'roomC'] }],
+  [null, 'strokes', { always: ['plane', 'ink', 'points'], maybe: ['widthMm', 'softMm'] }],
   ['bench', 'exceptions', { always: ['on'], maybe: ['until', 'hours'] }],
 ];
 

@@ -1,6 +1,6 @@
 /**
  * Creatures that are painted instead of set in: made of a figure and back, with planes through them, moved with their planes.
- * A creature's own planes are those that slice nothing else, hold no art and were not there before; others only stop or begin to slice it.
+ * A creature's own planes are those that slice nothing else, hold no art nor sketch and were not there before; others only stop or begin to slice it.
  */
 import { planeHeights } from '../../sight/propose.ts';
 import { plain } from '../../units/format.ts';
@@ -10,6 +10,7 @@ import { added, done, refused, type AddResult, type CreatureFile, type EditResul
 import { freshId, freshName, nameFlaw } from './names.ts';
 import { whenFull } from './place.ts';
 import { patched } from './replace.ts';
+import { sketchedPlanes } from './sketch.ts';
 import { isLocked, labelMm, nameOf, spoken, thing, thingsOf, tidy, unlocked } from './things.ts';
 
 export interface PlanesWanted {
@@ -140,8 +141,9 @@ function planesAt(file: SceneFile, found: CreatureFile, heightsMm: readonly numb
   if (heightsMm.length === 0) return refused(`${titleOf(found)} lies outside the resin. Move it between the floor and ${labelMm(file.fillMm)} up.`);
   if (!heightsMm.every(Number.isFinite)) return refused('Found no number; expected heights in mm.');
   const heights = [...heightsMm].sort((a, b) => a - b);
-  const before = thingsOf(file).map((placement) => (placement.kind === 'plane' && !isOwn(placement, found.id) ? unsliced(placement, found.id) : placement));
-  const own = before.filter((placement): placement is PlaneFile => isOwn(placement, found.id)).sort((a, b) => a.atMm - b.atMm);
+  const sketched = sketchedPlanes(file);
+  const before = thingsOf(file).map((placement) => (placement.kind === 'plane' && !isOwn(placement, found.id, sketched) ? unsliced(placement, found.id) : placement));
+  const own = before.filter((placement): placement is PlaneFile => isOwn(placement, found.id, sketched)).sort((a, b) => a.atMm - b.atMm);
   const held = own.find(isLocked);
   if (held) return refused(`${nameOf(held)} is locked. Unlock it first.`);
   const others = before.filter((placement) => !own.includes(placement as PlaneFile));
@@ -167,16 +169,17 @@ function planesAt(file: SceneFile, found: CreatureFile, heightsMm: readonly numb
 }
 
 function withoutCreature(file: SceneFile, id: string): { readonly ok: true; readonly file: SceneFile } | { readonly ok: false; readonly reason: string } {
-  const held = thingsOf(file).find((placement) => isOwn(placement, id) && isLocked(placement));
+  const sketched = sketchedPlanes(file);
+  const held = thingsOf(file).find((placement) => isOwn(placement, id, sketched) && isLocked(placement));
   if (held) return refused(`${nameOf(held)} is locked. Unlock it first.`);
-  const placements = thingsOf(file).filter((placement) => !isOwn(placement, id)).map((placement) => (placement.kind === 'plane' ? unsliced(placement, id) : placement));
+  const placements = thingsOf(file).filter((placement) => !isOwn(placement, id, sketched)).map((placement) => (placement.kind === 'plane' ? unsliced(placement, id) : placement));
   const creatures = creaturesOf(file).filter((each) => each.id !== id);
   return { ok: true, file: patched({ ...file, placements }, { creatures: creatures.length > 0 ? creatures : undefined }) };
 }
 
-/** A plane that is there for this creature alone. */
-function isOwn(placement: PlacementFile, id: string): boolean {
-  return placement.kind === 'plane' && !placement.stays && placement.art === undefined && placement.slices?.length === 1 && placement.slices[0] === id;
+/** A plane that is there for this creature alone: nothing was put or sketched on it. */
+function isOwn(placement: PlacementFile, id: string, sketched: ReadonlySet<string>): boolean {
+  return placement.kind === 'plane' && !placement.stays && placement.art === undefined && !sketched.has(placement.id) && placement.slices?.length === 1 && placement.slices[0] === id;
 }
 
 function unsliced(plane: PlaneFile, id: string): PlaneFile {

@@ -8,7 +8,7 @@
 import type { TestCup } from '../../cure/test-cup.ts';
 import { migrate } from '../migrate.ts';
 import { problemLine, readScene, type Problem } from '../read.ts';
-import type { FaceFinish, Family, Finishing, Hold, MoldMaterial, PlanGoal, Shape, WarmRest } from '../scene.ts';
+import type { FaceFinish, Family, Finishing, Hold, MoldMaterial, PlanGoal, Shape, StrokePoint, WarmRest } from '../scene.ts';
 
 interface MoldFileCommon {
   readonly heightMm: number;
@@ -113,6 +113,15 @@ export interface CreatureFile {
   readonly read?: EyePointFile;
   /** What the figure it was made from had beyond its pose. */
   readonly wasFigure?: { readonly [field: string]: unknown };
+}
+
+/** A stroke of a sketch on a plane, in the order they were drawn. */
+export interface StrokeFile {
+  readonly plane: string;
+  readonly ink: string;
+  readonly widthMm?: number;
+  readonly softMm?: number;
+  readonly points: readonly StrokePoint[];
 }
 
 export interface PriceFile {
@@ -258,6 +267,8 @@ export interface SceneFile {
   readonly fills: readonly FillFile[];
   readonly placements?: readonly PlacementFile[];
   readonly creatures?: readonly CreatureFile[];
+  /** In any form the file has; strokes.ts reads ours. */
+  readonly strokes?: readonly StrokeFile[];
   readonly formulas?: readonly FormulaFile[];
   readonly heat?: { readonly model?: 'label' | 'simulated' };
   readonly testCups?: readonly TestCup[];

@@ -3,6 +3,7 @@ import { changedEach, patched } from './replace.ts';
 import { added, done, refused, type AddResult, type EditResult, type PlacementFile, type SceneFile } from './file.ts';
 import { freshId, freshName, nameFlaw } from './names.ts';
 import { whenFull } from './place.ts';
+import { withCopiedSketches, withoutSketches } from './sketch.ts';
 import { atHeight, heightOf, nameOf, spoken, spokenAll, thing, thingsOf, tidy, unlocked } from './things.ts';
 
 /** A copy stands this far to the right of and behind its original, so that both are seen, mm. */
@@ -26,7 +27,8 @@ export function duplicate(file: SceneFile, ids: readonly string[]): AddResult {
     if (copy.kind === 'plane') return atHeight(copy, besidePlane(file, heightOf(copy)));
     return patched(copy, { xMm: (copy.xMm ?? 0) + COPY_APART_MM, yMm: (copy.yMm ?? 0) + COPY_APART_MM });
   });
-  return added({ ...file, placements: [...thingsOf(file), ...copies] }, `${spokenAll(originals)} copied`, [...newIds], spokenAll(originals));
+  const sketched = withCopiedSketches(file, new Map(originals.map(({ id }, n) => [id, copies[n].id])));
+  return added({ ...sketched, placements: [...thingsOf(file), ...copies] }, `${spokenAll(originals)} copied`, [...newIds], spokenAll(originals));
 }
 
 /** Takes things out; locked ones stay. */
@@ -34,7 +36,8 @@ export function remove(file: SceneFile, ids: readonly string[]): EditResult {
   const found = unlocked(file, ids);
   if (!found.ok) return found;
   const gone = new Set(found.chosen);
-  return done({ ...file, placements: thingsOf(file).filter((placement) => !gone.has(placement)) }, `${spokenAll(found.chosen)} taken out`);
+  const left = withoutSketches(file, new Set(found.chosen.map(({ id }) => id)));
+  return done({ ...left, placements: thingsOf(file).filter((placement) => !gone.has(placement)) }, `${spokenAll(found.chosen)} taken out`);
 }
 
 export function rename(file: SceneFile, id: string, name: string): EditResult {

@@ -2,6 +2,6 @@
 import { setAside } from '../set-aside.ts';
 import type { SceneFile } from './file.ts';
 
-export function isOurs(file: SceneFile, field: 'stock' | 'labor'): boolean {
+export function isOurs(file: SceneFile, field: 'stock' | 'labor' | 'strokes'): boolean {
   return file[field] === undefined || Object.hasOwn(setAside({ [field]: file[field] }).document as object, field);
 }
