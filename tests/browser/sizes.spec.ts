@@ -91,6 +91,6 @@ test('a plain file server’s folder will do: planned, drawn, opened, laid out; 
   await expect(page.getByRole('heading', { level: 1 })).toHaveText(plan.scene);
   await expect(page.getByRole('group', { name: 'Pours on the gauge' }).getByRole('button')).toHaveCount(plan.pours.length);
   await page.goto(`${address}#sheet`);
-  await expect(page.getByRole('button', { name: 'Save the PDF' })).toBeEnabled();
+  await expect(page.getByRole('button', { name: 'Save the PDF', exact: true })).toBeEnabled();
   await expect(page.getByText('part A (resin)').first()).toBeVisible();
 });
