@@ -43,7 +43,7 @@ describe('how a piece reads', () => {
     expect(planes[0].shadows[0].areaCm2).toBeCloseTo(Math.PI, 1);
     expect((planes[0].shadows[0].bounds.minX + planes[0].shadows[0].bounds.maxX) / 2).toBeCloseTo(12.3, 1);
     const { out } = await run(pond({ lamp: {} }));
-    expect(out).toContain('How it reads\n  Sand: 40 deep, looks 25.8 mm.\n     The shadow of Carp falls here, 12.3 mm to the right.\n  Fish: 16 deep, looks 10.3 mm.\n  Under a lamp 45° over the face, from the left, it is there by itself: paint it only if the piece will stand without that lamp, or two will show.\n');
+    expect(out).toContain('How it reads\n  Sand: 40 deep, looks 25.8 mm.\n     The shadow of Carp falls here, 12.3 mm to the right.\n  Fish: 16 deep, looks 10.3 mm.\n  A lamp 45° over the face, from the left, casts shadows by itself: paint one only if the piece will stand without that lamp, or two will show.\n');
   });
 
   it('stretches a creature of 24 mm to 37.2 that it looks 24 (acceptance case 11), and says where it leaves the resin', async () => {

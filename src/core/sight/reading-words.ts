@@ -2,22 +2,11 @@
 import type { EyePoint, Lamp, Scene } from '../scene/scene.ts';
 import { listed, mm, percent, plain } from '../units/format.ts';
 import { TYPICAL_SWATCH } from './dye.ts';
+import { lampWords, sideWords } from './lamp-words.ts';
 import { LOOKS_DEG, type CreatureReading, type LineReading, type PlanePaint, type PlaneReading, type Reading, type ShadowReading } from './reading.ts';
 
-const SIDES = ['right', 'back right', 'back', 'back left', 'left', 'front left', 'front', 'front right'] as const;
 /** mm. Nearer than this a shadow lies right under what throws it. */
 const UNDER_MM = 0.5;
-/** Degrees. A lamp as high as this stands straight over the piece. */
-const STRAIGHT_DEG = 89.5;
-
-/** Which side of the mold, looking down into it. */
-export function sideWords(deg: number): string {
-  return SIDES[((Math.round(deg / 45) % 8) + 8) % 8];
-}
-
-export function lampWords({ fromDeg, aboveDeg }: Lamp): string {
-  return aboveDeg >= STRAIGHT_DEG ? 'a lamp straight over the face' : `a lamp ${plain(aboveDeg, 0)}° over the face, from the ${sideWords(fromDeg)}`;
-}
 
 export function eyeWords({ eyeMm, eyeXMm, eyeYMm }: EyePoint): string {
   const away = [aside(eyeXMm, 'right', 'left'), aside(eyeYMm, 'back', 'front')].filter((words) => words !== null);
@@ -36,7 +25,8 @@ export function shadowWords({ name, shiftMm, towardDeg }: Pick<ShadowReading, 'n
 
 /** With every drawn shadow. */
 export function onceWords(lamp: Lamp): string {
-  return `Under ${lampWords(lamp)}, it is there by itself: paint it only if the piece will stand without that lamp, or two will show.`;
+  const words = capital(lampWords(lamp));
+  return `${words}${words.includes(',') ? ',' : ''} casts shadows by itself: paint one only if the piece will stand without that lamp, or two will show.`;
 }
 
 /** What a plane drawn for an eye says of itself. */
