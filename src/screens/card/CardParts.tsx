@@ -2,6 +2,7 @@
 import { duplicate, remove, setLocked } from '../../core/scene/edit/keep.ts';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
 import type { Severity } from '../../core/plan/plan.ts';
+import type { ReactNode } from 'react';
 import { Rich } from '../shared/Rich.tsx';
 import { usePiece } from '../shared/piece.ts';
 import { TextField } from './fields.tsx';
@@ -45,7 +46,7 @@ export function ThingFindings({ id }: { readonly id: string }) {
   );
 }
 
-export function KeepActions({ ids, locked }: { readonly ids: readonly string[]; readonly locked: boolean }) {
+export function KeepActions({ ids, locked, children }: { readonly ids: readonly string[]; readonly locked: boolean; readonly children?: ReactNode }) {
   const edit = usePiece((state) => state.edit);
   const select = usePiece((state) => state.select);
   const readOnly = usePiece((state) => state.readOnly !== null);
@@ -61,6 +62,7 @@ export function KeepActions({ ids, locked }: { readonly ids: readonly string[]; 
   if (readOnly) return null;
   return (
     <p className="card-actions">
+      {children}
       <button type="button" className="link" onClick={copy}>Copy</button>
       <button type="button" className="link" onClick={() => edit((before) => setLocked(before, ids, !locked))}>{locked ? 'Unlock' : 'Lock'}</button>
       <button type="button" className="link" onClick={() => { if (edit((before: SceneFile) => remove(before, ids))) select([]); }}>Take out</button>

@@ -1,5 +1,5 @@
 /** The card of a painted plane: its height both ways, paint and dry, its picture. */
-import { useRef } from 'react';
+import { lazy, Suspense, useRef } from 'react';
 import { changeArt, putArt, takeArtOff } from '../../core/scene/edit/art.ts';
 import type { ArtFile, PlaneFile, SceneFile } from '../../core/scene/edit/file.ts';
 import { setPlaneHours } from '../../core/scene/edit/hold.ts';
@@ -17,6 +17,9 @@ import { deepOf, fromWalls, halfSizes, intoMold, standingWords } from './place-w
 import { QuantityField } from './QuantityField.tsx';
 import { useTrouble } from './trouble.ts';
 import { typedHeight } from './typed-height.ts';
+
+/** Only a plane with something on it asks for it. */
+const PaintPart = lazy(async () => ({ default: (await import('../planes/PaintPart.tsx')).PaintPart }));
 
 export function PlaneCard({ file, plane }: { readonly file: SceneFile; readonly plane: PlaneFile }) {
   const edit = usePiece((state) => state.edit);
@@ -38,6 +41,7 @@ export function PlaneCard({ file, plane }: { readonly file: SceneFile; readonly 
           <QuantityField inSentence label="Time to dry" kind="hours" usual={plane.dryH === undefined} value={plane.dryH ?? USUAL_DRY_H} onCommit={(dryH) => edit((before) => setPlaneHours(before, [plane.id], { dryH }))} />
         </p>
       </CardSection>
+      {(plane.art !== undefined || (plane.slices?.length ?? 0) > 0) && <Suspense fallback={<p className="soft">One moment …</p>}><PaintPart file={file} plane={plane} /></Suspense>}
       <ArtSection file={file} plane={plane} />
       <ThingFindings id={plane.id} />
       <KeepActions ids={[plane.id]} locked={plane.locked ?? false} />

@@ -1,4 +1,5 @@
 /** The card of a figure or a bed. */
+import { lazy, Suspense, useState } from 'react';
 import { setNature } from '../../core/scene/edit/hold.ts';
 import { rename } from '../../core/scene/edit/keep.ts';
 import type { BedFile, FigureFile, SceneFile } from '../../core/scene/edit/file.ts';
@@ -14,10 +15,13 @@ import { standingWords } from './place-words.ts';
 import { QuantityField } from './QuantityField.tsx';
 import { WeightSection } from './WeightSection.tsx';
 
+const SliceUp = lazy(async () => ({ default: (await import('../planes/SliceUp.tsx')).SliceUp }));
+
 export function SolidCard({ file, thing }: { readonly file: SceneFile; readonly thing: FigureFile | BedFile }) {
   const edit = usePiece((state) => state.edit);
   const result = usePiece((state) => state.derived?.plan.placements.find(({ id }) => id === thing.id));
   const about = usePiece((state) => state.derived?.about ?? false);
+  const [slicing, setSlicing] = useState(false);
   return (
     <>
       <CardHead kind={thing.kind === 'bed' ? 'Bed' : 'Figure'} name={nameOf(thing)} words={standingWords(file, thing)} onName={(name) => edit((before) => rename(before, thing.id, name))} />
@@ -31,7 +35,8 @@ export function SolidCard({ file, thing }: { readonly file: SceneFile; readonly 
         <YesNo label="It is porous" value={thing.porous ?? false} onChange={(porous) => edit((before) => setNature(before, thing.id, { porous }))} />
         <YesNo label="It has been sealed" value={thing.sealed ?? false} onChange={(sealed) => edit((before) => setNature(before, thing.id, { sealed }))} />
       </CardSection>
-      <KeepActions ids={[thing.id]} locked={thing.locked ?? false} />
+      {thing.kind === 'figure' && slicing && <Suspense fallback={<p className="soft">One moment …</p>}><SliceUp file={file} figure={thing} onDone={() => setSlicing(false)} /></Suspense>}
+      <KeepActions ids={[thing.id]} locked={thing.locked ?? false}>{thing.kind === 'figure' && !slicing && <button type="button" className="link" onClick={() => setSlicing(true)}>Slice into planes</button>}</KeepActions>
     </>
   );
 }

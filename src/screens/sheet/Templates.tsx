@@ -1,11 +1,12 @@
 /** 1:1 templates of the painted planes, to save one by one or all at once, and what the printer's check bars measured. */
-import { useRef, useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { setPrintBars } from '../../core/scene/edit/bench.ts';
 import { STENCILS_STEM, planesUpward, templateStems } from '../../core/sheet/template-planes.ts';
 import type { Gives } from '../../work/protocol.ts';
 import { QuantityField } from '../card/QuantityField.tsx';
 import { download, fileNameOf } from '../files/download.ts';
 import { useDerived, usePiece } from '../shared/piece.ts';
+import { askedTemplate } from '../shared/route.ts';
 import { useWords } from '../shared/words.ts';
 import './templates.css';
 
@@ -27,6 +28,12 @@ export function Templates() {
   const [making, setMaking] = useState(false);
   const { scene } = derived;
   const planes = planesUpward(scene);
+  const list = useRef<HTMLUListElement>(null);
+  const asked = useRef(askedTemplate());
+  useEffect(() => {
+    goTo(list.current, planes.findIndex(({ id }) => id === asked.current));
+    asked.current = null;
+  }, [planes]);
   if (planes.length === 0) return <section className="templates" aria-label="Templates"><h3>Templates</h3><p className="soft">There is no painted plane to make a template of.</p></section>;
 
   const waiting = making || deriving || derived.checkingHeat;
@@ -67,7 +74,7 @@ export function Templates() {
         The bars measure <QuantityField inSentence label="Bar across, mm" kind="number" value={bars.xMm} onCommit={(xMm) => measured({ xMm })} /> mm across and{' '}
         <QuantityField inSentence label="Bar up, mm" kind="number" value={bars.yMm} onCommit={(yMm) => measured({ yMm })} /> mm up.
       </p>
-      <ul>
+      <ul ref={list}>
         {titles.map(({ name, words }, i) => (
           <li key={stems[i]}>
             <span>{words}</span>
@@ -81,4 +88,11 @@ export function Templates() {
       <p className="soft" role="status">{making ? 'Drawing the templates …' : ''}</p>
     </section>
   );
+}
+
+/** To the template that another screen's link asked for. */
+function goTo(list: HTMLUListElement | null, at: number): void {
+  const row = at < 0 ? undefined : list?.children[at];
+  row?.scrollIntoView({ block: 'center' });
+  row?.querySelector('button')?.focus();
 }

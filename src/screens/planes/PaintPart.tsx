@@ -1,0 +1,119 @@
+/** On a plane's card: what to paint there, in which order, how much paint it is and what it hides, and the way to its template. */
+import { useMemo, useState } from 'react';
+import { creaturesOf } from '../../core/scene/edit/creature.ts';
+import type { PlaneFile, SceneFile } from '../../core/scene/edit/file.ts';
+import { artInMold } from '../../core/scene/art-place.ts';
+import type { Scene } from '../../core/scene/scene.ts';
+import { coverageOf, type PaintGrid, type PlanePaint } from '../../core/sight/coverage.ts';
+import type { PlaneGuide } from '../../core/sight/guide.ts';
+import { counted, listed, percent, plain } from '../../core/units/format.ts';
+import { useReadyArt } from '../compose/ready-art.ts';
+import type { ReadyArt } from '../compose/scene-now.ts';
+import { CardSection, FewField } from '../card/fields.tsx';
+import { useDerived, usePiece } from '../shared/piece.ts';
+import { TemplateLink } from '../shared/TemplateLink.tsx';
+import { useWords } from '../shared/words.ts';
+import { GuideDrawing, type Seeing } from './GuideDrawing.tsx';
+import { usePaintGrids } from './paint-grids.ts';
+import { ordinal } from './ordinal.ts';
+import './planes.css';
+
+const SEEINGS = [{ value: 'painted', words: 'as painted' }, { value: 'seen', words: 'as seen' }] as const;
+/** Planes named of those it hides. */
+const MOST_NAMED = 3;
+
+export function PaintPart({ file, plane }: { readonly file: SceneFile; readonly plane: PlaneFile }) {
+  const painted = usePiece((state) => state.painted);
+  const { planned } = useWords();
+  const guides = painted?.guides.filter(({ planeId }) => planeId === plane.id) ?? [];
+  const cutting = (plane.slices?.length ?? 0) > 0 && painted === null;
+  const unseen = painted?.unseen.get(plane.id) ?? [];
+  return (
+    <CardSection title="What to paint">
+      {cutting && <p className="soft">It is being cut …</p>}
+      {unseen.map((words) => <p key={words} role="alert" className="problem">{words}</p>)}
+      {painted && guides.length > 0 && <Guide all={painted.guides} guides={guides} scene={painted.scene} />}
+      <Order plane={plane} file={file} />
+      {guides.map(({ creatureId, shading, within }) => (
+        <div key={creatureId} className="paint-words">
+          {guides.length > 1 && <p><b>{creaturesOf(file).find(({ id }) => id === creatureId)?.name ?? creatureId}</b></p>}
+          {shading && <p>{planned(shading)}</p>}
+          <p className="soft">First {within.join(', then ')}.</p>
+        </div>
+      ))}
+      <Hints guides={guides} />
+      <Coverage plane={plane} guides={painted?.guides ?? []} />
+      <p className="card-actions"><TemplateLink plane={plane} />{(plane.slices ?? []).map((id) => <CreatureLink key={id} file={file} id={id} />)}</p>
+    </CardSection>
+  );
+}
+
+function Guide({ all, guides, scene }: { readonly all: readonly PlaneGuide[]; readonly guides: readonly PlaneGuide[]; readonly scene: Scene }) {
+  const [seeing, setSeeing] = useState<Seeing>('painted');
+  const [{ name, depthMm }] = guides;
+  const nearer = all.filter((other) => other.depthMm < depthMm && guides.some(({ creatureId }) => creatureId === other.creatureId));
+  const faceDown = scene.cast === 'face-down';
+  return (
+    <>
+      <FewField<Seeing> label="Drawn" labelSeen={false} value={seeing} choices={SEEINGS} onChoose={setSeeing} />
+      <GuideDrawing guides={guides} nearer={nearer} mold={scene.mold} cast={scene.cast} seeing={seeing} label={seeing === 'painted' ? `${name}, as it is painted, looking down into the mold` : `${name}, as it is seen from the show face`} />
+      <p className="soft">
+        {seeing === 'painted'
+          ? `Paint inside the strong line. ${nearer.length > 0 ? 'Fade out over the close hatch; the wide hatch is hidden.' : 'Nothing nearer the viewer covers it.'}`
+          : `From the show face${faceDown ? ', left and right turned round' : ''}: what is pale lies on planes nearer the viewer.`}
+      </p>
+    </>
+  );
+}
+
+function Order({ file, plane }: { readonly file: SceneFile; readonly plane: PlaneFile }) {
+  const heights = [...new Set((file.placements ?? []).flatMap((each) => (each.kind === 'plane' ? [each.atMm] : [])))].sort((a, b) => a - b);
+  if (heights.length < 2) return null;
+  return <p>Painted <b>{ordinal(heights.indexOf(plane.atMm) + 1)}</b> of {counted(heights.length, 'height')}{file.cast === 'face-down' ? ', the one nearest the viewer first' : ', from the floor up'}.</p>;
+}
+
+function Hints({ guides }: { readonly guides: readonly PlaneGuide[] }) {
+  const { planned } = useWords();
+  const hints = guides.flatMap((guide) => guide.hints);
+  if (hints.length === 0) return null;
+  return <ol className="paint-hints">{hints.map(({ words }, i) => <li key={i}><b>{i + 1}</b> <span>{planned(words)}</span></li>)}</ol>;
+}
+
+function Coverage({ plane, guides }: { readonly plane: PlaneFile; readonly guides: readonly PlaneGuide[] }) {
+  const { scene } = useDerived();
+  const files = usePiece((state) => state.files);
+  const art = useReadyArt(files);
+  const grids = usePaintGrids(art);
+  const all = useMemo(() => coverageOf(scene, paintsOf(scene, guides, { art, grids })), [scene, guides, art, grids]);
+  const own = all.find(({ planeId }) => planeId === plane.id);
+  if (!own || own.cm2 === 0) return null;
+  const nameOf = (id: string): string => scene.placements.find((each) => each.id === id)?.name ?? id;
+  const named = own.hides.slice(0, MOST_NAMED).map(({ planeId, share }) => `${percent(share, 0)} of ${nameOf(planeId)}`);
+  const more = own.hides.length - named.length;
+  return (
+    <p>
+      <b>{plain(own.cm2)}{'\u00a0'}cm²</b> of paint.{' '}
+      {named.length > 0 ? `It hides ${listed([...named, ...(more > 0 ? [`some of ${counted(more, 'plane')} more`] : [])])}.` : 'It hides no paint behind it.'}
+    </p>
+  );
+}
+
+function paintsOf(scene: Scene, guides: readonly PlaneGuide[], { art, grids }: { readonly art: ReadonlyMap<string, ReadyArt>; readonly grids: ReadonlyMap<string, PaintGrid> }): PlanePaint[] {
+  return scene.placements.flatMap((plane): PlanePaint[] => {
+    if (plane.kind !== 'plane') return [];
+    const ready = plane.art && art.get(plane.art.file);
+    const paint = plane.art && grids.get(plane.art.file);
+    return [{
+      planeId: plane.id,
+      atMm: plane.atMm,
+      regions: guides.filter(({ planeId }) => planeId === plane.id).flatMap(({ fresh, feather }) => [fresh, feather]),
+      ...(plane.art && ready && paint && { picture: { place: artInMold(plane.art, scene.cast), widthMm: plane.art.widthMm, heightMm: plane.art.widthMm * ready.highPerWide, paint } }),
+    }];
+  });
+}
+
+function CreatureLink({ file, id }: { readonly file: SceneFile; readonly id: string }) {
+  const select = usePiece((state) => state.select);
+  const name = creaturesOf(file).find((each) => each.id === id)?.name ?? id;
+  return <button type="button" className="link" onClick={() => select([id])}>{name} and all its planes</button>;
+}

@@ -1,0 +1,46 @@
+/** How a creature is cut into planes: how tall it is, how thin the resin there may be poured, what gap to begin with. */
+import { creature as creatureIn, setPlanes, type PlanesWanted } from '../../core/scene/edit/creature.ts';
+import { refused, type AddResult, type SceneFile } from '../../core/scene/edit/file.ts';
+import type { Scene } from '../../core/scene/scene.ts';
+import { formulasBetween } from '../../core/sight/advice.ts';
+import { evenHeights } from '../../core/sight/propose.ts';
+import { largestGapMm } from '../../core/sight/spacing.ts';
+import type { Painted } from '../../store/piece-painting.ts';
+
+/** More planes than this are not asked for in a field. */
+export const MOST_PLANES = 40;
+
+export interface Stance {
+  readonly bottomMm: number;
+  readonly tallMm: number;
+}
+
+/** Null: it has not been cut yet, or can't be. */
+export function stanceOf(painted: Painted | null, file: SceneFile, id: string): Stance | null {
+  const drawn = painted?.creatures.find((each) => each.id === id);
+  const then = painted?.scene.creatures.find((each) => each.id === id);
+  const now = creatureIn(file, id);
+  return drawn && then && now && drawn.why === null ? { bottomMm: now.baseMm ?? 0, tallMm: drawn.topMm - then.baseMm } : null;
+}
+
+/** The thinnest pour that levels between a creature's ends, mm. */
+export function leastPourMm(scene: Scene, { bottomMm, tallMm }: Stance): number {
+  return Math.max(...formulasBetween(scene, bottomMm, bottomMm + tallMm).map(({ minDepthMm }) => minDepthMm));
+}
+
+/** As far apart as a feather still hides the step, but no closer than the resin levels, mm to a tenth. */
+export function usualGapMm(scene: Scene, stance: Stance, { featherMm, viewDeg }: { readonly featherMm: number; readonly viewDeg: number }): number {
+  const index = Math.min(...formulasBetween(scene, stance.bottomMm, stance.bottomMm + stance.tallMm).map(({ refractiveIndex }) => refractiveIndex));
+  return Math.max(leastPourMm(scene, stance), Math.floor(10 * Math.min(stance.tallMm, largestGapMm(featherMm, viewDeg, index))) / 10);
+}
+
+export function wanted(scene: Scene, stance: Stance, gapMm: number): PlanesWanted {
+  return { gapMm, tallMm: stance.tallMm, minDepthMm: leastPourMm(scene, stance) };
+}
+
+/** So many planes, evenly through a creature. */
+export function setCount(file: SceneFile, id: string, { scene, stance, count }: { readonly scene: Scene; readonly stance: Stance; readonly count: number }): AddResult {
+  if (!Number.isInteger(count) || count < 1 || count > MOST_PLANES) return refused(`Found ${count}; expected a whole number of planes from 1 to ${MOST_PLANES}.`);
+  const { bottomMm, tallMm } = stance;
+  return setPlanes(file, id, evenHeights(bottomMm, bottomMm + tallMm, count, { fillMm: file.fillMm, minDepthMm: leastPourMm(scene, stance) }));
+}
