@@ -10,6 +10,7 @@ import { ORDER } from './mold-model.ts';
 import { innerAt, moldBounds, type Outline } from './outline.ts';
 import type { ViewArt, ViewColors, ViewPlane } from './props.ts';
 import { rayAtHeight, wrapDeg, type Ray } from './ray.ts';
+import { SketchSheet } from './sketch-sheet.ts';
 
 /** Share of paint at a point that makes it the thing one points at. */
 const PAINTED = 0.35;
@@ -27,6 +28,7 @@ export function artInMold(place: ArtPlace, cast: Scene['cast']): ArtPlace {
 export class PaintedSheet {
   readonly object = new Group();
   readonly #sheet: Mesh<BufferGeometry, ShaderMaterial>;
+  readonly #sketch: SketchSheet | null;
   /** The sheet's edge along the walls. */
   readonly #edge: Ink;
   readonly #outline: Outline;
@@ -67,6 +69,10 @@ export class PaintedSheet {
     this.#sheet.name = plane.name;
     this.#edge = new Ink({ color: colors.ink, widthPx: EDGE_PX, opacity: dark ? 0.55 : 0.7 }, ORDER.line, water.uWeight);
     this.object.add(this.#sheet, this.#edge.object);
+    this.#sketch = plane.sketch ? new SketchSheet(plane.sketch, water, onPainted) : null;
+    if (this.#sketch) this.object.add(this.#sketch.object);
+    // A sketch needs no wash to stand for it.
+    this.#sheet.visible = art !== undefined || plane.sketch === undefined;
   }
 
   /** `order` is its place among the planes from the floor up. */
@@ -84,6 +90,8 @@ export class PaintedSheet {
   /** What is nearer to the eye is painted over what is farther. */
   seenFrom(below: boolean): void {
     this.#sheet.renderOrder = ORDER.plane + (below ? 1 / (1 + this.#order) : this.#order);
+    // A sketch lies over its own plane's picture, under the next plane.
+    if (this.#sketch) this.#sketch.object.renderOrder = ORDER.plane + (below ? 1 / (1.5 + this.#order) : this.#order + 0.5);
   }
 
   /** Whether it is painted yet, for what is shown. */
@@ -112,6 +120,7 @@ export class PaintedSheet {
     this.#sheet.geometry.dispose();
     this.#sheet.material.dispose();
     this.#edge.dispose();
+    this.#sketch?.dispose();
     this.#texture?.dispose();
   }
 

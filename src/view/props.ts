@@ -29,11 +29,15 @@ export interface ViewArt {
   readonly fixed?: boolean;
 }
 
+/** What was sketched on a plane by hand, where it lies in the mold as one looks down into it. */
+export type ViewSketch = Pick<ViewArt, 'url' | 'widthMm' | 'heightMm' | 'xMm' | 'yMm'>;
+
 export interface ViewPlane {
   readonly id: string;
   readonly name: string;
   readonly atMm: number;
   readonly art?: ViewArt;
+  readonly sketch?: ViewSketch;
 }
 
 /** What stands nowhere yet is to be imagined, in thin lines: a creature that is painted on planes. */

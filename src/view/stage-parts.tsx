@@ -74,12 +74,12 @@ function SolidPart({ stage, solid, turnZDeg, colors }: { stage: Stage; solid: Vi
 }
 
 function SheetPart({ stage, plane, mold, colors }: { stage: Stage; plane: ViewPlane; mold: Mold; colors: ViewColors }): ReactNode {
-  const { id, name, art } = plane;
+  const { id, name, art, sketch } = plane;
   // Moving a sheet does not make it anew: only its picture, its size and the paper do.
-  const said = JSON.stringify({ id, name, art: art && { url: art.url, widthMm: art.widthMm, heightMm: art.heightMm, fixed: art.fixed }, mold, colors });
+  const said = JSON.stringify({ id, name, art: art && { url: art.url, widthMm: art.widthMm, heightMm: art.heightMm, fixed: art.fixed }, sketch, mold, colors });
   const sheet = useMemo(() => {
-    const made = JSON.parse(said) as { id: string; name: string; art?: { url: string; widthMm: number; heightMm: number; fixed?: boolean }; mold: Mold; colors: ViewColors };
-    const own: ViewPlane = { id: made.id, name: made.name, atMm: 0, art: made.art && { ...made.art, xMm: 0, yMm: 0, turnDeg: 0, mirror: false } };
+    const made = JSON.parse(said) as { id: string; name: string; art?: { url: string; widthMm: number; heightMm: number; fixed?: boolean }; sketch?: ViewPlane['sketch']; mold: Mold; colors: ViewColors };
+    const own: ViewPlane = { id: made.id, name: made.name, atMm: 0, art: made.art && { ...made.art, xMm: 0, yMm: 0, turnDeg: 0, mirror: false }, sketch: made.sketch };
     return new PaintedSheet(own, outlineOf(made.mold), made.colors, stage.water, () => stage.redraw());
   }, [said, stage]);
   useLayoutEffect(() => stage.addSheet(sheet), [sheet, stage]);

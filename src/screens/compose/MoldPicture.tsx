@@ -11,6 +11,7 @@ import { halfSizes } from '../card/place-words.ts';
 import { useGuideArt, usePaintedLines } from '../planes/painted-view.ts';
 import { usePiece, usePieceStore } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
+import { useSketchPictures, withSketches } from '../sketch/sketch-pictures.ts';
 import { dragEdit } from './hands.ts';
 import { moldSizeWords, sizeMold } from './mold-sizes.ts';
 import { LOOKED_AT, sceneWith, solidOf } from './looked-at.ts';
@@ -51,7 +52,8 @@ export function MoldPicture({ file, derived }: { readonly file: SceneFile; reado
   const solids = useMemo(() => [...viewSolids(derived.solids, file), ...(lookedAt ? [solidOf(lookedAt)] : [])], [derived.solids, file, lookedAt]);
   const guides = useGuideArt(colors);
   const lines = usePaintedLines(file);
-  const planes = useMemo(() => viewPlanes(scene, art, guides), [scene, art, guides]);
+  const sketches = useSketchPictures(file);
+  const planes = useMemo(() => withSketches(viewPlanes(scene, art, guides), sketches), [scene, art, guides, sketches]);
   const pours = useMemo(() => viewPours(derived), [derived]);
   const locked = useMemo(() => thingsOf(file).filter(isLocked).map(({ id }) => id).concat(LOOKED_AT), [file]);
 

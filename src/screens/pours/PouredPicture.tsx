@@ -6,6 +6,7 @@ import { useComposeUi } from '../compose/ui.ts';
 import { useReducedMotion, useViewColors } from '../compose/view-colors.ts';
 import { useGuideArt } from '../planes/painted-view.ts';
 import { useDerived, usePiece } from '../shared/piece.ts';
+import { useSketchPictures, withSketches } from '../sketch/sketch-pictures.ts';
 
 const MoldView = lazy(async () => ({ default: (await import('../../view/mold-view.tsx')).MoldView }));
 const NOBODY: readonly string[] = [];
@@ -20,7 +21,8 @@ export function PouredPicture({ pour }: { readonly pour: number | null }) {
   const { scene, document } = derived;
   const solids = useMemo(() => viewSolids(derived.solids, document), [derived.solids, document]);
   const guides = useGuideArt(colors);
-  const planes = useMemo(() => viewPlanes(scene, art, guides), [scene, art, guides]);
+  const sketches = useSketchPictures(document);
+  const planes = useMemo(() => withSketches(viewPlanes(scene, art, guides), sketches), [scene, art, guides, sketches]);
   const pours = useMemo(() => viewPours(derived), [derived]);
   const all = useMemo(() => scene.placements.map(({ id }) => id), [scene]);
   return (
