@@ -8,7 +8,9 @@ import { builtSections } from '../core/sight/eye.ts';
 import { creatureReports, type CreatureReport } from '../core/sight/report.ts';
 import { sectionsFrom } from '../core/sight/slices.ts';
 import { strataOf } from '../core/sight/water.ts';
-import { counted, mm, plain, span } from '../core/units/format.ts';
+import { counted, listed, mm, percent, plain, span } from '../core/units/format.ts';
+import type { SceneFiles } from '../files/bundle.ts';
+import { creatureColors } from '../files/creature-colors.ts';
 import type { LoadedScene } from '../files/load.ts';
 import { openRegions } from '../files/regions.ts';
 
@@ -24,10 +26,10 @@ export interface PaintedCreatures {
 }
 
 /** Null of a scene without creatures. `counting` plans a scene with another number of planes; null: not asked. */
-export async function paintedCreatures({ scene, document, meshes }: LoadedScene, counting: ((scene: Scene) => PlanResult) | null): Promise<PaintedCreatures | null> {
+export async function paintedCreatures({ scene, document, meshes }: LoadedScene, files: SceneFiles, counting: ((scene: Scene) => PlanResult) | null): Promise<PaintedCreatures | null> {
   if (scene.creatures.length === 0) return null;
   const sectionsOf = sectionsFrom(meshes);
-  const creatures = creatureReports(scene, { regions: await openRegions(), sectionsOf });
+  const creatures = creatureReports(scene, { regions: await openRegions(), sectionsOf, colors: await creatureColors(scene.creatures, (path) => files.file(path)) });
   const opened = sceneFile(document);
   if (counting === null || !opened.ok) return { creatures };
   const { file } = opened;
@@ -53,15 +55,17 @@ export function creaturesText({ creatures, planeCounts }: PaintedCreatures): str
   return creatures.map((creature) => `\n${[...creatureLines(creature), ...countLines(planeCounts?.find(({ id }) => id === creature.id))].join('\n')}\n`).join('');
 }
 
-function creatureLines({ name, planes, steps, cycleH, why }: CreatureReport): string[] {
+function creatureLines({ name, planes, steps, cycleH, why, colorsWhy }: CreatureReport): string[] {
   if (why !== null) return [`Painted: ${name}`, `  ${why}`];
   if (planes.length === 0) return [`Painted: ${name}`, '  on no plane yet.'];
   return [
     `Painted: ${name}, on ${planes.length === 1 ? 'one plane' : `${planes.length} planes`}`,
-    ...planes.flatMap(({ order, name: plane, atMm, depthMm, outlineCm2, freshCm2, shading, hints }) => [
+    ...planes.flatMap(({ order, name: plane, atMm, depthMm, outlineCm2, freshCm2, shading, hints, colors }) => [
       `  ${order}. ${plane}, ${plain(atMm)} up, ${plain(depthMm)} deep: ${plain(outlineCm2)} cm², ${plain(freshCm2)} of it new. ${shading}`,
+      ...(colors ? [`     ${listed(colors.map(({ share, words, hex }) => `${percent(share, 0)} ${words} (${hex})`))}.`] : []),
       ...hints.map(({ atXMm, atYMm, words }) => `     at ${plain(atXMm)}, ${plain(atYMm)}: ${words}`),
     ]),
+    ...(colorsWhy === undefined ? [] : [`  ${colorsWhy}`]),
     // Neighbors alike say the same once.
     ...new Set(steps.map(({ words }) => `  ${words}`)),
     ...(cycleH === null ? [] : [`  A plane takes ${span(60 * cycleH)} at the least: to harden, scuff, paint, dry and pour over.`]),

@@ -54,7 +54,7 @@ async function plan(args: string[]): Promise<number> {
   const result = planScene(loading.loaded.scene, { ...given, compare: true });
   if (!result.ok) throw new Refusal(`${options.file}: ${problemsLine(result.problems)}`);
   const whatIf = tries && answersOf(tries, { scene: loading.loaded.scene, plan: result.plan }, (scene, notes) => planScene(scene, { ...given, notes }));
-  const painted = await paintedCreatures(loading.loaded, options.planes ? (scene) => planScene(scene, given) : null);
+  const painted = await paintedCreatures(loading.loaded, files, options.planes ? (scene) => planScene(scene, given) : null);
   const reading = await pieceReading(loading.loaded, result.plan, files);
   const { folder } = options;
   const templates = folder === undefined ? [] : await templatesOf({ ...options, folder, loaded: loading.loaded, files, plan: result.plan });

@@ -134,12 +134,12 @@ function drawHatch(drawing: Drawing, { region, hatch }: HatchItem): void {
   drawing.out.push('Q');
 }
 
-function drawPicture({ images, shown, out, at }: Drawing, { picture, corners }: PictureItem): void {
+function drawPicture({ images, shown, out, at }: Drawing, { picture, corners, full }: PictureItem): void {
   const found = images.get(picture);
   if (!found) return;
   shown.add(found);
   const points = corners.map((corner) => at(corner).split(' ').map(Number) as unknown as Point) as unknown as PictureItem['corners'];
-  out.push('q', '/Light gs', `${imageMatrix(found.bytes, points).map(number).join(' ')} cm`, `/${found.key} Do`, 'Q');
+  out.push('q', full ? '' : '/Light gs', `${imageMatrix(found.bytes, points).map(number).join(' ')} cm`, `/${found.key} Do`, 'Q');
 }
 
 function outline({ at }: Drawing, rings: readonly Ring[], closed: boolean): string {

@@ -1,8 +1,9 @@
 /**
  * A laid-out page as an SVG file, true to the millimeter: lines as lines, its texts as texts. Every word that came from
- * a person is escaped; there is nothing in it that lives, loads or links. Pictures stay out: only their edges are lines.
+ * a person is escaped; there is nothing in it that lives, loads or links. Of a person's pictures only the edges are lines;
+ * pictures made here stand in it.
  */
-import type { Face, SheetDocument, SheetItem, SheetPage, TextItem, Tone } from '../core/sheet/document.ts';
+import type { Face, PictureItem, SheetDocument, SheetItem, SheetPage, TextItem, Tone } from '../core/sheet/document.ts';
 import { MM_PER_POINT } from '../core/sheet/document.ts';
 import { ringsOf } from '../core/sheet/polygon.ts';
 import { hatchPath, ringsPath } from '../core/sheet/svg-path.ts';
@@ -16,8 +17,9 @@ const FONT: Readonly<Record<Face, string>> = {
 const ANCHOR = { left: 'start', center: 'middle', right: 'end' } as const;
 const HALO_MM = 1.1;
 
-export function sheetSvg({ title, widthMm, heightMm, originXMm, originYMm }: SheetDocument, { items }: SheetPage): string {
-  const drawing: Drawing = { out: [], clips: 0 };
+/** `pictures`: PNGs made here, by what items call them; others are left out. */
+export function sheetSvg({ title, widthMm, heightMm, originXMm, originYMm }: SheetDocument, { items }: SheetPage, pictures: ReadonlyMap<string, Uint8Array> = new Map()): string {
+  const drawing: Drawing = { out: [], clips: 0, pictures };
   drawItems(drawing, items);
   const [width, height] = [widthMm, heightMm].map(short);
   return [
@@ -35,6 +37,7 @@ export function sheetSvg({ title, widthMm, heightMm, originXMm, originYMm }: She
 interface Drawing {
   readonly out: string[];
   clips: number;
+  readonly pictures: ReadonlyMap<string, Uint8Array>;
 }
 
 function drawItems(drawing: Drawing, items: readonly SheetItem[]): void {
@@ -46,8 +49,26 @@ function drawItems(drawing: Drawing, items: readonly SheetItem[]): void {
     } else if (item.kind === 'hatch') {
       const { path, strokeMm, dash } = hatchPath(item);
       clipped(drawing, ringsPath(item.region.flatMap(ringsOf), true), () => drawing.out.push(`<path d="${path}" fill="none" stroke="#333" stroke-width="${strokeMm}"${dash ? ` stroke-dasharray="${dash.join(' ')}"` : ''}/>`));
-    } else if (item.kind === 'group') clipped(drawing, ringsPath([item.clip], true), () => drawItems(drawing, item.items));
+    } else if (item.kind === 'picture') drawPicture(drawing, item);
+    else if (item.kind === 'group') clipped(drawing, ringsPath([item.clip], true), () => drawItems(drawing, item.items));
   }
+}
+
+/** The unit square, its top left at its first corner, laid where the corners are. */
+function drawPicture({ out, pictures }: Drawing, { picture, corners: [tl, tr, bl] }: PictureItem): void {
+  const bytes = pictures.get(picture);
+  if (!bytes) return;
+  const matrix = [tr[0] - tl[0], tr[1] - tl[1], bl[0] - tl[0], bl[1] - tl[1], tl[0], tl[1]].map((value) => value.toFixed(4)).join(' ');
+  out.push(`<image width="1" height="1" preserveAspectRatio="none" transform="matrix(${matrix})" href="data:image/png;base64,${base64(bytes)}"/>`);
+}
+
+/** Bytes at once that a call takes as arguments. */
+const AT_ONCE = 0x8000;
+
+function base64(bytes: Uint8Array): string {
+  let text = '';
+  for (let at = 0; at < bytes.length; at += AT_ONCE) text += String.fromCharCode(...bytes.subarray(at, at + AT_ONCE));
+  return btoa(text);
 }
 
 function clipped(drawing: Drawing, path: string, draw: () => void): void {

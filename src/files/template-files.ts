@@ -10,9 +10,11 @@ import { planeReads } from '../core/sheet/template-reads.ts';
 import type { Regions } from '../core/sight/region.ts';
 import type { MeshReading } from '../core/solid/solid.ts';
 import type { ChosenUnits } from '../core/units/in-units.ts';
+import { creatureColors } from './creature-colors.ts';
 import { SceneFileError, sceneFail } from './fail.ts';
 import type { FontReader } from './fonts.ts';
 import { loadSheetFonts } from './fonts.ts';
+import { guidePictures } from './guide-pictures.ts';
 import { sheetPdf } from './pdf.ts';
 import { canBePrinted } from './pdf-picture.ts';
 import { pictureLook } from './picture-size.ts';
@@ -46,14 +48,16 @@ export async function templateFiles(job: TemplateJob): Promise<ZipFile[]> {
   const planes = planesUpward(scene);
   if (planes.length === 0) return [];
   const { art, pictures } = await planeArts(planes, job.file);
-  const { guides, unseen } = guidesFor(scene, job.meshes, job);
+  const { guides, unseen } = guidesFor(scene, job.meshes, { ...job, colors: await creatureColors(scene.creatures, job.file) });
+  const made = guidePictures(guides);
+  for (const [name, bytes] of made) pictures.set(name, bytes);
   const reads = planeReads(scene, { ...job, guides, art });
   const letters = JSON.stringify([scene.name, planes, scene.creatures.map(({ name }) => name), [...art.values()].map((one) => (one.kind === 'unseen' ? one.why : '')), [...unseen.values()], [...reads.values()].map(({ facts, paints }) => [facts, paints]), plan.findings]);
   const fonts = await loadSheetFonts(job.readFont, letters);
   const files: ZipFile[] = [];
   for (const { stem, pages, whole } of layoutTemplates({ ...job, guides, unseen, reads, art, measure: fonts.measure, printable: fonts.printable })) {
     files.push({ name: `${stem}.pdf`, bytes: await sheetPdf(pages, fonts, shownOn(pages.pages, pictures)) });
-    whole.forEach((document, i) => files.push({ name: `${stem}${i === 0 ? '' : `-${i + 1}`}.svg`, bytes: new TextEncoder().encode(sheetSvg(document, document.pages[0])) }));
+    whole.forEach((document, i) => files.push({ name: `${stem}${i === 0 ? '' : `-${i + 1}`}.svg`, bytes: new TextEncoder().encode(sheetSvg(document, document.pages[0], made)) }));
   }
   return files;
 }

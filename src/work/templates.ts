@@ -3,7 +3,9 @@ import { isMesh } from '../core/scene/mesh-shape.ts';
 import { TemplateError } from '../core/sheet/template-pages.ts';
 import type { MeshReading } from '../core/solid/solid.ts';
 import { MeshFileError, SceneFileError } from '../files/fail.ts';
+import { mayHaveColors } from '../files/mesh/color/may-have.ts';
 import { templateFiles } from '../files/template-files.ts';
+import { resolveLink } from '../files/scene-text.ts';
 import type { ZipFile } from '../files/zip-write.ts';
 import type { Surroundings } from './answers.ts';
 import type { PieceMeshes } from './piece-meshes.ts';
@@ -12,10 +14,14 @@ import type { RequestOf } from './protocol.ts';
 /** Throws SceneFileError where a drawing is too large for paper. */
 export async function templatesOf({ planned, paper, units }: RequestOf<'templates'>, around: Surroundings, pieces: PieceMeshes): Promise<ZipFile[]> {
   const { scene, plan } = planned;
-  const art = new Map<string, Uint8Array>();
-  for (const placement of scene.placements) {
-    const file = placement.kind === 'plane' && placement.art && pieces.file(placement.art.file);
-    if (file) art.set(file.path, new Uint8Array(await file.blob.arrayBuffer()));
+  const given = new Map<string, Uint8Array>();
+  const links = [
+    ...scene.placements.flatMap((placement) => (placement.kind === 'plane' && placement.art ? [placement.art.file] : [])),
+    ...scene.creatures.flatMap(({ shape }) => (shape.type === 'mesh' && mayHaveColors(shape.file) ? [shape.file] : [])),
+  ];
+  for (const link of links) {
+    const file = pieces.file(resolveLink(link));
+    if (file) given.set(link, new Uint8Array(await file.blob.arrayBuffer()));
   }
   const meshes = new Map<string, MeshReading>();
   const failed = new Map<string, string>();
@@ -30,7 +36,7 @@ export async function templatesOf({ planned, paper, units }: RequestOf<'template
     }
   }
   try {
-    return await templateFiles({ scene, plan, meshes, failed, paper, units, readFont: around.readFont, regions: await around.regions(), file: (path) => art.get(path) });
+    return await templateFiles({ scene, plan, meshes, failed, paper, units, readFont: around.readFont, regions: await around.regions(), file: (path) => given.get(path) });
   } catch (error) {
     throw error instanceof TemplateError ? new SceneFileError(error.message) : error;
   }

@@ -67,10 +67,12 @@ export interface GroupItem {
   readonly items: readonly SheetItem[];
 }
 
-/** A picture made of pixels, printed lightly to be traced. Its bytes travel beside the document. */
+/** A picture made of pixels. Its bytes travel beside the document. */
 export interface PictureItem {
   readonly kind: 'picture';
   readonly picture: string;
+  /** In its own colors; else printed lightly, to be traced. */
+  readonly full?: boolean;
   /** Where its top left, top right and bottom left lie as it is looked at. */
   readonly corners: readonly [Point, Point, Point];
 }

@@ -12,6 +12,7 @@ import { BODY_PT, LINE, SMALL_PT, createPen } from './pen.ts';
 import type { Box, Point, Ring } from './polygon.ts';
 import { boxOf } from './polygon.ts';
 import type { PlaneArt } from './template-art.ts';
+import { colorsOnPaper } from './template-colors.ts';
 import type { LineHatch } from './template-hatch.ts';
 import { hatchInside } from './template-hatch.ts';
 import type { TemplateFrame } from './template-mold.ts';
@@ -22,6 +23,8 @@ import { THIN_LINE_MM, drawRegister } from './template-tiles.ts';
 export const HIDDEN_HATCH: LineHatch = { angleDeg: 45, pitchMm: 3.5 };
 /** Where paint fades out. */
 export const FEATHER_HATCH: LineHatch = { angleDeg: -45, pitchMm: 1.2 };
+/** mm. On either side of a line over colors. */
+const RIM_MM = 0.25;
 /** mm. A stroke of the art wider than this is drawn as its two edges. */
 const TWO_EDGES_MM = 1;
 /** mm. Ticks that show the middle of each wall. */
@@ -139,13 +142,17 @@ export function ringsOnPaper(region: Region): Ring[] {
   return region.map((loop) => Array.from({ length: loop.length >> 1 }, (_, i): Point => [loop[2 * i], -loop[2 * i + 1]]));
 }
 
-/** What to paint is left white in a strong line; what is hidden and what fades are hatched. */
-function drawGuide(pen: Pen, { outline, fresh, hidden, feather }: PlaneGuide): void {
+/** What to paint is left white in a strong line, or in the colors that the creature brings; what is hidden and what fades are hatched. */
+function drawGuide(pen: Pen, guide: PlaneGuide): void {
+  const { outline, fresh, hidden, feather } = guide;
+  pen.items.push(...colorsOnPaper(guide));
   for (const [region, hatch] of [[hidden, HIDDEN_HATCH], [feather, FEATHER_HATCH]] as const) {
     pen.items.push({ kind: 'path', rings: hatchInside(ringsOnPaper(region), hatch), closed: false, strokeMm: THIN_LINE_MM, fill: null, tone: 'ink' });
   }
   if (hidden.length > 0) pen.shape(ringsOnPaper(hidden), { strokeMm: THIN_LINE_MM });
   pen.shape(ringsOnPaper(outline), { strokeMm: LINE.rule });
+  // A rim of paper, so that the line is seen on dark colors.
+  if (guide.colors) pen.shape(ringsOnPaper(fresh), { strokeMm: LINE.heavy + 2 * RIM_MM, tone: 'paper' });
   pen.shape(ringsOnPaper(fresh), { strokeMm: LINE.heavy });
 }
 

@@ -7,6 +7,7 @@ import { flow, gap, heading, paragraph, tickItem } from './flow.ts';
 import type { Lettering, Pen } from './pen.ts';
 import { LINE, createPen } from './pen.ts';
 import { rectangle } from './polygon.ts';
+import { colorBlocks } from './template-colors.ts';
 import { FEATHER_HATCH, HIDDEN_HATCH } from './template-drawing.ts';
 import type { LineHatch } from './template-hatch.ts';
 import { hatchInside } from './template-hatch.ts';
@@ -43,6 +44,7 @@ function noteBlocks({ guides, paints }: Told, creatures: readonly Creature[], wi
     ...guide.within.map((words) => tickItem([words], widthMm, lettering)),
     ...(guide.shading ? [paragraph([guide.shading], widthMm, lettering, { afterMm: 2.4 })] : []),
     ...guide.hints.map(({ words }) => paragraph([{ text: `${++number}  `, face: 'bold' }, words], widthMm, lettering)),
+    ...colorBlocks(guide, widthMm, lettering),
     gap(3),
   ]);
   const colors = paints.length === 0 ? [] : [

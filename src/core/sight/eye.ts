@@ -39,7 +39,7 @@ export function paraxialScale(scene: Pick<Scene, 'cast' | 'fillMm'>, read: EyePo
 }
 
 /** Without resin: a point of the creature lies on a straight line from the eye through this share of its distance. */
-function onFaceScale({ eyeMm, stretch }: EyePoint, over: readonly Step[]): number {
+export function onFaceScale({ eyeMm, stretch }: EyePoint, over: readonly Step[]): number {
   const deepMm = stretch ? seenDepthMm(over) : over.reduce((sum, { mm }) => sum + mm, 0);
   return eyeMm / (eyeMm + deepMm);
 }
@@ -104,7 +104,7 @@ function readHeight(strata: readonly Stratum[], baseMm: number, zMm: number): nu
 }
 
 /** The built height that looks so high over the base, mm up from the floor. */
-function builtTop(strata: readonly Stratum[], baseMm: number, tallMm: number): number {
+export function builtTop(strata: readonly Stratum[], baseMm: number, tallMm: number): number {
   let z = baseMm;
   let left = tallMm;
   const under = Math.min(left, Math.max(0, -baseMm));

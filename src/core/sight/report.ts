@@ -2,6 +2,8 @@
 import type { Creature, Scene } from '../scene/scene.ts';
 import { SolidError } from '../solid/solid.ts';
 import { planeCycleH, spacingAdvice, type SpacingAdvice } from './advice.ts';
+import { coloredBy, type CreatureColors } from './colors/brought.ts';
+import type { MainColor } from './colors/main-colors.ts';
 import type { Hint, PlaneGuide } from './guide.ts';
 import { nearestFirst } from './parallax.ts';
 import { regionArea, regionBounds, type Region, type RegionBounds } from './region.ts';
@@ -27,6 +29,8 @@ export interface PlaneReport {
   readonly hints: readonly Hint[];
   readonly shading: string;
   readonly within: readonly string[];
+  /** Of a creature that brings colors: the main ones of what newly shows, the largest share first. */
+  readonly colors?: readonly MainColor[];
 }
 
 export interface StepReport extends SpacingAdvice {
@@ -45,14 +49,20 @@ export interface CreatureReport {
   readonly cycleH: number | null;
   /** Why it can't be cut; null: it can. */
   readonly why: string | null;
+  /** Why its colors can't be told, where it may bring some. */
+  readonly colorsWhy?: string;
 }
 
-export function creatureReports(scene: Scene, options: GuidesOptions): CreatureReport[] {
+export interface ReportOptions extends GuidesOptions {
+  readonly colors?: CreatureColors;
+}
+
+export function creatureReports(scene: Scene, { colors = new Map(), ...options }: ReportOptions): CreatureReport[] {
   return scene.creatures.map((creature): CreatureReport => {
     const { id, name } = creature;
     try {
-      const guides = guidesOf({ ...scene, creatures: [creature] }, options);
-      return { id, name, planes: guides.map(planeReport), steps: stepsOf(scene, creature, guides), cycleH: cycleOf(scene, id), why: null };
+      const { guides, why } = coloredBy(colors, scene, creature, guidesOf({ ...scene, creatures: [creature] }, options));
+      return { id, name, planes: guides.map(planeReport), steps: stepsOf(scene, creature, guides), cycleH: cycleOf(scene, id), why: null, ...(why !== null && { colorsWhy: why }) };
     } catch (error) {
       if (!(error instanceof SolidError)) throw error;
       return { id, name, planes: [], steps: [], cycleH: null, why: error.message };
@@ -60,11 +70,11 @@ export function creatureReports(scene: Scene, options: GuidesOptions): CreatureR
   });
 }
 
-function planeReport({ planeId, name, atMm, depthMm, order, outline, fresh, hidden, feather, hints, shading, within }: PlaneGuide): PlaneReport {
+function planeReport({ planeId, name, atMm, depthMm, order, outline, fresh, hidden, feather, hints, shading, within, colors }: PlaneGuide): PlaneReport {
   return {
     planeId, name, atMm, depthMm, order,
     outlineCm2: cm2(outline), freshCm2: cm2(fresh), hiddenCm2: cm2(hidden), featherCm2: cm2(feather),
-    loops: outline.length, bounds: regionBounds(outline), hints, shading, within,
+    loops: outline.length, bounds: regionBounds(outline), hints, shading, within, ...(colors && { colors: colors.main }),
   };
 }
 

@@ -33,6 +33,7 @@ export function colorName([L, a, b]: Lab): string {
   if (chroma < GRAY) return GRAYS.find(({ upTo }) => L < upTo)!.words;
   const degrees = ((Math.atan2(b, a) * 180) / Math.PI + 360) % 360;
   const hue = HUES.find(({ upTo }) => degrees <= upTo)!.words;
+  if (L > 82 && chroma < DULL && (hue === 'orange' || hue === 'yellow')) return 'cream';
   // Dark or dull orange is what everyone calls brown.
   const name = hue === 'orange' && (L < 55 || chroma < 45) ? (L > 75 ? 'beige' : 'brown') : hue === 'red' && L > 65 ? 'pink' : hue;
   const lightness = L < 30 ? 'dark ' : L > 80 && name !== 'yellow' && name !== 'beige' ? 'light ' : '';

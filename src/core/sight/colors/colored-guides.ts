@@ -3,6 +3,7 @@ import type { Scene } from '../../scene/scene.ts';
 import type { PlaneGuide } from '../guide.ts';
 import { nearestFirst } from '../parallax.ts';
 import { regionBounds } from '../region.ts';
+import type { Bend } from './bend.ts';
 import type { ColoredMesh } from './colored-mesh.ts';
 import { mainColors, type MainColor } from './main-colors.ts';
 import type { PlacedPicture } from './picture.ts';
@@ -23,18 +24,25 @@ const ACROSS = 1000;
 /** Pixels of one plane: what is larger has larger ones. Some 24 MB while it is drawn, 8 MB after. */
 const MOST_PIXELS = 2e6;
 
+export interface ColoringOptions {
+  readonly cast: Scene['cast'];
+  /** Of a creature drawn for an eye point; null: looked at straight. */
+  readonly bend?: Bend | null;
+}
+
 /**
  * The guides of one creature, in their order; those where nothing with a color newly shows stay as they are.
- * `mesh`: where it stands (`posedColors`). @throws {SolidError} as `slabColors`
+ * `posed`: its colors where it stands (`posedColors`). @throws {SolidError} as `slabColors`
  */
-export function withColors(guides: readonly PlaneGuide[], mesh: ColoredMesh, cast: Scene['cast']): PlaneGuide[] {
+export function withColors(guides: readonly PlaneGuide[], posed: ColoredMesh, { cast, bend = null }: ColoringOptions): PlaneGuide[] {
   if (guides.length === 0) return [];
   const fromAbove = cast !== 'face-down';
+  const mesh = bend ? posed.map((part) => ({ ...part, positions: part.positions.map((at, i) => (i % 3 === 2 ? bend.builtMm(at) : at)) })) : posed;
   const stack = nearestFirst(guides, guides[0].creatureId);
   const pixelMm = pixelFor(guides);
   return guides.map((guide): PlaneGuide => {
     const nearer = stack[stack.indexOf(guide) - 1]?.atMm ?? (fromAbove ? Infinity : -Infinity);
-    const colors = slabColors(mesh, { fresh: guide.fresh, fromMm: Math.min(guide.atMm, nearer), toMm: Math.max(guide.atMm, nearer), fromAbove, pixelMm });
+    const colors = slabColors(mesh, { fresh: guide.fresh, fromMm: Math.min(guide.atMm, nearer), toMm: Math.max(guide.atMm, nearer), fromAbove, pixelMm, move: bend?.painted(guide.atMm) });
     return colors ? { ...guide, colors: { picture: colors.picture, main: mainColors(colors.light) } } : guide;
   });
 }

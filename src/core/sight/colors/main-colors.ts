@@ -20,6 +20,10 @@ export interface MainColor {
 const MOST = 5;
 /** Of what shows: less is a touch with what is on the brush already. */
 const LEAST_SHARE = 0.02;
+/** Of what shows: a larger one is a paint of its own, even where it looks like a mixture of two others. */
+const BLEND_SHARE = 0.08;
+/** Steps along a mixture of two colors that are compared. */
+const MIXED_STEPS = 12;
 /** CIEDE2000. Nearer colors are one paint. */
 const ONE_PAINT = 6;
 /** Mean distance in L*a*b* inside a box under which one paint does for all of it. */
@@ -131,16 +135,17 @@ function meanOf(box: readonly Cell[]): Paint {
   return box.reduce<Paint>(together, { sum: [0, 0, 0], count: 0 });
 }
 
-/** Paints that look alike, or that are hardly used, made one with the nearest, the nearest pair first. */
+/** Paints that look alike, that are hardly used, or that are the blurred border of two others, made one with the nearest, the nearest pair first. */
 function joined(paints: readonly Paint[]): readonly Paint[] {
   const total = paints.reduce((sum, { count }) => sum + count, 0);
   const left = [...paints];
   while (left.length > 1) {
     let pair: { i: number; j: number; apart: number } | null = null;
+    const touches = left.map((paint) => paint.count < LEAST_SHARE * total || (paint.count < BLEND_SHARE * total && isBlend(paint, left)));
     for (let i = 0; i < left.length; i++) {
       for (let j = i + 1; j < left.length; j++) {
         const apart = colorDifference(labOf(mean(left[i])), labOf(mean(left[j])));
-        const one = apart < ONE_PAINT || Math.min(left[i].count, left[j].count) < LEAST_SHARE * total;
+        const one = apart < ONE_PAINT || touches[i] || touches[j];
         if (one && (!pair || apart < pair.apart)) pair = { i, j, apart };
       }
     }
@@ -149,6 +154,16 @@ function joined(paints: readonly Paint[]): readonly Paint[] {
     left.splice(pair.j, 1);
   }
   return left;
+}
+
+/** Whether it looks like light of two others mixed, both of which there is more of. */
+function isBlend(paint: Paint, all: readonly Paint[]): boolean {
+  const lab = labOf(mean(paint));
+  const larger = all.filter(({ count }) => count > paint.count).map(mean);
+  return larger.some((one, i) => larger.slice(i + 1).some((other) => {
+    const mixtures = Array.from({ length: MIXED_STEPS - 1 }, (_, n) => (n + 1) / MIXED_STEPS);
+    return mixtures.some((share) => colorDifference(lab, labOf(each((k) => one[k] + share * (other[k] - one[k])))) < ONE_PAINT);
+  }));
 }
 
 const together = (a: Paint, b: Paint): Paint => ({ sum: each((k) => a.sum[k] + b.sum[k]), count: a.count + b.count });

@@ -19,6 +19,8 @@ export interface Slab {
   /** Whether the viewer looks down; else up, through the floor. */
   readonly fromAbove: boolean;
   readonly pixelMm: number;
+  /** Where a point of the creature is painted, if not right under it. */
+  readonly move?: (xMm: number, yMm: number, zMm: number) => readonly [number, number];
 }
 
 export interface SlabColors {
@@ -67,24 +69,30 @@ export function slabColors(mesh: ColoredMesh, slab: Slab): SlabColors | null {
 }
 
 /** Three numbers a pixel, the first NaN where no surface is met. */
-function nearestLight(mesh: ColoredMesh, { fromMm, toMm, fromAbove }: Slab, grid: Grid): Float32Array {
+function nearestLight(mesh: ColoredMesh, { fromMm, toMm, fromAbove, move }: Slab, grid: Grid): Float32Array {
   const { leftMm, topMm, width, height, pixelMm } = grid;
   const light = new Float32Array(3 * width * height).fill(NaN);
   const nearest = new Float64Array(width * height).fill(-Infinity);
   const sign = fromAbove ? 1 : -1;
   const [low, high] = [fromMm - AT_PLANE_MM, toMm + AT_PLANE_MM];
   const color = new Float64Array(3);
+  const at = new Float64Array(6);
   let looks = 0;
   for (const part of mesh) {
     const { positions: p, indices } = part;
     for (let t = 0; t < indices.length; t += 3) {
-      const [a, b, c] = [3 * indices[t], 3 * indices[t + 1], 3 * indices[t + 2]];
-      const [az, bz, cz] = [p[a + 2], p[b + 2], p[c + 2]];
+      const [az, bz, cz] = [p[3 * indices[t] + 2], p[3 * indices[t + 1] + 2], p[3 * indices[t + 2] + 2]];
       if (Math.max(az, bz, cz) < low || Math.min(az, bz, cz) > high) continue;
+      for (let k = 0; k < 3; k++) {
+        const corner = 3 * indices[t + k];
+        at[2 * k] = p[corner];
+        at[2 * k + 1] = p[corner + 1];
+        if (move) [at[2 * k], at[2 * k + 1]] = move(p[corner], p[corner + 1], p[corner + 2]);
+      }
       // In pixels, right and down, counted from the middle of the first.
-      const ax = (p[a] - leftMm) / pixelMm - 0.5, ay = (topMm - p[a + 1]) / pixelMm - 0.5;
-      const bx = (p[b] - leftMm) / pixelMm - 0.5, by = (topMm - p[b + 1]) / pixelMm - 0.5;
-      const cx = (p[c] - leftMm) / pixelMm - 0.5, cy = (topMm - p[c + 1]) / pixelMm - 0.5;
+      const ax = (at[0] - leftMm) / pixelMm - 0.5, ay = (topMm - at[1]) / pixelMm - 0.5;
+      const bx = (at[2] - leftMm) / pixelMm - 0.5, by = (topMm - at[3]) / pixelMm - 0.5;
+      const cx = (at[4] - leftMm) / pixelMm - 0.5, cy = (topMm - at[5]) / pixelMm - 0.5;
       const twice = (bx - ax) * (cy - ay) - (by - ay) * (cx - ax);
       // Seen edge on.
       if (twice === 0) continue;

@@ -6,12 +6,8 @@ import { meshFail, type Fail } from '../../fail.ts';
 import { readColoredPly, type PlyColors } from '../ply.ts';
 import { UNIT_MM } from '../read.ts';
 import { readGltfColors } from './gltf.ts';
+import { mayHaveColors } from './may-have.ts';
 import { withUsed } from './used.ts';
-
-/** Whether a file of this name may have colors; of one without an ending its bytes would have to be read. */
-export function mayHaveColors(fileName: string): boolean {
-  return /\.(?:glb|gltf|ply)$/i.test(fileName);
-}
 
 /**
  * Millimeters, z up, as `readMesh` gives the plain mesh; null where there are no colors. Memory: the mesh again, its

@@ -32,7 +32,7 @@ export function coloredGuides(mesh: TriangleMesh, colors: ColoredMesh, regions: 
   const creature: Creature = { id: 'c', name: 'Newt', shape: { type: 'mesh', file: 'made.ply' }, xMm: 3, yMm: -2, baseMm: 1, turnDeg, scale, featherMm: 1.5, viewDeg: 45 };
   const placements = heights.map((atMm, i): Placement => ({ kind: 'plane', id: `p${i}`, name: `Newt ${i + 1}`, atMm, paintH: 3, dryH: 12, slices: ['c'] }));
   const scene = { mold, cast, fillMm: 60, fills: [], formulas: new Map(), placements, creatures: [creature] };
-  return withColors(guidesOf(scene, { regions, sectionsOf: sectionsFrom(new Map([['c', { mesh, volumeErrorFraction: 0 }]])) }), posedColors(colors, creature), cast);
+  return withColors(guidesOf(scene, { regions, sectionsOf: sectionsFrom(new Map([['c', { mesh, volumeErrorFraction: 0 }]])) }), posedColors(colors, creature), { cast });
 }
 
 /** Share of each color, by its hex. */
