@@ -1,12 +1,13 @@
 /** What templates say and show of how a plane reads: shadows that fall on it, for whom it is drawn, what to paint for which color. */
 import type { Plan } from '../plan/plan.ts';
 import type { Plane, Scene } from '../scene/scene.ts';
-import { figureMeshes, type StandingMeshes } from '../sight/casters.ts';
+import { figureMeshes, unknownShadows, type StandingMeshes } from '../sight/casters.ts';
 import type { PlaneGuide } from '../sight/guide.ts';
 import { lightBack, planePaints, shadowsIn } from '../sight/reading.ts';
-import { linedUpWords, onceWords, paintWords } from '../sight/reading-words.ts';
+import { linedUpWords, onceWords, paintWords, unknownWords } from '../sight/reading-words.ts';
 import type { Region, Regions } from '../sight/region.ts';
 import { pouredStrata } from '../sight/water.ts';
+import type { TriangleMesh } from '../solid/solid.ts';
 import { listed } from '../units/format.ts';
 import type { PlaneArt } from './template-art.ts';
 import { paintedArt } from './template-painted.ts';
@@ -36,7 +37,9 @@ export function planeReads(scene: Scene, { plan, guides, art, regions, meshes }:
   const planes = planesUpward(scene);
   const strata = pouredStrata(scene, plan);
   const painted = lamp ? artRegions(scene, planes, art, regions) : new Map<string, Region>();
-  const receivers = shadowsIn(scene, { plan, guides, painted, figures: lamp ? figureMeshes(scene, meshes) : new Map(), regions });
+  const figures = lamp ? figureMeshes(scene, meshes) : new Map<string, TriangleMesh>();
+  const receivers = shadowsIn(scene, { plan, guides, painted, figures, regions });
+  const unknown = lamp ? unknownShadows(scene, { painted, figures }) : [];
   return new Map(
     planes.flatMap((plane): [string, PlaneRead][] => {
       const shadows = receivers.find(({ planeId }) => planeId === plane.id)?.shadows ?? [];
@@ -44,6 +47,7 @@ export function planeReads(scene: Scene, { plan, guides, art, regions, meshes }:
       const facts = [
         ...drawn.map(({ name, read }) => linedUpWords(name, read!)),
         ...(lamp && shadows.length > 0 ? [`Dotted: the ${shadows.length === 1 ? 'shadow' : 'shadows'} of ${listed(shadows.map(({ name }) => name))}. ${onceWords(lamp)}`] : []),
+        ...(unknown.length > 0 ? [unknownWords(unknown)] : []),
       ];
       const paints = planePaints(scene, plane, lightBack(scene, strata, plane.atMm)).map((paint) => paintWords(plane.name, paint));
       return facts.length + paints.length === 0 ? [] : [[plane.id, { shadows, facts, paints }]];

@@ -24,6 +24,8 @@ interface Caster {
   readonly name: string;
   readonly painted: readonly Painted[];
   readonly mesh: TriangleMesh | null;
+  /** Its mesh's whole shadow at its own deepest height, made on the first call: farther in it is the same, moved. */
+  readonly whole: () => Region;
   /** Where it begins, looked at from the show face, and where it ends. */
   readonly nearestMm: number;
   readonly deepestMm: number;
@@ -34,6 +36,8 @@ interface Caster {
 export interface CastShadow {
   readonly of: string;
   readonly name: string;
+  /** It reaches through this height: its shadow begins where it stands. */
+  readonly through: boolean;
   /** How far its deepest part's shadow lies from under it, and which way: degrees counterclockwise from the mold's right. */
   readonly shiftMm: number;
   readonly towardDeg: number;
@@ -57,6 +61,11 @@ export interface CastOptions {
   readonly figures: ReadonlyMap<string, TriangleMesh>;
 }
 
+/** Names of what throws a shadow that is not drawn: pictures of pixels, figures whose mesh is not there. */
+export function unknownShadows({ placements }: Pick<Scene, 'placements'>, { painted, figures }: Pick<CastOptions, 'painted' | 'figures'>): string[] {
+  return placements.filter((placement) => (placement.kind === 'plane' ? placement.art !== undefined && !painted.has(placement.id) : placement.kind === 'figure' && !figures.has(placement.id))).map(({ name }) => name);
+}
+
 /** For every plane and the back, what falls on it; from the floor up, the back last. */
 export function castShadows(scene: LitScene & Pick<Scene, 'placements' | 'creatures'>, options: CastOptions): Receiver[] {
   const casters = castersOf(scene, options);
@@ -71,8 +80,9 @@ export function castShadows(scene: LitScene & Pick<Scene, 'placements' | 'creatu
       if (near(caster.nearestMm, atMm) || !isBefore(scene, caster.nearestMm, atMm)) return [];
       const region = withoutSlits(options.regions.meet(shadowOf(scene, caster, atMm, options.regions), lit));
       if (region.length === 0) return [];
-      const [dx, dy] = isBefore(scene, caster.deepestMm, atMm) ? shadowShift(scene, caster.deepestMm, atMm) : [0, 0];
-      return [{ of: caster.id, name: caster.name, shiftMm: Math.hypot(dx, dy), towardDeg: (((scene.lamp.fromDeg + 180) % 360) + 360) % 360, region }];
+      const through = !near(caster.deepestMm, atMm) && !isBefore(scene, caster.deepestMm, atMm);
+      const [dx, dy] = through ? [0, 0] : shadowShift(scene, caster.deepestMm, atMm);
+      return [{ of: caster.id, name: caster.name, through, shiftMm: Math.hypot(dx, dy), towardDeg: (((scene.lamp.fromDeg + 180) % 360) + 360) % 360, region }];
     });
     return { planeId, atMm, shadows };
   });
@@ -100,9 +110,10 @@ function withoutSlits(region: Region): Region {
 
 const near = (aMm: number, bMm: number): boolean => Math.abs(aMm - bMm) <= STOP_TOLERANCE_MM;
 
-function shadowOf(scene: LitScene, { painted, mesh }: Caster, onMm: number, regions: Regions): Region {
+function shadowOf(scene: LitScene, { painted, mesh, whole, deepestMm }: Caster, onMm: number, regions: Regions): Region {
+  if (mesh) return isBefore(scene, deepestMm, onMm) ? flatShadow(scene, whole(), { atMm: deepestMm, onMm }) : solidShadow(scene, mesh, onMm);
   const before = painted.filter(({ atMm }) => !near(atMm, onMm) && isBefore(scene, atMm, onMm));
-  return regions.unite([...before.map(({ atMm, region }) => flatShadow(scene, region, { atMm, onMm })), ...(mesh ? [solidShadow(scene, mesh, onMm)] : [])]);
+  return regions.unite(before.map(({ atMm, region }) => flatShadow(scene, region, { atMm, onMm })));
 }
 
 function castersOf(scene: LitScene & Pick<Scene, 'placements' | 'creatures'>, { regions, guides, painted, figures }: CastOptions): Caster[] {
@@ -120,8 +131,9 @@ function castersOf(scene: LitScene & Pick<Scene, 'placements' | 'creatures'>, { 
     }
     const mesh = placement.kind === 'figure' ? figures.get(id) : undefined;
     if (!mesh) return [];
-    const [low, high] = reachOf(mesh);
-    return [{ id, name, painted: [], mesh, onPlanes: [], ...endsOf([low, high], scene) }];
+    const ends = endsOf(reachOf(mesh), scene);
+    let whole: Region | undefined;
+    return [{ id, name, painted: [], mesh, whole: () => (whole ??= solidShadow(scene, mesh, ends.deepestMm)), onPlanes: [], ...ends }];
   });
   return [...creatures, ...others];
 }
@@ -129,7 +141,7 @@ function castersOf(scene: LitScene & Pick<Scene, 'placements' | 'creatures'>, { 
 /** One, or none where nothing is painted. */
 function flatCaster({ id, name }: { readonly id: string; readonly name: string }, parts: readonly Painted[], onPlanes: readonly string[], scene: LitScene): Caster[] {
   const painted = parts.filter(({ region }) => region.length > 0);
-  return painted.length === 0 ? [] : [{ id, name, painted, mesh: null, onPlanes, ...endsOf(painted.map(({ atMm }) => atMm), scene) }];
+  return painted.length === 0 ? [] : [{ id, name, painted, mesh: null, whole: () => [], onPlanes, ...endsOf(painted.map(({ atMm }) => atMm), scene) }];
 }
 
 function endsOf(heights: readonly number[], scene: LitScene): { deepestMm: number; nearestMm: number } {

@@ -18,8 +18,8 @@ function aside(value: number, plus: string, minus: string): string | null {
 }
 
 /** What to do about a shadow: once, not twice. */
-export function shadowWords({ name, shiftMm, towardDeg }: Pick<ShadowReading, 'name' | 'shiftMm' | 'towardDeg'>): string {
-  const where = shiftMm < UNDER_MM ? 'right under it' : `${mm(shiftMm)} to the ${sideWords(towardDeg)}`;
+export function shadowWords({ name, through, shiftMm, towardDeg }: Pick<ShadowReading, 'name' | 'through' | 'shiftMm' | 'towardDeg'>): string {
+  const where = through ? `to the ${sideWords(towardDeg)} of where it stands` : shiftMm < UNDER_MM ? 'right under it' : `${mm(shiftMm)} to the ${sideWords(towardDeg)}`;
   return `The shadow of ${name} falls here, ${where}.`;
 }
 
@@ -27,6 +27,11 @@ export function shadowWords({ name, shiftMm, towardDeg }: Pick<ShadowReading, 'n
 export function onceWords(lamp: Lamp): string {
   const words = capital(lampWords(lamp));
   return `${words}${words.includes(',') ? ',' : ''} casts shadows by itself: paint one only if the piece will stand without that lamp, or two will show.`;
+}
+
+/** Of shadows that are not drawn. */
+export function unknownWords(names: readonly string[]): string {
+  return `${listed(names)}: ${names.length === 1 ? 'its shadow is' : 'their shadows are'} not drawn, as the outline is not known.`;
 }
 
 /** What a plane drawn for an eye says of itself. */
@@ -43,10 +48,13 @@ export function paintWords(plane: string, { of, wanted, words }: PlanePaint): st
 export function readingText(scene: Scene, reading: Reading): string {
   const asked = reading.lamp !== null || reading.creatures.some(({ read }) => read !== null) || reading.planes.some(({ paints }) => paints.length > 0);
   if (!asked) return '';
+  const beds = scene.placements.filter(({ kind }) => kind === 'bed').map(({ name }) => name);
   const lines = [
     ...reading.planes.flatMap((plane) => planeLines(plane)),
     ...(reading.back && reading.back.shadows.length > 0 ? [`  ${scene.cast === 'face-down' ? 'The top' : 'The floor'}`, ...reading.back.shadows.map((shadow) => `     ${shadowWords(shadow)} To paint it, set a plane there.`)] : []),
     ...(reading.lamp && hasShadows(reading) ? [`  ${onceWords(reading.lamp)}`] : []),
+    ...(reading.back && reading.back.shadows.length > 0 && scene.cast === 'face-up' && beds.length > 0 ? [`  On ${listed(beds)} shadows fall shorter than on the floor.`] : []),
+    ...(reading.unknownShadows.length > 0 ? [`  ${unknownWords(reading.unknownShadows)}`] : []),
     ...reading.creatures.flatMap((creature) => creatureLines(creature).map((line) => `  ${line}`)),
     ...linesLines(reading.lines).map((line) => `  ${line}`),
     ...noteWords(reading).map((line) => `  ${line}`),

@@ -11,7 +11,7 @@ import type { Creature, EyePoint, Lamp, Plane, Scene } from '../scene/scene.ts';
 import { SolidError } from '../solid/solid.ts';
 import type { Sections } from '../solid/section.ts';
 import { formulasBetween } from './advice.ts';
-import { castShadows, type CastOptions, type CastShadow, type Receiver } from './casters.ts';
+import { castShadows, unknownShadows, type CastOptions, type CastShadow, type Receiver } from './casters.ts';
 import type { Light } from './color.ts';
 import { lightLeft } from './dye.ts';
 import { paraxialScale, stretched } from './eye.ts';
@@ -88,6 +88,8 @@ export interface Reading {
   readonly creatures: readonly CreatureReading[];
   /** What falls on the back of the piece, where no plane is; null: no lamp, or a plane. */
   readonly back: { readonly atMm: number; readonly shadows: readonly ShadowReading[] } | null;
+  /** Names of what throws a shadow too, of no known outline. */
+  readonly unknownShadows: readonly string[];
   /** Empty where the mold stays and hides them. */
   readonly lines: readonly LineReading[];
   /** Fills whose dye nobody has poured a chip of, from the floor up: their colors are a guess. */
@@ -110,6 +112,7 @@ export function readingOf(scene: Scene, options: ReadingOptions): Reading {
     planes: planes.map((plane) => planeReading(scene, plane, strata, receivers)),
     creatures: scene.creatures.map((creature) => creatureReading(scene, creature, options)),
     back: back ? { atMm: back.atMm, shadows: back.shadows.map(shadowReading) } : null,
+    unknownShadows: scene.lamp ? unknownShadows(scene, options) : [],
     lines: wallsHide(scene) ? [] : pourLines(scene, options.plan).map((line) => lineReading(scene, line)),
     guessedFillsToMm: scene.fills.filter(({ tint, toMm }) => tint && !tint.swatch && stepsBetween(strata, 0, toMm).some(({ stratum }) => stratum.tint?.color === tint.color && !stratum.tint.swatch)).map(({ toMm }) => toMm),
   };

@@ -109,6 +109,21 @@ describe('what falls on which plane', () => {
     expect(regionArea(onFloor.region)).toBeCloseTo(Math.PI * 144, 0);
   });
 
+  it('a figure’s is one outline, moved, on all that lies behind it, and cut where it stands', () => {
+    const figure = poseSolid({ type: 'sphere', radiusMm: 8 }, { xMm: 0, yMm: 0, baseMm: 22, turnDeg: [0, 0, 0], scale: 1 }).mesh();
+    const placements: Placement[] = [plane('low', 6), plane('near', 14), plane('through', 30), plane('over', 44), { kind: 'figure', id: 'f', name: 'Pearl', shape: { type: 'sphere', radiusMm: 8 }, xMm: 0, yMm: 0, baseMm: 22, turnDeg: [0, 0, 0], scale: 1, hold: 'rod', porous: false, sealed: true }];
+    const receivers = castShadows({ ...lit(), placements, creatures: [] }, { regions, guides: [], painted: new Map(), figures: new Map([['f', figure]]) });
+    const shown = receivers.map(({ planeId, shadows: [one] }) => [planeId, one?.through ?? null]);
+    expect(shown).toEqual([['low', false], ['near', false], ['through', true], ['over', null], [null, false]]);
+    for (const { atMm, shadows: [one] } of receivers.filter(({ planeId }) => planeId !== 'over' && planeId !== 'through')) {
+      expect(Math.abs(regionArea(one.region) - regionArea(solidShadow(lit(), figure, atMm)))).toBeLessThan(0.05 * 2 * Math.PI * 8);
+      expect(one.shiftMm).toBeCloseTo((22 - atMm) * TAN, 2);
+    }
+    // Above the cut is half a ball: its disc, and half its ellipse beyond.
+    const [, , { shadows: [cut] }] = receivers;
+    expect(Math.abs(regionArea(cut.region) - Math.PI * 32 * (1 + Math.hypot(1, TAN)))).toBeLessThan(0.1 * 2 * Math.PI * 8);
+  });
+
   it('face-down the light comes from the floor, and the back is the top', () => {
     const receivers = cast([plane('low', 20, ['c']), plane('high', 36, ['c']), plane('sky', 50)], { cast: 'face-down' });
     expect(receivers.map(({ planeId, shadows }) => [planeId, shadows.length])).toEqual([['low', 0], ['high', 0], ['sky', 1], [null, 1]]);
