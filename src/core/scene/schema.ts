@@ -28,7 +28,7 @@ export const LIMITS = {
   allStrokePoints: 100_000,
   brushMm: 50,
   /** Colors that one plane or creature is to show. */
-  colors: 48,
+  colors: 24,
   /** Sizes of kits that one formula is sold in. */
   sizes: 12,
   textLength: 2_000,

@@ -61,7 +61,8 @@ function nearest(wanted: Lab, left: Light): { light: Light; difference: number }
     const seen = labOf(through(map3((i) => decoded(at[i])), left));
     return { at, difference: otherHue(wanted, seen) ? Infinity : colorDifference(wanted, seen) };
   };
-  const first = grid([0.5, 0.5, 0.5], 0.5, FIRST).map(tried).sort((a, b) => a.difference - b.difference);
+  // What is nearest to a color outside lies on the surface of what can be.
+  const first = grid([0.5, 0.5, 0.5], 0.5, FIRST).filter((at) => at.some((channel) => channel === 0 || channel === 1)).map(tried).sort((a, b) => a.difference - b.difference);
   const starts = first.reduce<Candidate[]>((chosen, each) => (chosen.length < STARTS && chosen.every(({ at }) => apart(at, each.at) > 2.5 / (FIRST - 1)) ? [...chosen, each] : chosen), []);
   const found = starts.map((start) => {
     let best = start;
