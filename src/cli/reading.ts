@@ -7,6 +7,7 @@ import { figureMeshes } from '../core/sight/casters.ts';
 import { readingOf, type Reading } from '../core/sight/reading.ts';
 import { sectionsFrom } from '../core/sight/slices.ts';
 import type { SceneFiles } from '../files/bundle.ts';
+import { creatureColors } from '../files/creature-colors.ts';
 import type { LoadedScene } from '../files/load.ts';
 import { openRegions } from '../files/regions.ts';
 import { guidesFor } from '../files/template-guides.ts';
@@ -16,7 +17,9 @@ export async function pieceReading({ scene, meshes }: LoadedScene, plan: Plan, f
   const planes = planesUpward(scene);
   if (planes.length === 0) return null;
   const regions = await openRegions();
-  const { guides } = guidesFor(scene, meshes, { regions });
+  // Only dyed water asks which colors creatures bring.
+  const dyed = scene.fills.some(({ tint }) => tint);
+  const { guides } = guidesFor(scene, meshes, { regions, colors: dyed ? await creatureColors(scene.creatures, (path) => files.file(path)) : undefined });
   const lit = scene.lamp !== undefined;
   // Only shadows ask what is on pictures.
   const art = lit ? (await (await import('../files/template-files.ts')).planeArts(planes, (path) => files.file(path))).art : new Map<string, PlaneArt>();

@@ -49,7 +49,7 @@ export function planeReads(scene: Scene, { plan, guides, art, regions, meshes }:
         ...(lamp && shadows.length > 0 ? [`Dotted: the ${shadows.length === 1 ? 'shadow' : 'shadows'} of ${listed(shadows.map(({ name }) => name))}. ${onceWords(lamp)}`] : []),
         ...(unknown.length > 0 ? [unknownWords(unknown)] : []),
       ];
-      const paints = planePaints(scene, plane, lightBack(scene, strata, plane.atMm)).map((paint) => paintWords(plane.name, paint));
+      const paints = planePaints(scene, plane, { leaves: lightBack(scene, strata, plane.atMm), guides }).map((paint) => paintWords(plane.name, paint));
       return facts.length + paints.length === 0 ? [] : [[plane.id, { shadows, facts, paints }]];
     }),
   );

@@ -8,6 +8,7 @@
 import { colorDifference } from './color-difference.ts';
 import { decoded, hexOf, labOf, lightOf, type Lab, type Light } from './color.ts';
 import { differenceWords } from './color-words.ts';
+import { colorName } from './colors/color-name.ts';
 
 export interface PaintToRead {
   /** `#rrggbb`, all three. */
@@ -95,7 +96,8 @@ const map3 = (of: (i: 0 | 1 | 2) => number): Light => [of(0), of(1), of(2)];
 
 function wordsOf({ wanted, paint, seen, possible, difference }: { wanted: Lab; paint: Light; seen: Lab; possible: boolean; difference: number }): string {
   const mixed = differenceWords(wanted, labOf(paint));
-  if (possible) return mixed === null ? `Paint it ${hexOf(paint)}, as it is to look: the water hardly changes it.` : `Paint it ${hexOf(paint)}, ${mixed}.`;
+  const named = `${colorName(labOf(paint))}, ${hexOf(paint)}`;
+  if (possible) return mixed === null ? `Paint it as it is to look, ${hexOf(paint)}: the water hardly changes it.` : `Paint it ${mixed}: ${named}.`;
   const looks = difference < 1 ? 'it looks all but the same' : `it will look ${differenceWords(wanted, seen) ?? 'a little different'}`;
-  return `No paint looks quite so through this water. The nearest is ${hexOf(paint)}: ${looks}.`;
+  return `No paint looks quite so through this water. The nearest is ${named}: ${looks}.`;
 }

@@ -12,7 +12,8 @@ import { SolidError } from '../solid/solid.ts';
 import type { Sections } from '../solid/section.ts';
 import { formulasBetween } from './advice.ts';
 import { castShadows, unknownShadows, type CastOptions, type CastShadow, type Receiver } from './casters.ts';
-import type { Light } from './color.ts';
+import { colorDifference } from './color-difference.ts';
+import { labOf, lightOf, type Light } from './color.ts';
 import { lightLeft } from './dye.ts';
 import { paraxialScale, stretched } from './eye.ts';
 import type { PlaneGuide } from './guide.ts';
@@ -24,6 +25,8 @@ import { lampSine, shadowShift } from './shadow.ts';
 import { backMm, faceMm, pouredStrata, seenDepthMm, stepsBetween, strataOf, tanInside, type Stratum } from './water.ts';
 
 const MM2_PER_CM2 = 100;
+/** CIEDE2000, about what is just seen side by side. */
+const SEEN = 1;
 /** Looks that are told of, degrees off the straight one, in air. */
 export const LOOKS_DEG = [0, 15, 30, 45, 60] as const;
 
@@ -109,7 +112,7 @@ export function readingOf(scene: Scene, options: ReadingOptions): Reading {
   const back = receivers.find(({ planeId }) => planeId === null);
   return {
     lamp: scene.lamp ?? null,
-    planes: planes.map((plane) => planeReading(scene, plane, strata, receivers)),
+    planes: planes.map((plane) => planeReading(scene, plane, { strata, receivers, guides: options.guides })),
     creatures: scene.creatures.map((creature) => creatureReading(scene, creature, options)),
     back: back ? { atMm: back.atMm, shadows: back.shadows.map(shadowReading) } : null,
     unknownShadows: scene.lamp ? unknownShadows(scene, options) : [],
@@ -124,13 +127,21 @@ export function lightBack(scene: Pick<Scene, 'cast' | 'fillMm' | 'lamp'>, strata
   return lightLeft(stepsBetween(strata, faceMm(scene), atMm), ({ stratum: { index } }) => 1 + (lamp ? Math.hypot(1, tanInside(lampSine(lamp), index)) : 1));
 }
 
-/** What to paint there for each color that the plane and the creatures on it are to show. */
-export function planePaints({ creatures }: Pick<Scene, 'creatures'>, { name, slices = [], colors = [] }: Plane, leaves: Light): PlanePaint[] {
-  const wanted = [{ name, colors }, ...creatures.filter(({ id }) => slices.includes(id))];
-  return wanted.flatMap((each) => (each.colors ?? []).map((color) => ({ of: each.name, ...paintToRead(color, leaves) })));
+/**
+ * What to paint there for each color that the plane and the creatures on it are to show. A creature that was given none shows
+ * those it brings, as its guide has them: of these only what the water changes is told.
+ */
+export function planePaints({ creatures }: Pick<Scene, 'creatures'>, { id: planeId, name, slices = [], colors = [] }: Plane, { leaves, guides }: { readonly leaves: Light; readonly guides: readonly PlaneGuide[] }): PlanePaint[] {
+  const own = colors.map((color) => ({ of: name, ...paintToRead(color, leaves) }));
+  const painted = creatures.filter(({ id }) => slices.includes(id)).flatMap((creature) => {
+    if (creature.colors) return creature.colors.map((color) => ({ of: creature.name, ...paintToRead(color, leaves) }));
+    const brought = guides.find((guide) => guide.planeId === planeId && guide.creatureId === creature.id)?.colors?.main ?? [];
+    return brought.map(({ hex }) => ({ of: creature.name, ...paintToRead(hex, leaves) })).filter(({ wanted, paint }) => colorDifference(labOf(lightOf(wanted)), labOf(lightOf(paint))) >= SEEN);
+  });
+  return [...own, ...painted];
 }
 
-function planeReading(scene: Scene, plane: Plane, strata: readonly Stratum[], receivers: readonly Receiver[]): PlaneReading {
+function planeReading(scene: Scene, plane: Plane, { strata, receivers, guides }: { readonly strata: readonly Stratum[]; readonly receivers: readonly Receiver[]; readonly guides: readonly PlaneGuide[] }): PlaneReading {
   const { id, name, atMm } = plane;
   const leaves = lightBack(scene, strata, atMm);
   return {
@@ -138,7 +149,7 @@ function planeReading(scene: Scene, plane: Plane, strata: readonly Stratum[], re
     depthMm: depthAt(scene, atMm),
     seenDepthMm: seenDepthMm(stepsBetween(strata, faceMm(scene), atMm)),
     leaves,
-    paints: planePaints(scene, plane, leaves),
+    paints: planePaints(scene, plane, { leaves, guides }),
     backShiftMm: scene.lamp ? Math.hypot(...shadowShift({ lamp: scene.lamp, strata }, atMm, backMm(scene))) : null,
     shadows: (receivers.find(({ planeId }) => planeId === id)?.shadows ?? []).map(shadowReading),
   };

@@ -107,13 +107,13 @@ describe('where no paint can', () => {
   it('says so, with what it will look like', () => {
     const orange = paintToRead('#C87137', [0.35, 0.7, 0.68]);
     expect(orange).toMatchObject({ wanted: '#c87137', possible: false });
-    expect(orange.words).toBe(`No paint looks quite so through this water. The nearest is ${orange.paint}: it will look darker and grayer.`);
+    expect(orange.words).toBe(`No paint looks quite so through this water. The nearest is orange, ${orange.paint}: it will look darker and grayer.`);
     expect(orange.difference).toBeGreaterThan(5);
     expect(orange.seen).toBe(hexOf(through(lightOf(orange.paint), [0.35, 0.7, 0.68])));
   });
 
   it('and where it can, how to mix it', () => {
-    expect(paintToRead('#204060', [0.35, 0.7, 0.68]).words).toMatch(/^Paint it #[0-9a-f]{6}, (much )?(lighter|redder)( and (lighter|redder))?\.$/);
+    expect(paintToRead('#204060', [0.35, 0.7, 0.68]).words).toMatch(/^Paint it (much )?(lighter|redder)( and (lighter|redder))?: [a-z -]+, #[0-9a-f]{6}\.$/);
     expect(paintToRead('#204060', [0.99, 0.99, 0.99]).words).toContain('as it is to look');
   });
 });

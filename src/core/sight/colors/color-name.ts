@@ -5,6 +5,8 @@ import type { Lab } from '../color.ts';
 const GRAY = 9;
 /** Under which it is dull. */
 const DULL = 28;
+/** Degrees. Light red past this is an orange, not a pink. */
+const CORAL = 38;
 
 const GRAYS: readonly { readonly upTo: number; readonly words: string }[] = [
   { upTo: 12, words: 'black' },
@@ -35,7 +37,7 @@ export function colorName([L, a, b]: Lab): string {
   const hue = HUES.find(({ upTo }) => degrees <= upTo)!.words;
   if (L > 82 && chroma < DULL && (hue === 'orange' || hue === 'yellow')) return 'cream';
   // Dark or dull orange is what everyone calls brown.
-  const name = hue === 'orange' && (L < 55 || chroma < 45) ? (L > 75 ? 'beige' : 'brown') : hue === 'red' && L > 65 ? 'pink' : hue;
+  const name = hue === 'orange' && (L < 55 || chroma < 45) ? (L > 75 ? 'beige' : 'brown') : hue === 'red' && L > 65 ? (degrees < CORAL ? 'pink' : 'orange') : hue;
   const lightness = L < 30 ? 'dark ' : L > 80 && name !== 'yellow' && name !== 'beige' ? 'light ' : '';
   return `${lightness}${chroma < DULL && name !== 'beige' && name !== 'brown' ? 'grayish ' : ''}${name}`;
 }
