@@ -8,6 +8,7 @@ import type { MoldMaterial } from '../../core/scene/scene.ts';
 import type { SwitchUnits } from '../../store/piece-state.ts';
 import { usePiece } from '../shared/piece.ts';
 import { BenchSection } from './BenchSection.tsx';
+import { ClassSection } from './ClassSection.tsx';
 import { CardHead } from './CardParts.tsx';
 import { CardSection, FewField, ManyField, YesNo } from './fields.tsx';
 import { FillsSection } from './FillsSection.tsx';
@@ -29,6 +30,7 @@ export function MoldCard({ file }: { readonly file: SceneFile }) {
       <FillsSection file={file} />
       <GoalSection file={file} />
       <BenchSection file={file} />
+      <ClassSection file={file} />
       <RoomSection file={file} />
       <FinishSection file={file} />
       <PriceSection file={file} />

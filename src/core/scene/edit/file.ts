@@ -9,6 +9,7 @@ import type { TestCup } from '../../cure/test-cup.ts';
 import { migrate } from '../migrate.ts';
 import { problemLine, readScene, type Problem } from '../read.ts';
 import type { FaceFinish, Family, Finishing, Hold, MoldMaterial, PlanGoal, Shape, StrokePoint, WarmRest } from '../scene.ts';
+import { withoutGoneInClass } from './class-things.ts';
 
 interface MoldFileCommon {
   readonly heightMm: number;
@@ -306,7 +307,8 @@ export function sceneFile(document: unknown): { readonly ok: true; readonly file
  * The end of every edit: the file if it can be opened again, else why not.
  * `subject` says in words which field was set; it stands for the path in the reason. Linear in the document's size.
  */
-export function done(file: SceneFile, label: string, subject?: string): EditResult {
+export function done(edited: SceneFile, label: string, subject?: string): EditResult {
+  const file = withoutGoneInClass(edited);
   const reading = readScene(file);
   if (reading.ok) return { ok: true, file, label };
   const [problem] = reading.problems;

@@ -81,11 +81,13 @@ export function allowLine(file: SceneFile, at: number): EditResult {
 }
 
 export function copiesOf(file: SceneFile): number {
-  return file.copies ?? 1;
+  return file.copies ?? file.class?.students ?? 1;
 }
 
 /** How many are poured side by side from shared cups. */
 export function setCopies(file: SceneFile, copies: number): EditResult {
+  const students = file.class?.students;
+  if (students !== undefined && copies !== students) return refused(`Copies: found ${plain(copies, 2)} with a class of ${students}; expected ${students}, a piece for every student. Change how many students there are.`);
   return done(patched(file, { copies }), copies === 1 ? 'one piece' : `${plain(copies, 2)} copies`, 'copies');
 }
 
