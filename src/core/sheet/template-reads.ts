@@ -6,6 +6,7 @@ import type { PlaneGuide } from '../sight/guide.ts';
 import { lightBack, planePaints, shadowsIn } from '../sight/reading.ts';
 import { linedUpWords, onceWords, paintWords, unknownWords } from '../sight/reading-words.ts';
 import type { Region, Regions } from '../sight/region.ts';
+import { sketchRegion } from '../sight/sketch/regions.ts';
 import { pouredStrata } from '../sight/water.ts';
 import type { TriangleMesh } from '../solid/solid.ts';
 import { listed } from '../units/format.ts';
@@ -55,10 +56,11 @@ export function planeReads(scene: Scene, { plan, guides, art, regions, meshes }:
   );
 }
 
-/** What is painted of the planes' drawings, by the plane's id, in mold coordinates. */
-export function artRegions(scene: Pick<Scene, 'cast'>, planes: readonly Plane[], art: ReadonlyMap<string, PlaneArt>, regions: Regions): Map<string, Region> {
+/** What is painted of the planes' drawings and sketches, by the plane's id, in mold coordinates. */
+export function artRegions(scene: Pick<Scene, 'cast' | 'strokes'>, planes: readonly Plane[], art: ReadonlyMap<string, PlaneArt>, regions: Regions): Map<string, Region> {
   return new Map(planes.flatMap((plane): [string, Region][] => {
-    const region = paintedArt(scene, plane, art.get(plane.id), regions);
+    const sketched = sketchRegion((scene.strokes ?? []).filter((stroke) => stroke.plane === plane.id), regions);
+    const region = regions.unite([paintedArt(scene, plane, art.get(plane.id), regions), sketched]);
     return region.length === 0 ? [] : [[plane.id, region]];
   }));
 }

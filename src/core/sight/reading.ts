@@ -117,7 +117,7 @@ export function readingOf(scene: Scene, options: ReadingOptions): Reading {
     back: back ? { atMm: back.atMm, shadows: back.shadows.map(shadowReading) } : null,
     unknownShadows: scene.lamp ? unknownShadows(scene, options) : [],
     lines: wallsHide(scene) ? [] : pourLines(scene, options.plan).map((line) => lineReading(scene, line)),
-    guessedFillsToMm: scene.fills.filter(({ tint, toMm }) => tint && !tint.swatch && stepsBetween(strata, 0, toMm).some(({ stratum }) => stratum.tint?.color === tint.color && !stratum.tint.swatch)).map(({ toMm }) => toMm),
+    guessedFillsToMm: scene.fills.filter(({ tint, toMm }, i) => tint && !tint.swatch && stepsBetween(strata, i === 0 ? 0 : scene.fills[i - 1].toMm, toMm).some(({ stratum }) => stratum.tint !== null)).map(({ toMm }) => toMm),
   };
 }
 
