@@ -2,8 +2,9 @@
 import { blushOn } from '../plan/air/air.ts';
 import { atItsLimit, heatLevel, safeDepth, tooWarmRoom } from '../plan/heat-words.ts';
 import type { Finding, Pour, PourHeat, Step } from '../plan/plan.ts';
+import { classTimeOf } from '../plan/runs/class-marks.ts';
 import type { SolidPlacement } from '../scene/scene.ts';
-import { listed, plain, span } from '../units/format.ts';
+import { counted, listed, plain, span } from '../units/format.ts';
 import { formatLocalTime, MINUTES_PER_HOUR, parseLocalTime } from '../units/time.ts';
 import { clockOf, dayAndTime, weekdayAndTime } from '../units/when.ts';
 import type { SheetContext } from './context.ts';
@@ -40,7 +41,7 @@ export function layPourPage(sheet: SheetContext, pour: Pour): void {
   const halts = haltsOfPour(sheet, pour.index);
   const halted = halts.length > 0;
   const open = (more: boolean): OpenPage => sheet.book.open({
-    kind: 'pour', title: `Pour ${pour.index}`, subtitle: more ? 'goes on' : subtitleOf(sheet, pour), pour: pour.index, head: headOf(sheet, dayAndTime(pour.starts)), halts,
+    kind: 'pour', title: `Pour ${pour.index}`, subtitle: more ? 'goes on' : withClass(sheet, pour, subtitleOf(sheet, pour)), pour: pour.index, head: headOf(sheet, dayAndTime(pour.starts)), halts,
   });
   const page = open(false);
   const stripTop = writeCautions(page.pen, sheet, pour);
@@ -78,6 +79,13 @@ export function layPourPage(sheet: SheetContext, pour: Pour): void {
   set(todo(spacing), DO.x, lower, lowest);
   set(card, MIX.x, lower, lowest);
   set(reallyBlocks(sheet, pour, lowest - lower), REAL.x, lower, lowest + 2);
+}
+
+const TO_CLASS = { before: 'before the class', in: 'in the class', after: 'after the class' } as const;
+
+function withClass({ plan }: SheetContext, { index }: Pour, subtitle: string | undefined): string | undefined {
+  const when = plan.class ? classTimeOf(plan.class, index) : null;
+  return when === null ? subtitle : [subtitle, TO_CLASS[when]].filter(Boolean).join(', ');
 }
 
 function subtitleOf(sheet: SheetContext, pour: Pour): string | undefined {
@@ -179,14 +187,21 @@ function doBlocks(sheet: SheetContext, pour: Pour, spacingMm: number): Block[] {
     if (step.text === 'Goes on.') continue;
     const names = listed(step.placements.map((id) => nameOf(sheet, id)));
     if (step.kind === 'scuff') items.push(item(bold(weekdayAndTime(step.from)), ` ${below?.box ? 'Out of the box. ' : ''}${below && blushOn(scene, below) ? 'Greasy film likely: wash with detergent and a pad, rinse, dry; then scuff' : 'Wash, scuff'} at 320 to 600, wet; wipe, flash 15 min.`));
-    if (step.kind === 'paint') items.push(item(bold(weekdayAndTime(step.from)), ` Paint ${names}; dry until ${weekdayAndTime(before.find(({ kind }) => kind === 'dry')?.to ?? step.to)}.`));
+    if (step.kind === 'place' && step.class === 'in') items.push(item(bold(weekdayAndTime(step.from)), ` In the class each student sets ${names} in place, dry, on the cured, wiped surface. No resin is out.`));
+    if (step.kind === 'paint') items.push(item(bold(weekdayAndTime(step.from)), ` ${step.class === 'in' ? 'In the class each student paints' : 'Paint'} ${names}; dry until ${weekdayAndTime(before.find(({ kind }) => kind === 'dry')?.to ?? step.to)}.`));
   }
   items.push(item(pour.index === 1 ? 'Get ready (page before). Level the mold both ways.' : 'Level the mold both ways.'));
   const batch = pour.batches[0];
   const stir = batch.mixG < STIR.smallUnderG ? STIR.smallMin : STIR.largeMin;
   const rest = formula.viscosityMPaS < 600 ? STIR.thinRestMin : STIR.restMin;
+  const { class: meeting } = sheet.plan;
+  const own = meeting?.pours === pour.index ? pour.batches.length / meeting.students : 0;
+  if (own > 0) items.push(item(bold(weekdayAndTime(meeting!.at)), ` In the class each student mixes and pours ${own === 1 ? 'a cup' : counted(own, 'cup')} of their own.`));
   items.push(item(`Mix by the card: fold ${stir} min, second clean cup ${STIR.secondCupMin} min, rest ${rest}.`));
-  const placed = placedFor(sheet, pour);
+  const set = placedFor(sheet, pour);
+  const bySet = set.filter(({ id }) => before.some((step) => step.kind === 'place' && step.class === 'in' && step.placements.includes(id)));
+  if (bySet.length > 0) items.push(item(`Check that ${listed(bySet.map(({ name }) => name))} ${bySet.length === 1 ? 'stands where it should' : 'stand where they should'}.`));
+  const placed = set.filter((solid) => !bySet.includes(solid));
   if (placed.length <= MOST_PLACED) for (const solid of placed) items.push(item(setDown(sheet, solid)));
   else items.push(item(`Brush resin on each and set in ${listed(placed.map(({ name }) => name))}; places on the Figures page.`));
   const markMm = scene.mold.heightMm - pour.fillMarkFromRimMm;
