@@ -14,18 +14,18 @@ export async function creatureColors(creatures: readonly Pick<Creature, 'id' | '
   for (const { id, shape } of creatures) {
     if (shape.type !== 'mesh' || !mayHaveColors(shape.file)) continue;
     const key = JSON.stringify(shape);
-    if (!known.has(key)) known.set(key, await read(shape.file, shape.unit, file));
+    if (!known.has(key)) known.set(key, await fileColors(shape, () => file(shape.file)));
     const colors = known.get(key);
     if (colors) found.set(id, colors);
   }
   return found;
 }
 
-async function read(path: string, unit: MeshUnit | undefined, file: FileOf): Promise<ColoredMesh | string | null> {
+/** The colors of one file, why they can't be read, or null where it has none or is missing, of which the plain mesh tells. */
+export async function fileColors({ file, unit }: { readonly file: string; readonly unit?: MeshUnit }, bytesOf: () => Uint8Array | undefined | Promise<Uint8Array | undefined>): Promise<ColoredMesh | string | null> {
   try {
-    const bytes = await file(path);
-    // Of a file that is missing the plain mesh tells.
-    return bytes ? (await import('./mesh/color/read.ts')).readMeshColors(bytes, path, unit) : null;
+    const bytes = await bytesOf();
+    return bytes ? (await import('./mesh/color/read.ts')).readMeshColors(bytes, file, unit) : null;
   } catch (error) {
     if (error instanceof MeshFileError || error instanceof SceneFileError) return error.message;
     throw error;

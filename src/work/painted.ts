@@ -4,12 +4,17 @@ import type { Creature, Scene } from '../core/scene/scene.ts';
 import type { Polygon } from '../core/sheet/polygon.ts';
 import { silhouetteOf } from '../core/sheet/silhouette.ts';
 import { builtSections } from '../core/sight/eye.ts';
+import type { CreatureColors } from '../core/sight/colors/brought.ts';
+import type { ColoredMesh } from '../core/sight/colors/colored-mesh.ts';
 import type { Region } from '../core/sight/region.ts';
 import { strataOf } from '../core/sight/water.ts';
 import { orientSolid } from '../core/solid/pose.ts';
 import { sliceable, type Sections, type Sliceable } from '../core/solid/section.ts';
 import { SolidError, type MeshReading, type TriangleMesh } from '../core/solid/solid.ts';
+import { fileColors } from '../files/creature-colors.ts';
 import { MeshFileError, SceneFileError } from '../files/fail.ts';
+import { mayHaveColors } from '../files/mesh/color/may-have.ts';
+import { resolveLink } from '../files/scene-text.ts';
 import { guidesFor } from '../files/template-guides.ts';
 import type { Surroundings } from './answers.ts';
 import type { PieceMeshes } from './piece-meshes.ts';
@@ -31,6 +36,8 @@ export class PaintedDesk {
   readonly #cuts = new Map<string, Cut>();
   readonly #ids = new WeakMap<TriangleMesh, number>();
   #lastId = 0;
+  /** Of the files that the piece's creatures come from, by the file and its unit; null: none. */
+  #colors = new Map<string, ColoredMesh | string | null>();
 
   /** A creature that can't be read or cut says why and stops nothing. */
   async painted(scene: Scene, around: Surroundings, pieces: PieceMeshes): Promise<PaintedPlanes> {
@@ -47,8 +54,25 @@ export class PaintedDesk {
     }
     const cutOf = (creature: Creature): Cut => this.#cut(creature, meshes.get(creature.id));
     const sectionsOf = (creature: Creature): Sections => cutOf(creature).slices.placed(creature);
-    const { guides, unseen } = guidesFor(scene, meshes, { regions: await around.regions(), failed, sectionsOf });
+    const { guides, unseen } = guidesFor(scene, meshes, { regions: await around.regions(), failed, sectionsOf, colors: await this.#colorsOf(scene, pieces) });
     return { guides: [...guides].sort((a, b) => a.order - b.order), unseen, creatures: scene.creatures.map((creature) => drawn(creature, scene, failed.get(creature.id) ?? (() => cutOf(creature)))) };
+  }
+
+  /** Read once, and kept as long as a creature of the piece is of that file. */
+  async #colorsOf({ creatures }: Scene, pieces: PieceMeshes): Promise<CreatureColors> {
+    const kept = new Map<string, ColoredMesh | string | null>();
+    const found = new Map<string, ColoredMesh | string>();
+    for (const { id, shape } of creatures) {
+      const file = shape.type === 'mesh' && mayHaveColors(shape.file) ? pieces.file(resolveLink(shape.file)) : undefined;
+      if (!file || shape.type !== 'mesh') continue;
+      const key = `${file.id} ${shape.unit ?? ''}`;
+      const known = kept.get(key) ?? this.#colors.get(key);
+      const colors = known === undefined ? await fileColors(shape, async () => new Uint8Array(await file.blob.arrayBuffer())) : known;
+      kept.set(key, colors);
+      if (colors !== null) found.set(id, colors);
+    }
+    this.#colors = kept;
+    return found;
   }
 
   #cut({ shape, turnDeg, scale, name }: Creature, reading: MeshReading | undefined): Cut {

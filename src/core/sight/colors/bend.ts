@@ -2,12 +2,13 @@
 import type { Creature, Scene } from '../../scene/scene.ts';
 import { builtTop, onFaceScale, paintedAt } from '../eye.ts';
 import { faceMm, stepsBetween, type Stratum } from '../water.ts';
+import type { Slab } from './slab.ts';
 
 export interface Bend {
   /** Of a height of the creature as it is, the height it is built at. */
   builtMm(zMm: number): number;
-  /** On a plane: where a point at its built height is painted. */
-  painted(atMm: number): (xMm: number, yMm: number, builtMm: number) => readonly [number, number];
+  /** On a plane: where a point at its built height is painted, and its scale on the show face. */
+  painted(atMm: number): NonNullable<Slab['move']>;
 }
 
 /** Null of a creature that is looked at straight. */
@@ -20,7 +21,7 @@ export function bendOf(scene: Pick<Scene, 'cast' | 'fillMm'>, { read, baseMm }: 
       const over = stepsBetween(strata, face, atMm);
       return (xMm, yMm, builtMm) => {
         const scale = onFaceScale(read, stepsBetween(strata, face, builtMm));
-        return paintedAt(read.eyeXMm + scale * (xMm - read.eyeXMm), read.eyeYMm + scale * (yMm - read.eyeYMm), read, over);
+        return [...paintedAt(read.eyeXMm + scale * (xMm - read.eyeXMm), read.eyeYMm + scale * (yMm - read.eyeYMm), read, over), scale];
       };
     },
   };

@@ -19,8 +19,8 @@ export interface Slab {
   /** Whether the viewer looks down; else up, through the floor. */
   readonly fromAbove: boolean;
   readonly pixelMm: number;
-  /** Where a point of the creature is painted, if not right under it. */
-  readonly move?: (xMm: number, yMm: number, zMm: number) => readonly [number, number];
+  /** Where a point of the creature is painted, if not right under it, and how large it looks there against its true size. */
+  readonly move?: (xMm: number, yMm: number, zMm: number) => readonly [xMm: number, yMm: number, scale: number];
 }
 
 export interface SlabColors {
@@ -75,8 +75,12 @@ function nearestLight(mesh: ColoredMesh, { fromMm, toMm, fromAbove, move }: Slab
   const nearest = new Float64Array(width * height).fill(-Infinity);
   const sign = fromAbove ? 1 : -1;
   const [low, high] = [fromMm - AT_PLANE_MM, toMm + AT_PLANE_MM];
+  // Bent light draws a large triangle's inside a little aside. What newly shows lies inside the creature on this plane, so a surface
+  // is met before it in any case; that it is told a hair behind it is no reason to leave it out.
+  const [bottom, top] = !move ? [low, high] : fromAbove ? [-Infinity, high] : [low, Infinity];
   const color = new Float64Array(3);
   const at = new Float64Array(6);
+  const scales = Float64Array.of(1, 1, 1);
   let looks = 0;
   for (const part of mesh) {
     const { positions: p, indices } = part;
@@ -87,7 +91,7 @@ function nearestLight(mesh: ColoredMesh, { fromMm, toMm, fromAbove, move }: Slab
         const corner = 3 * indices[t + k];
         at[2 * k] = p[corner];
         at[2 * k + 1] = p[corner + 1];
-        if (move) [at[2 * k], at[2 * k + 1]] = move(p[corner], p[corner + 1], p[corner + 2]);
+        if (move) [at[2 * k], at[2 * k + 1], scales[k]] = move(p[corner], p[corner + 1], p[corner + 2]);
       }
       // In pixels, right and down, counted from the middle of the first.
       const ax = (at[0] - leftMm) / pixelMm - 0.5, ay = (topMm - at[1]) / pixelMm - 0.5;
@@ -98,23 +102,28 @@ function nearestLight(mesh: ColoredMesh, { fromMm, toMm, fromAbove, move }: Slab
       if (twice === 0) continue;
       const y0 = Math.max(0, Math.ceil(Math.min(ay, by, cy)));
       const y1 = Math.min(height - 1, Math.floor(Math.max(ay, by, cy)));
-      const least = Math.min(ax, bx, cx);
-      const most = Math.max(ax, bx, cx);
-      if (y0 > y1 || most < 0 || least > width - 1) continue;
+      const [west, east] = [Math.min(ax, bx, cx), Math.max(ax, bx, cx)];
+      if (y0 > y1 || east < 0 || west > width - 1) continue;
       const shade = shader(part, t, pixelMm);
       for (let y = y0; y <= y1; y++) {
         // Shares of the corners along the row: share + slope × x.
         const slopeB = (cy - ay) / twice, shareB = (-ax * (cy - ay) - (y - ay) * (cx - ax)) / twice;
         const slopeC = -(by - ay) / twice, shareC = ((bx - ax) * (y - ay) + (by - ay) * ax) / twice;
-        const [from, to] = inside(shareB, slopeB, inside(shareC, slopeC, inside(1 - shareB - shareC, -slopeB - slopeC, [least, most])));
+        const [from, to] = inside(shareB, slopeB, inside(shareC, slopeC, inside(1 - shareB - shareC, -slopeB - slopeC, [west, east])));
         const last = Math.min(width - 1, Math.floor(to));
         for (let x = Math.max(0, Math.ceil(from)); x <= last; x++) {
           if (++looks > MOST_LOOKS) throw new SolidError('Its colors can’t be drawn: thousands of its surfaces lie over each other. Export a simpler mesh.');
-          const wb = shareB + slopeB * x;
-          const wc = shareC + slopeC * x;
+          let wb = shareB + slopeB * x;
+          let wc = shareC + slopeC * x;
+          if (move) {
+            // What lies halfway between two corners is seen nearer the one that looks smaller.
+            const sum = scales[0] * (1 - wb - wc) + scales[1] * wb + scales[2] * wc;
+            wb *= scales[1] / sum;
+            wc *= scales[2] / sum;
+          }
           const z = az + wb * (bz - az) + wc * (cz - az);
           const i = y * width + x;
-          if (z < low || z > high || sign * z <= nearest[i]) continue;
+          if (z < bottom || z > top || sign * z <= nearest[i]) continue;
           nearest[i] = sign * z;
           shade(wb, wc, color);
           light[3 * i] = color[0];

@@ -53,6 +53,33 @@ describe('a cube of six colors', () => {
   });
 });
 
+describe('for an eye to the right of a cube', () => {
+  const eye = { eyeMm: 150, eyeXMm: 160, eyeYMm: -2, stretch: false };
+
+  it('its right side shows on every plane, its top on the nearest alone', () => {
+    for (const index of [1, 1.5]) {
+      const guides = coloredGuides(cube, six, regions, { heights: [8, 16, 25], read: eye, index });
+      for (const id of ['p0', 'p1']) expect(shares(guides, id)).toEqual({ [RIGHT]: 1 });
+      expect(Object.keys(shares(guides, 'p2')).sort()).toEqual([TOP, RIGHT].sort());
+    }
+  });
+
+  it('in resin that does not bend light, as wide as straight lines have it', () => {
+    // Where a line from the eye to (x, z) crosses the face at 60 mm. The cube stands from x −12 to 18 and up to 31 mm.
+    const crossing = (x: number, z: number): number => eye.eyeXMm + (eye.eyeMm / (eye.eyeMm + 60 - z)) * (x - eye.eyeXMm);
+    const share = (crossing(18, 25) - crossing(18, 31)) / (crossing(18, 25) - crossing(-12, 25));
+    const guides = coloredGuides(cube, six, regions, { heights: [25], read: eye, index: 1 });
+    expect(Math.abs(shares(guides, 'p0')[RIGHT] - share)).toBeLessThan(0.005);
+  });
+
+  it('built deeper, it shows the same shares on planes that look as deep', () => {
+    const flat = coloredGuides(cube, six, regions, { heights: [16], turnDeg: [45, 0, 0], index: 1, read: { ...eye, eyeXMm: 3 } });
+    const deep = coloredGuides(cube, six, regions, { heights: [1 + 1.25 * 15], turnDeg: [45, 0, 0], index: 1.25, read: { ...eye, eyeXMm: 3, stretch: true } });
+    const [one, other] = [flat, deep].map((guides) => shares(guides, 'p0'));
+    for (const hex of [TOP, BACK]) expect(Math.abs(one[hex] - other[hex])).toBeLessThan(0.01);
+  });
+});
+
 /** A rod along x, its mantle of `around` strips in stripes by the angle from straight up, both sides alike. */
 function rod(radius: number, length: number, around: number) {
   const positions = new Float64Array(6 * around + 6);

@@ -1,8 +1,8 @@
 /** Colored meshes made for tests, and their guides. */
-import type { Creature, Mold, Placement } from '../../../../src/core/scene/scene.ts';
+import type { Creature, EyePoint, Formula, Mold, Placement } from '../../../../src/core/scene/scene.ts';
 import { lightOf } from '../../../../src/core/sight/color.ts';
-import { posedColors, type ColoredMesh, type ColoredPart } from '../../../../src/core/sight/colors/colored-mesh.ts';
-import { withColors } from '../../../../src/core/sight/colors/colored-guides.ts';
+import { coloredBy } from '../../../../src/core/sight/colors/brought.ts';
+import type { ColoredMesh, ColoredPart } from '../../../../src/core/sight/colors/colored-mesh.ts';
 import type { PlaneGuide } from '../../../../src/core/sight/guide.ts';
 import type { Regions } from '../../../../src/core/sight/region.ts';
 import { guidesOf, sectionsFrom } from '../../../../src/core/sight/slices.ts';
@@ -25,14 +25,19 @@ export interface Posed {
   readonly turnDeg?: readonly [number, number, number];
   readonly cast?: 'face-up' | 'face-down';
   readonly scale?: number;
+  readonly read?: EyePoint;
+  /** Of the resin, which fills the mold to 60 mm. */
+  readonly index?: number;
 }
 
 /** In painting order. */
-export function coloredGuides(mesh: TriangleMesh, colors: ColoredMesh, regions: Regions, { heights, turnDeg = [0, 0, 0], cast = 'face-up', scale = 1 }: Posed): PlaneGuide[] {
-  const creature: Creature = { id: 'c', name: 'Newt', shape: { type: 'mesh', file: 'made.ply' }, xMm: 3, yMm: -2, baseMm: 1, turnDeg, scale, featherMm: 1.5, viewDeg: 45 };
+export function coloredGuides(mesh: TriangleMesh, colors: ColoredMesh, regions: Regions, { heights, turnDeg = [0, 0, 0], cast = 'face-up', scale = 1, read, index = 1.5 }: Posed): PlaneGuide[] {
+  const creature: Creature = { id: 'c', name: 'Newt', shape: { type: 'mesh', file: 'made.ply' }, xMm: 3, yMm: -2, baseMm: 1, turnDeg, scale, featherMm: 1.5, viewDeg: 45, ...(read && { read }) };
   const placements = heights.map((atMm, i): Placement => ({ kind: 'plane', id: `p${i}`, name: `Newt ${i + 1}`, atMm, paintH: 3, dryH: 12, slices: ['c'] }));
-  const scene = { mold, cast, fillMm: 60, fills: [], formulas: new Map(), placements, creatures: [creature] };
-  return withColors(guidesOf(scene, { regions, sectionsOf: sectionsFrom(new Map([['c', { mesh, volumeErrorFraction: 0 }]])) }), posedColors(colors, creature), { cast });
+  const scene = { mold, cast, fillMm: 60, fills: [{ toMm: 60, formula: 'r' }], formulas: new Map([['r', { refractiveIndex: index } as Formula]]), placements, creatures: [creature] };
+  const { guides, why } = coloredBy(new Map([['c', colors]]), scene, creature, guidesOf(scene, { regions, sectionsOf: sectionsFrom(new Map([['c', { mesh, volumeErrorFraction: 0 }]])) }));
+  if (why !== null) throw new Error(why);
+  return [...guides];
 }
 
 /** Share of each color, by its hex. */
