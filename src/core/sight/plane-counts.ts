@@ -4,12 +4,13 @@
  */
 import type { Plan } from '../plan/plan.ts';
 import { LEVELS_SHARE } from '../plan/thinnest.ts';
-import { setPlanes } from '../scene/edit/creature.ts';
+import { otherStops, setPlanes } from '../scene/edit/creature.ts';
 import type { SceneFile } from '../scene/edit/file.ts';
 import { readScene } from '../scene/read.ts';
 import type { Creature, Scene } from '../scene/scene.ts';
 import { parseLocalTime } from '../units/time.ts';
 import { formulasBetween, spacingAdvice } from './advice.ts';
+import { besideStops } from './beside-stops.ts';
 import { evenHeights } from './propose.ts';
 import { planesOf } from './slices.ts';
 
@@ -55,7 +56,8 @@ export function countChoices(scene: Scene, { file, creature, tallMm }: CountedCr
   return COUNTS.flatMap((planes): CountChoice[] => {
     const gapMm = tallMm / planes;
     if (planes > 1 && gapMm < LEVELS_SHARE * minDepthMm) return [];
-    const heights = evenHeights(bottomMm, bottomMm + tallMm, planes, { fillMm: scene.fillMm, minDepthMm });
+    const topMm = bottomMm + tallMm;
+    const heights = besideStops(evenHeights(bottomMm, topMm, planes, { fillMm: scene.fillMm, minDepthMm }), { stopsMm: otherStops(file, creature.id), minDepthMm, bottomMm, topMm });
     const set = heights.length < planes ? null : setPlanes(file, creature.id, heights);
     return set?.ok ? [{ planes, gapMm, file: set.file }] : [];
   });

@@ -1,8 +1,9 @@
 /** How a creature is cut into planes: how tall it is, how thin the resin there may be poured, what gap to begin with. */
-import { creature as creatureIn, setPlanes, type PlanesWanted } from '../../core/scene/edit/creature.ts';
+import { creature as creatureIn, otherStops, setPlanes, type PlanesWanted } from '../../core/scene/edit/creature.ts';
 import { refused, type AddResult, type SceneFile } from '../../core/scene/edit/file.ts';
 import type { Scene } from '../../core/scene/scene.ts';
 import { formulasBetween } from '../../core/sight/advice.ts';
+import { besideStops } from '../../core/sight/beside-stops.ts';
 import { evenHeights } from '../../core/sight/propose.ts';
 import { largestGapMm } from '../../core/sight/spacing.ts';
 import type { Painted } from '../../store/piece-painting.ts';
@@ -42,5 +43,8 @@ export function wanted(scene: Scene, stance: Stance, gapMm: number): PlanesWante
 export function setCount(file: SceneFile, id: string, { scene, stance, count }: { readonly scene: Scene; readonly stance: Stance; readonly count: number }): AddResult {
   if (!Number.isInteger(count) || count < 1 || count > MOST_PLANES) return refused(`Found ${count}; expected a whole number of planes from 1 to ${MOST_PLANES}.`);
   const { bottomMm, tallMm } = stance;
-  return setPlanes(file, id, evenHeights(bottomMm, bottomMm + tallMm, count, { fillMm: file.fillMm, minDepthMm: leastPourMm(scene, stance) }));
+  const topMm = bottomMm + tallMm;
+  const minDepthMm = leastPourMm(scene, stance);
+  const even = evenHeights(bottomMm, topMm, count, { fillMm: file.fillMm, minDepthMm });
+  return setPlanes(file, id, besideStops(even, { stopsMm: otherStops(file, id), minDepthMm, bottomMm, topMm }));
 }

@@ -2,6 +2,7 @@
  * Creatures that are painted instead of set in: made of a figure and back, with planes through them, moved with their planes.
  * A creature's own planes are those that slice nothing else, hold no art nor sketch and were not there before; others only stop or begin to slice it.
  */
+import { besideStops } from '../../sight/beside-stops.ts';
 import { planeHeights } from '../../sight/propose.ts';
 import { plain } from '../../units/format.ts';
 import { LIMITS } from '../schema.ts';
@@ -11,7 +12,7 @@ import { freshId, freshName, nameFlaw } from './names.ts';
 import { whenFull } from './place.ts';
 import { patched } from './replace.ts';
 import { sketchedPlanes } from './sketch.ts';
-import { isLocked, labelMm, nameOf, spoken, thing, thingsOf, tidy, unlocked } from './things.ts';
+import { heightOf, isLocked, labelMm, makesStop, nameOf, spoken, thing, thingsOf, tidy, unlocked } from './things.ts';
 
 export interface PlanesWanted {
   readonly gapMm: number;
@@ -133,7 +134,9 @@ function spacedPlanes(file: SceneFile, found: CreatureFile, { gapMm, tallMm, min
   if (!(gapMm > 0) || !Number.isFinite(gapMm)) return refused(`Found ${gapMm}; expected a gap above 0 mm between planes.`);
   if (tallMm / gapMm > LIMITS.placements) return refused(`Found a gap of ${labelMm(gapMm)}, for more than ${LIMITS.placements} planes; expected a wider one.`);
   const bottomMm = found.baseMm ?? 0;
-  return planesAt(file, found, planeHeights(bottomMm, bottomMm + tallMm, gapMm, { fillMm: file.fillMm, minDepthMm }));
+  const topMm = bottomMm + tallMm;
+  const even = planeHeights(bottomMm, topMm, gapMm, { fillMm: file.fillMm, minDepthMm });
+  return planesAt(file, found, besideStops(even, { stopsMm: otherStops(file, found.id), minDepthMm, bottomMm, topMm }));
 }
 
 /** Own planes are moved in order from the floor up, so that names, painting times and notes stay with them; others nearby take the creature on. */
@@ -166,6 +169,13 @@ function planesAt(file: SceneFile, found: CreatureFile, heightsMm: readonly numb
   });
   const all = [...placements, ...fresh];
   return { ok: true, file: { ...file, placements: all }, ids: all.filter((placement) => placement.kind === 'plane' && placement.slices?.includes(found.id)).map(({ id }) => id) };
+}
+
+/** Heights where pouring stops whatever planes the creature has of its own, the floor and the top among them. */
+export function otherStops(file: SceneFile, id: string): readonly number[] {
+  const sketched = sketchedPlanes(file);
+  const things = thingsOf(file).filter((placement) => makesStop(placement) && !isOwn(placement, id, sketched)).map(heightOf);
+  return [0, ...things, ...file.fills.map(({ toMm }) => toMm)];
 }
 
 function withoutCreature(file: SceneFile, id: string): { readonly ok: true; readonly file: SceneFile } | { readonly ok: false; readonly reason: string } {
