@@ -22,6 +22,7 @@ import { raise, setHeight, setHeights, setPlaces, setScale, setTurn, shift, turn
 import { namePiece, setCast, setHeatModel } from '../../../../src/core/scene/edit/piece.ts';
 import { addBed, addFigure, addPlane } from '../../../../src/core/scene/edit/place.ts';
 import { addBoxHours, setBottles, setBox, setHumidity } from '../../../../src/core/scene/edit/air.ts';
+import { addColor, changeColor, removeColor, setLamp, setRead } from '../../../../src/core/scene/edit/read.ts';
 import { removeRoomFrom, setRoomC, setRoomFrom } from '../../../../src/core/scene/edit/room.ts';
 import { setAt, type FieldValue } from '../../../../src/core/scene/edit/set-at.ts';
 import { setSize } from '../../../../src/core/scene/edit/shape.ts';
@@ -154,6 +155,11 @@ const MOVES: readonly ((hand: Hand, file: SceneFile) => Result)[] = [
   (h, f) => setHumidity(f, h.chance(0.3) ? null : h.number(-5, 110)),
   (h, f) => setBox(f, h.chance(0.3) ? null : { temperatureC: h.number(5, 65) }),
   (_, f) => addBoxHours(f),
+  (h, f) => setLamp(f, h.chance(0.2) ? null : { fromDeg: h.number(-360, 360), aboveDeg: h.number(0, 95) }),
+  (h, f) => addColor(f, h.thing(f), h.pick(['#c87137', '#2E4A1E', 'teal', ''])),
+  (h, f) => changeColor(f, h.thing(f), h.index(2), h.pick(['#ffffff', '#12345'])),
+  (h, f) => removeColor(f, h.thing(f), h.index(2)),
+  (h, f) => setRead(f, h.pick((f.creatures ?? []).map(({ id }) => id).concat('nobody')), h.chance(0.2) ? null : { eyeMm: h.number(10, 900), eyeXMm: h.number(-200, 200), stretch: h.chance(0.5) }),
   (h, f) => setBottles(f, h.chance(0.3) ? null : h.number(0, 70)),
   (h, f) => setRoomFrom(f, h.pick(['2026-05-04T20:00', '2026-05-05T06:00', '2026-13-01T00:00']), h.number(10, 30)),
   (h, f) => removeRoomFrom(f, h.pick(['2026-05-04T20:00', 'never'])),
