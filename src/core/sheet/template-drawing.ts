@@ -44,18 +44,21 @@ export interface DrawnPlane {
   readonly plane: Plane;
   readonly art: PlaneArt | null;
   readonly guides: readonly PlaneGuide[];
+  /** What was sketched on it, drawn already. */
+  readonly sketch?: readonly SheetItem[];
   /** What falls on it under the lamp: dotted, each with its name. */
   readonly shadows?: readonly { readonly name: string; readonly region: Region }[];
 }
 
-export function drawPlane(scene: Pick<Scene, 'mold' | 'cast'>, frame: TemplateFrame, { plane, art, guides, shadows = [] }: DrawnPlane, lettering: Lettering): PlaneDrawing {
+export function drawPlane(scene: Pick<Scene, 'mold' | 'cast'>, frame: TemplateFrame, { plane, art, guides, sketch = [], shadows = [] }: DrawnPlane, lettering: Lettering): PlaneDrawing {
   const pen = createPen(lettering);
   const notes: string[] = [];
   const wall = moldRing(scene.mold, plane.atMm).map(onPaper);
   if (art?.kind === 'unseen') notes.push(art.why);
   else if (plane.art && art) drawArt(pen, { art, place: placedArt(plane.art, art.highPerWide, scene.cast), wall, notes });
   for (const guide of guides) drawGuide(pen, guide);
-  if (!plane.art && guides.length === 0) notes.push('There is no picture on it yet: the line is the wall.');
+  pen.items.push(...sketch);
+  if (!plane.art && guides.length === 0 && sketch.length === 0) notes.push('There is no picture on it yet: the line is the wall.');
   drawWall(pen, wall, halfInside(scene.mold, plane.atMm), frame);
   for (const shadow of shadows) drawShadow(pen, shadow);
   numberHints(pen, guides);

@@ -4,10 +4,11 @@
  */
 import { haltsFor } from '../plan/halts.ts';
 import type { Finding, Plan } from '../plan/plan.ts';
-import type { Plane, PrintBars, Scene } from '../scene/scene.ts';
+import type { Plane, PrintBars, Scene, Stroke } from '../scene/scene.ts';
 import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
 import type { PlaneGuide } from '../sight/guide.ts';
 import type { Region, Regions } from '../sight/region.ts';
+import { sketchRegion } from '../sight/sketch/regions.ts';
 import { listed, plain } from '../units/format.ts';
 import type { ChosenUnits } from '../units/in-units.ts';
 import { upAndDeep } from './context.ts';
@@ -25,6 +26,7 @@ import type { PlaneRead } from './template-reads.ts';
 import type { PageFormat, TemplateSheet } from './template-pages.ts';
 import { bareFormat, bestFormat, layTemplatePages, pagesOf, paperFormats } from './template-pages.ts';
 import { STENCILS_STEM, planesUpward, templateStems } from './template-planes.ts';
+import { drawSketch } from './template-sketch.ts';
 import type { Opening } from './template-stencil.ts';
 import { stencilSheets } from './template-stencil.ts';
 
@@ -75,13 +77,14 @@ export function layoutTemplates(input: TemplateInput): TemplateFile[] {
   const files = planes.map((plane, i): TemplateFile => {
     const guides = input.guides.filter(({ planeId }) => planeId === plane.id);
     const read = input.reads?.get(plane.id);
-    const { items, notes } = drawPlane(scene, frame, { plane, art: input.art.get(plane.id) ?? null, guides, shadows: read?.shadows }, lettering);
+    const sketch = drawSketch(sketchOn(scene, plane), { wall: turnedRight(moldRing(scene.mold, plane.atMm)), regions: input.regions, lettering });
+    const { items, notes } = drawPlane(scene, frame, { plane, art: input.art.get(plane.id) ?? null, guides, sketch: sketch.items, shadows: read?.shadows }, lettering);
     const sheet: TemplateSheet = {
       kind: 'template',
       title: plane.name,
       subtitle: `plane ${i + 1} of ${planes.length}`,
       piece: scene.name,
-      facts: factsOf(plane, [...notes, ...(read?.facts ?? []).map(words.said), ...(input.unseen.get(plane.id) ?? [])], by),
+      facts: factsOf(plane, [...notes, ...sketch.notes, ...(read?.facts ?? []).map(words.said), ...(input.unseen.get(plane.id) ?? [])], by),
       printFacts: printFacts(by),
       halts: haltsAt([plane], plan),
       bounds: frame.bounds,
@@ -185,9 +188,11 @@ function stencilFile(planes: readonly Plane[], by: Layout): TemplateFile {
   return fileOf(STENCILS_STEM, sheets, by);
 }
 
+const sketchOn = ({ strokes = [] }: Scene, { id }: Plane): readonly Stroke[] => strokes.filter(({ plane }) => plane === id);
+
 /** What is painted on a plane, within the wall. */
 function openingOf(plane: Plane, { scene, art, guides, regions }: Layout): Region {
   const sections = guides.filter(({ planeId }) => planeId === plane.id).map(({ outline }) => outline);
-  sections.push(paintedArt(scene, plane, art.get(plane.id), regions));
+  sections.push(paintedArt(scene, plane, art.get(plane.id), regions), sketchRegion(sketchOn(scene, plane), regions));
   return regions.meet(regions.unite(sections), [turnedRight(moldRing(scene.mold, plane.atMm))]);
 }

@@ -5,6 +5,7 @@ import type { ArtFile, PlaneFile, SceneFile } from '../../core/scene/edit/file.t
 import { setPlaneHours } from '../../core/scene/edit/hold.ts';
 import { rename } from '../../core/scene/edit/keep.ts';
 import { ridersOf } from '../../core/scene/edit/move.ts';
+import { isSketchedOn } from '../../core/scene/edit/sketch.ts';
 import { nameOf } from '../../core/scene/edit/things.ts';
 import { counted } from '../../core/units/format.ts';
 import { canBeShown } from '../compose/ready-art.ts';
@@ -15,6 +16,7 @@ import { damagedWords, useArtTrouble } from './art-trouble.ts';
 import { artFileProblem, PICTURES_ACCEPTED, readPicture } from './art-picture.ts';
 import { deepOf, fromWalls, halfSizes, intoMold, standingWords } from './place-words.ts';
 import { QuantityField } from './QuantityField.tsx';
+import { SketchSection } from '../sketch/SketchSection.tsx';
 import { useTrouble } from './trouble.ts';
 import { typedHeight } from './typed-height.ts';
 
@@ -24,6 +26,7 @@ const PaintPart = lazy(async () => ({ default: (await import('../planes/PaintPar
 export function PlaneCard({ file, plane }: { readonly file: SceneFile; readonly plane: PlaneFile }) {
   const edit = usePiece((state) => state.edit);
   const riders = ridersOf(file, plane.id).length;
+  const sketched = isSketchedOn(file, plane.id);
   const height = (mm: number): boolean => edit((before) => typedHeight(before, plane.id, mm, { riders: true }));
   return (
     <>
@@ -41,8 +44,9 @@ export function PlaneCard({ file, plane }: { readonly file: SceneFile; readonly 
           <QuantityField inSentence label="Time to dry" kind="hours" usual={plane.dryH === undefined} value={plane.dryH ?? USUAL_DRY_H} onCommit={(dryH) => edit((before) => setPlaneHours(before, [plane.id], { dryH }))} />
         </p>
       </CardSection>
-      {(plane.art !== undefined || (plane.slices?.length ?? 0) > 0) && <Suspense fallback={<p className="soft">One moment …</p>}><PaintPart file={file} plane={plane} /></Suspense>}
+      {(plane.art !== undefined || (plane.slices?.length ?? 0) > 0 || sketched) && <Suspense fallback={<p className="soft">One moment …</p>}><PaintPart file={file} plane={plane} /></Suspense>}
       <ArtSection file={file} plane={plane} />
+      <SketchSection file={file} plane={plane} />
       <ThingFindings id={plane.id} />
       <KeepActions ids={[plane.id]} locked={plane.locked ?? false} />
     </>

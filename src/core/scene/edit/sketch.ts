@@ -17,6 +17,10 @@ export function sketchOf(file: SceneFile, planeId: string): readonly (Stroke & {
   return strokesOf(file).flatMap((stroke, at) => (stroke.plane === planeId ? [{ ...USUAL, ...stroke, at }] : []));
 }
 
+export function isSketchedOn(file: SceneFile, planeId: string): boolean {
+  return strokesOf(file).some(({ plane }) => plane === planeId);
+}
+
 /** Ids of the planes that something is sketched on. */
 export function sketchedPlanes(file: SceneFile): ReadonlySet<string> {
   return new Set(strokesOf(file).map(({ plane }) => plane));

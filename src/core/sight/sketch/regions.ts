@@ -29,11 +29,16 @@ export function inkedRegions(strokes: readonly Stroke[], regions: Regions): Inke
 
 /** All paint of these strokes as one region, mold coordinates looking down. */
 export function sketchRegion(strokes: readonly Stroke[], regions: Regions): Region {
-  const loops = strokes.flatMap((stroke) => stretchesOf(stroke, coveredHalfMm).flatMap(hullOf));
+  const loops = paintLoops(strokes);
   return loops.length === 0 ? [] : regions.unite([loops]);
 }
 
-/** The hull of the two round marks, counterclockwise; together the hulls wind once or more over the paint. */
+/** Counterclockwise loops that wind once or more over the paint and nowhere else; they cross, so that they are no Region yet. */
+export function paintLoops(strokes: readonly Stroke[]): Loop[] {
+  return strokes.flatMap((stroke) => stretchesOf(stroke, coveredHalfMm).flatMap(hullOf));
+}
+
+/** The hull of the two round marks, counterclockwise. */
 function hullOf({ ax, ay, aHalf, bx, by, bHalf }: Stretch): Loop[] {
   const length = Math.hypot(bx - ax, by - ay);
   const lean = length === 0 ? 2 : (aHalf - bHalf) / length;
