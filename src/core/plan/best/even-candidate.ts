@@ -2,23 +2,16 @@
 import type { Formula, Scene } from '../../scene/scene.ts';
 import type { Laid, LaidPour } from '../heat-rounds.ts';
 import type { BestLaid, LayContext } from './lay-plan.ts';
+import { keepsAll, missedBy } from './wishes-kept.ts';
 
-/** Pins typed in decimals carry noise far below this, mm. */
-const SAME_MM = 1e-6;
 /** Heights typed in decimals carry noise far below this, mm. */
 const ROUNDING_MM = 1e-9;
 
 /** Null where it does not keep what the person asked of a plan: lines, formulas, cups, hours of sleep. */
 export function evenCandidate(scene: Scene, even: Laid, { layers, prepared }: Pick<LayContext, 'layers' | 'prepared'>): BestLaid | null {
   const { plan, room } = scene;
-  const tops = even.pours.map(({ slice }) => slice.toMm);
-  const bottomMm = layers[0].fromMm;
-  const topMm = tops[tops.length - 1];
-  const keepsPins = plan.pinsMm.every((pin) => pin <= bottomMm || pin >= topMm || tops.some((top) => Math.abs(top - pin) <= SAME_MM));
-  const drawn = even.pours.filter(({ slice }) => slice.toMm !== slice.layerAt.toMm).map(({ slice }) => slice.toMm);
-  const keepsFree = drawn.every((top) => !plan.avoid.some((span) => top >= span.fromMm - ROUNDING_MM && top <= span.toMm + ROUNDING_MM));
-  const owned = layers.every(({ formula }) => plan.formulas === null || plan.formulas.includes(formula));
-  if (!keepsPins || !keepsFree || !owned || plan.cupMin !== null || (room.sleep?.length ?? 0) > 0) return null;
+  const kept = keepsAll(missedBy(scene, even.pours.map(({ slice }) => ({ ...slice, atStop: slice.toMm === slice.layerAt.toMm, formula: slice.formula.id }))));
+  if (!kept || plan.cupMin !== null || (room.sleep?.length ?? 0) > 0) return null;
   const asked = layers.map((layer) => ({ ...layer, asked: layer.formula }));
   const pours = even.pours.map((pour) => {
     const { layerAt, formula } = pour.slice;

@@ -6,9 +6,10 @@ import { clockOf, dayAndTime, dayName } from '../../units/when.ts';
 import type { Planned } from '../context.ts';
 import type { Finding } from '../plan.ts';
 import { curesInSleep } from './sleep.ts';
+import { wishFindings } from './wishes-kept.ts';
 
 export function calendarFindings(planned: Planned): Finding[] {
-  return [...readyBy(planned), ...sleep(planned), ...longer(planned)];
+  return [...wishFindings(planned), ...readyBy(planned), ...sleep(planned), ...longer(planned)];
 }
 
 function longer({ longerDay }: Planned): Finding[] {

@@ -12,7 +12,7 @@ export const GOAL_NAMES: Readonly<Record<PlanGoal, string>> = {
   cheapest: 'Cheapest',
 };
 
-/** Differences under these are not told: an hour, a gram, a cent, a hundredth of a limit, half a degree. */
+/** Differences under these are not told beside others: an hour, a gram, a cent, a hundredth of a limit, half a degree. */
 const TOLD = { min: 60, g: 1, money: 0.01, share: 0.01, degrees: 0.5 } as const;
 
 /** A line for each other goal: `Soonest done: 2 d sooner, 2 pours more.` */
@@ -44,5 +44,7 @@ function differences(ours: GoalRow, other: GoalRow): string {
   } else if (Math.abs(other.fullest - ours.fullest) >= TOLD.share) {
     told.push(`its fullest pour at ${percent(other.fullest, 0)} of the label’s depth instead of ${percent(ours.fullest, 0)}`);
   }
-  return told.length > 0 ? listed(told) : 'the same';
+  // Under an hour, and nothing else to tell: another plan is still not called the same.
+  const words = told.length > 0 ? listed(told) : later !== 0 ? `${span(Math.abs(later))} ${later > 0 ? 'later' : 'sooner'}` : 'the same';
+  return other.keeps === false ? `${words}; it does not keep to what you asked` : words;
 }
