@@ -49,9 +49,9 @@ export async function templateFiles(job: TemplateJob): Promise<ZipFile[]> {
   if (planes.length === 0) return [];
   const { art, pictures } = await planeArts(planes, job.file);
   const { guides, unseen } = guidesFor(scene, job.meshes, { ...job, colors: await creatureColors(scene.creatures, job.file) });
-  const made = guidePictures(guides);
-  for (const [name, bytes] of made) pictures.set(name, bytes);
   const reads = planeReads(scene, { ...job, guides, art });
+  const made = guidePictures(guides, [...reads.values()].flatMap(({ paints }) => paints.map(({ hex }) => hex)));
+  for (const [name, bytes] of made) pictures.set(name, bytes);
   const letters = JSON.stringify([scene.name, planes, scene.creatures.map(({ name }) => name), [...art.values()].map((one) => (one.kind === 'unseen' ? one.why : '')), [...unseen.values()], [...reads.values()].map(({ facts, paints }) => [facts, paints]), plan.findings]);
   const fonts = await loadSheetFonts(job.readFont, letters);
   const files: ZipFile[] = [];

@@ -35,7 +35,8 @@ export function colorBlocks({ colors }: PlaneGuide, widthMm: number, lettering: 
   ];
 }
 
-function patch(hex: string, words: string, widthMm: number, lettering: Lettering): Block {
+/** A color as printed, and words on it. */
+export function patch(hex: string, words: string, widthMm: number, lettering: Lettering): Block {
   const text = paragraph([words], widthMm - PATCH_WIDE - 4, lettering);
   return {
     heightMm: Math.max(text.heightMm, PATCH_HIGH) + 1.6,

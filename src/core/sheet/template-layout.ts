@@ -90,7 +90,7 @@ export function layoutTemplates(input: TemplateInput): TemplateFile[] {
       bounds: frame.bounds,
       items,
     };
-    return fileOf(stems[i], [sheet], by, { guides, paints: (read?.paints ?? []).map(words.said) });
+    return fileOf(stems[i], [sheet], by, { guides, paints: (read?.paints ?? []).map((paint) => ({ ...paint, words: words.said(paint.words) })) });
   });
   return [...files, stencilFile(planes, by)];
 }

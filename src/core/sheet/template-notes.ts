@@ -7,7 +7,7 @@ import { flow, gap, heading, paragraph, tickItem } from './flow.ts';
 import type { Lettering, Pen } from './pen.ts';
 import { LINE, createPen } from './pen.ts';
 import { rectangle } from './polygon.ts';
-import { colorBlocks } from './template-colors.ts';
+import { colorBlocks, patch } from './template-colors.ts';
 import { FEATHER_HATCH, HIDDEN_HATCH } from './template-drawing.ts';
 import type { LineHatch } from './template-hatch.ts';
 import { hatchInside } from './template-hatch.ts';
@@ -20,8 +20,8 @@ const WIDEST_MM = 170;
 
 export interface Told {
   readonly guides: readonly PlaneGuide[];
-  /** What to paint for which color, in sentences. */
-  readonly paints: readonly string[];
+  /** What to paint for which color: the paint, `#rrggbb`, and a sentence on it. */
+  readonly paints: readonly { readonly hex: string; readonly words: string }[];
 }
 
 export function layNotePages(sheet: TemplateSheet, told: Told, format: PageFormat, { lettering, before, of, creatures }: { lettering: Lettering; before: number; of: number; creatures: readonly Creature[] }): SheetPage[] {
@@ -49,7 +49,7 @@ function noteBlocks({ guides, paints }: Told, creatures: readonly Creature[], wi
   ]);
   const colors = paints.length === 0 ? [] : [
     heading('To read in color', widthMm, lettering),
-    ...paints.map((words) => paragraph([words], widthMm, lettering, { afterMm: 1.2 })),
+    ...paints.map(({ hex, words }) => patch(hex, words, widthMm, lettering)),
     paragraph(['As seen straight on, by light that goes in and comes out again. Judge paint wet, as it will look under resin.'], widthMm, lettering),
     gap(3),
   ];

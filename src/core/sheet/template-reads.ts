@@ -19,8 +19,8 @@ export interface PlaneRead {
   readonly shadows: readonly { readonly name: string; readonly region: Region }[];
   /** For the head, in sentences. */
   readonly facts: readonly string[];
-  /** For the page of what to paint, a sentence for each color. */
-  readonly paints: readonly string[];
+  /** For the page of what to paint: each paint, `#rrggbb`, and a sentence on it. */
+  readonly paints: readonly { readonly hex: string; readonly words: string }[];
 }
 
 export interface ReadsInput {
@@ -50,7 +50,7 @@ export function planeReads(scene: Scene, { plan, guides, art, regions, meshes }:
         ...(lamp && shadows.length > 0 ? [`Dotted: the ${shadows.length === 1 ? 'shadow' : 'shadows'} of ${listed(shadows.map(({ name }) => name))}. ${onceWords(lamp)}`] : []),
         ...(unknown.length > 0 ? [unknownWords(unknown)] : []),
       ];
-      const paints = planePaints(scene, plane, { leaves: lightBack(scene, strata, plane.atMm), guides }).map((paint) => paintWords(plane.name, paint));
+      const paints = planePaints(scene, plane, { leaves: lightBack(scene, strata, plane.atMm), guides }).map((paint) => ({ hex: paint.paint, words: paintWords(plane.name, paint) }));
       return facts.length + paints.length === 0 ? [] : [[plane.id, { shadows, facts, paints }]];
     }),
   );
