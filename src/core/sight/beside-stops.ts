@@ -21,9 +21,35 @@ const THIN = 1;
 /** mm. Computed heights that should be one. */
 const SAME_MM = 1e-9;
 
+/** Of the gap between planes: what so many planes keep off the creature's ends, where nearly nothing of it is cut. */
+const END_SHARE = 0.15;
+/** Of its height: a plane nearer to its ends shows nothing. */
+const EMPTY_SHARE = 0.02;
+
+/** As many heights, each cutting the creature well within its ends. */
+export function countBesideStops(heights: readonly number[], options: BesideOptions): number[] {
+  const { bottomMm, topMm } = options;
+  const end = (END_SHARE * (topMm - bottomMm)) / Math.max(1, heights.length);
+  return besideStops(heights, { ...options, bottomMm: bottomMm + end, topMm: topMm - end });
+}
+
+/** Heights a gap apart: one that comes to lie at the creature's very end, on a stop that is there anyway, is left out. */
+export function gapBesideStops(heights: readonly number[], options: BesideOptions): number[] {
+  const { bottomMm, topMm } = options;
+  const empty = EMPTY_SHARE * (topMm - bottomMm);
+  const moved = besideStops(heights, options);
+  const telling = moved.filter((z) => z > bottomMm + empty && z < topMm - empty);
+  return telling.length > 0 ? telling : moved;
+}
+
 /** As many heights, in their order; unchanged where they lie well. */
 export function besideStops(heights: readonly number[], { stopsMm, minDepthMm, bottomMm, topMm }: BesideOptions): number[] {
-  const weigh = (by: number): number => heights.reduce((sum, z) => sum + stopsMm.reduce((own, stop) => own + weight(Math.abs(z + by - stop), minDepthMm), 0), 0);
+  if (heights.length === 0) return [];
+  const empty = EMPTY_SHARE * (topMm - bottomMm);
+  const beside = (z: number): number => stopsMm.reduce((sum, stop) => sum + weight(Math.abs(z - stop), minDepthMm), 0);
+  // Moved to the very end a plane shows nothing: worth it only on a stop, where it costs nothing.
+  const wasted = (z: number): number => (z > bottomMm + empty && z < topMm - empty) || stopsMm.some((stop) => Math.abs(z - stop) <= STOP_TOLERANCE_MM) ? 0 : TOO_THIN;
+  const weigh = (by: number): number => heights.reduce((sum, z) => sum + beside(z + by) + wasted(z + by), 0);
   const [down, up] = [Math.min(0, bottomMm - Math.min(...heights)), Math.max(0, topMm - Math.max(...heights))];
   const offsets = heights.flatMap((z) => stopsMm.flatMap((stop) => [stop - z, stop - minDepthMm - z, stop + minDepthMm - z]));
   let best = { by: 0, weight: weigh(0) };

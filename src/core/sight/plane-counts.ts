@@ -10,7 +10,7 @@ import { readScene } from '../scene/read.ts';
 import type { Creature, Scene } from '../scene/scene.ts';
 import { parseLocalTime } from '../units/time.ts';
 import { formulasBetween, spacingAdvice } from './advice.ts';
-import { besideStops } from './beside-stops.ts';
+import { countBesideStops } from './beside-stops.ts';
 import { evenHeights } from './propose.ts';
 import { planesOf } from './slices.ts';
 
@@ -57,7 +57,7 @@ export function countChoices(scene: Scene, { file, creature, tallMm }: CountedCr
     const gapMm = tallMm / planes;
     if (planes > 1 && gapMm < LEVELS_SHARE * minDepthMm) return [];
     const topMm = bottomMm + tallMm;
-    const heights = besideStops(evenHeights(bottomMm, topMm, planes, { fillMm: scene.fillMm, minDepthMm }), { stopsMm: otherStops(file, creature.id), minDepthMm, bottomMm, topMm });
+    const heights = countBesideStops(evenHeights(bottomMm, topMm, planes, { fillMm: scene.fillMm, minDepthMm }), { stopsMm: otherStops(file, creature.id), minDepthMm, bottomMm, topMm });
     const set = heights.length < planes ? null : setPlanes(file, creature.id, heights);
     return set?.ok ? [{ planes, gapMm, file: set.file }] : [];
   });

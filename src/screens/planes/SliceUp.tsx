@@ -4,13 +4,12 @@ import type { FigureFile, SceneFile } from '../../core/scene/edit/file.ts';
 import { paintFigure } from '../../core/scene/edit/creature.ts';
 import { nameOf, spoken } from '../../core/scene/edit/things.ts';
 import { spacingAdvice } from '../../core/sight/advice.ts';
-import { planeHeights } from '../../core/sight/propose.ts';
 import { counted } from '../../core/units/format.ts';
 import { QuantityField } from '../card/QuantityField.tsx';
 import { CardSection, YesNo } from '../card/fields.tsx';
 import { useDerived, usePiece } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
-import { leastPourMm, MOST_PLANES, usualGapMm, wanted } from './slicing.ts';
+import { gapHeights, MOST_PLANES, usualGapMm, wanted } from './slicing.ts';
 import './planes.css';
 
 /** Of a creature that says nothing (read as a scene's defaults: a feather of 1.5 mm, looked at from 45°). */
@@ -28,9 +27,9 @@ export function SliceUp({ file, figure, onDone }: { readonly file: SceneFile; re
   const bounds = solids.find(({ id }) => id === figure.id)?.bounds;
   if (!bounds) return <p className="soft">It is being measured …</p>;
   const stance = { bottomMm: figure.baseMm ?? 0, tallMm: bounds.max[2] - bounds.min[2] };
-  const { bottomMm, tallMm } = stance;
+  const { tallMm } = stance;
   const gapMm = typedMm ?? usualGapMm(scene, stance, USUAL_LOOK);
-  const heights = planeHeights(bottomMm, bottomMm + tallMm, gapMm, { fillMm: file.fillMm, minDepthMm: leastPourMm(scene, stance) });
+  const heights = gapHeights(file, figure.id, { scene, stance, gapMm });
   const faceDown = file.cast === 'face-down';
   const keep = (mm: number): boolean => {
     if (!(mm > 0) || tallMm / mm > MOST_PLANES) return false;

@@ -3,8 +3,8 @@ import { creature as creatureIn, otherStops, setPlanes, type PlanesWanted } from
 import { refused, type AddResult, type SceneFile } from '../../core/scene/edit/file.ts';
 import type { Scene } from '../../core/scene/scene.ts';
 import { formulasBetween } from '../../core/sight/advice.ts';
-import { besideStops } from '../../core/sight/beside-stops.ts';
-import { evenHeights } from '../../core/sight/propose.ts';
+import { countBesideStops, gapBesideStops } from '../../core/sight/beside-stops.ts';
+import { evenHeights, planeHeights } from '../../core/sight/propose.ts';
 import { largestGapMm } from '../../core/sight/spacing.ts';
 import type { Painted } from '../../store/piece-painting.ts';
 
@@ -35,6 +35,14 @@ export function usualGapMm(scene: Scene, stance: Stance, { featherMm, viewDeg }:
   return Math.max(leastPourMm(scene, stance), Math.floor(10 * Math.min(stance.tallMm, largestGapMm(featherMm, viewDeg, index))) / 10);
 }
 
+/** Heights of planes a gap apart, as the edit sets them. */
+export function gapHeights(file: SceneFile, id: string, { scene, stance: { bottomMm, tallMm }, gapMm }: { readonly scene: Scene; readonly stance: Stance; readonly gapMm: number }): readonly number[] {
+  const topMm = bottomMm + tallMm;
+  const minDepthMm = leastPourMm(scene, { bottomMm, tallMm });
+  const even = planeHeights(bottomMm, topMm, gapMm, { fillMm: file.fillMm, minDepthMm });
+  return gapBesideStops(even, { stopsMm: otherStops(file, id), minDepthMm, bottomMm, topMm });
+}
+
 export function wanted(scene: Scene, stance: Stance, gapMm: number): PlanesWanted {
   return { gapMm, tallMm: stance.tallMm, minDepthMm: leastPourMm(scene, stance) };
 }
@@ -46,5 +54,5 @@ export function setCount(file: SceneFile, id: string, { scene, stance, count }: 
   const topMm = bottomMm + tallMm;
   const minDepthMm = leastPourMm(scene, stance);
   const even = evenHeights(bottomMm, topMm, count, { fillMm: file.fillMm, minDepthMm });
-  return setPlanes(file, id, besideStops(even, { stopsMm: otherStops(file, id), minDepthMm, bottomMm, topMm }));
+  return setPlanes(file, id, countBesideStops(even, { stopsMm: otherStops(file, id), minDepthMm, bottomMm, topMm }));
 }

@@ -1,6 +1,6 @@
 /** Planes beside other stops: by hand, and against the rule itself at random (a pour under 0.6 of the least depth may not be poured: design). */
 import { describe, expect, it } from 'vitest';
-import { besideStops } from '../../../src/core/sight/beside-stops.ts';
+import { besideStops, countBesideStops, gapBesideStops } from '../../../src/core/sight/beside-stops.ts';
 import { seeded } from '../../view/seeded.ts';
 
 const MIN = 5;
@@ -19,6 +19,18 @@ describe('planes beside other stops', () => {
   it('that lie well stay as they are', () => {
     expect(besideStops([22, 27, 32], { ...span, stopsMm: [0, 17, 37, 60] })).toEqual([22, 27, 32]);
     expect(besideStops([20, 25], { ...span, stopsMm: [] })).toEqual([20, 25]);
+  });
+
+  it('a gap apart, one that comes to lie at the creature’s end is left out; so many stay so many, within it', () => {
+    const options = { ...span, stopsMm: [0, 20, 30, 55] };
+    const even = [20.93, 25.93, 30.93, 35.93, 40.93];
+    expect(gapBesideStops(even, options).map((z) => z.toFixed(6))).toEqual(['25.000000', '30.000000', '35.000000', '40.000000']);
+    const counted = countBesideStops(even, options);
+    expect(counted.length).toBe(5);
+    // 0.15 of a fifth of 22 mm is 0.66.
+    expect(Math.min(...counted)).toBeGreaterThanOrEqual(20.66 - 1e-9);
+    expect(counted).toContain(30);
+    expect([gapBesideStops([], options), countBesideStops([], options)]).toEqual([[], []]);
   });
 
   it('at random never make more pours too thin than there were, and stay within the creature', () => {

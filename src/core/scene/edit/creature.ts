@@ -2,7 +2,7 @@
  * Creatures that are painted instead of set in: made of a figure and back, with planes through them, moved with their planes.
  * A creature's own planes are those that slice nothing else, hold no art nor sketch and were not there before; others only stop or begin to slice it.
  */
-import { besideStops } from '../../sight/beside-stops.ts';
+import { gapBesideStops } from '../../sight/beside-stops.ts';
 import { planeHeights } from '../../sight/propose.ts';
 import { plain } from '../../units/format.ts';
 import { LIMITS } from '../schema.ts';
@@ -136,7 +136,7 @@ function spacedPlanes(file: SceneFile, found: CreatureFile, { gapMm, tallMm, min
   const bottomMm = found.baseMm ?? 0;
   const topMm = bottomMm + tallMm;
   const even = planeHeights(bottomMm, topMm, gapMm, { fillMm: file.fillMm, minDepthMm });
-  return planesAt(file, found, besideStops(even, { stopsMm: otherStops(file, found.id), minDepthMm, bottomMm, topMm }));
+  return planesAt(file, found, gapBesideStops(even, { stopsMm: otherStops(file, found.id), minDepthMm, bottomMm, topMm }));
 }
 
 /** Own planes are moved in order from the floor up, so that names, painting times and notes stay with them; others nearby take the creature on. */
@@ -171,10 +171,10 @@ function planesAt(file: SceneFile, found: CreatureFile, heightsMm: readonly numb
   return { ok: true, file: { ...file, placements: all }, ids: all.filter((placement) => placement.kind === 'plane' && placement.slices?.includes(found.id)).map(({ id }) => id) };
 }
 
-/** Heights where pouring stops whatever planes the creature has of its own, the floor and the top among them. */
+/** Heights where pouring stops whatever planes the creature has of its own, the floor and the top among them. `id` is its own, or of the figure it is to be made of. */
 export function otherStops(file: SceneFile, id: string): readonly number[] {
   const sketched = sketchedPlanes(file);
-  const things = thingsOf(file).filter((placement) => makesStop(placement) && !isOwn(placement, id, sketched)).map(heightOf);
+  const things = thingsOf(file).filter((placement) => makesStop(placement) && placement.id !== id && !isOwn(placement, id, sketched)).map(heightOf);
   return [0, ...things, ...file.fills.map(({ toMm }) => toMm)];
 }
 

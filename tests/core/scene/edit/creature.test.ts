@@ -31,8 +31,8 @@ describe('painting a figure', () => {
     expect(ids).toEqual(['c1', 'p2', 'p3', 'p4', 'p5']);
     expect(planes(file)).toEqual([
       ['p1', 'Lily shadows', 10, undefined],
-      // 14 mm by 4: four planes, 2 mm left over, half of it below; then 1 mm down, onto the change of fill at 30 instead of 1 mm over it.
-      ['p2', 'Newt 1', 22, ['c1']], ['p3', 'Newt 2', 26, ['c1']], ['p4', 'Newt 3', 30, ['c1']], ['p5', 'Newt 4', 34, ['c1']],
+      // 14 mm by 4: four planes, 2 mm left over, half of it below. The third goes onto the change of fill at 30, instead of 1 mm over it.
+      ['p2', 'Newt 1', 23, ['c1']], ['p3', 'Newt 2', 27, ['c1']], ['p4', 'Newt 3', 30, ['c1']], ['p5', 'Newt 4', 35, ['c1']],
     ]);
     expect(thing(file, 'f1')).toBeUndefined();
     expect(label).toBe('newt painted on 4 planes');
@@ -85,7 +85,7 @@ describe('its planes', () => {
 
   it('a plane with art stays when the creature leaves it', () => {
     const art = { ...painted().file, placements: thingsOf(painted().file).map((each) => (each.id === 'p3' ? { ...each, art: { file: 'assets/weed.svg', widthMm: 40 } } : each)) };
-    expect(planes(ok(removeCreature(art, 'c1')).file)).toEqual([['p1', 'Lily shadows', 10, undefined], ['p3', 'Newt 2', 26, undefined]]);
+    expect(planes(ok(removeCreature(art, 'c1')).file)).toEqual([['p1', 'Lily shadows', 10, undefined], ['p3', 'Newt 2', 27, undefined]]);
     expect(ok(removeCreature(art, 'c1')).file.creatures).toBeUndefined();
   });
 
@@ -101,7 +101,7 @@ describe('its planes', () => {
 describe('moving it', () => {
   it('up and down its planes go with it, until one meets the top or the floor', () => {
     const up = ok(raiseCreatures(painted().file, ['c1'], 3));
-    expect(planes(up.file).map(([, , at]) => at)).toEqual([10, 25, 29, 33, 37]);
+    expect(planes(up.file).map(([, , at]) => at)).toEqual([10, 26, 30, 33, 38]);
     expect([creature(up.file, 'c1')!.baseMm, up.label]).toEqual([25, 'newt up 3\u00a0mm']);
     expect(planes(ok(raiseCreatures(up.file, ['c1'], 500)).file).at(-1)![2]).toBe(55);
     expect(planes(ok(raiseCreatures(up.file, ['c1'], -500)).file)[1][2]).toBe(0);
@@ -112,7 +112,7 @@ describe('moving it', () => {
     const two = { ...painted().file, creatures: [...creaturesOf(painted().file), { id: 'c2', name: 'Koi', shape: newt.shape, baseMm: 20 }] };
     const shared = ok(setSlices(two, 'p3', ['c1', 'c2'])).file;
     expect(raiseCreatures(shared, ['c1'], 1)).toMatchObject({ ok: false, reason: 'Newt 2 has other creatures on it too. Move them together, or take one off that plane first.' });
-    expect(planes(ok(raiseCreatures(shared, ['c1', 'c2'], 1)).file)[2][2]).toBe(27);
+    expect(planes(ok(raiseCreatures(shared, ['c1', 'c2'], 1)).file)[2][2]).toBe(28);
     expect(raiseCreatures(ok(setLocked(painted().file, ['p3'], true)).file, ['c1'], 1)).toMatchObject({ ok: false, reason: 'Newt 2 is locked. Unlock it first.' });
   });
 
