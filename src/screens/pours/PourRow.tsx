@@ -2,7 +2,8 @@
 import { divisionDigits, fixed, listed, plain, span } from '../../core/units/format.ts';
 import { clockOf, dayAndTime, weekdayAndTime } from '../../core/units/when.ts';
 import { bottleWords } from '../../core/plan/air/bottle-words.ts';
-import type { Finding, Pour } from '../../core/plan/plan.ts';
+import type { ClassPlan, Finding, Plan, Pour } from '../../core/plan/plan.ts';
+import { classTimeOf, classWorkAfter } from '../../core/plan/runs/class-marks.ts';
 import type { LedgerRow } from '../../store/ledger.ts';
 import type { Wait } from '../../store/waits.ts';
 import { hatchOf } from '../../core/sheet/section.ts';
@@ -13,6 +14,7 @@ import { pourRowId } from '../shared/choose-pour.ts';
 import { Rich } from '../shared/Rich.tsx';
 import { useWords, type Words } from '../shared/words.ts';
 import { VOLUME_WORDS, volumeShown, type ShownVolume, type VolumeUnit } from './volumes.ts';
+import { PaintedHere } from './PaintedHere.tsx';
 import { PourLine } from './PourLine.tsx';
 import { WaitStrip } from './WaitStrip.tsx';
 
@@ -20,6 +22,7 @@ export interface PourRowProps {
   readonly pour: Pour;
   readonly scene: Scene;
   readonly next: Pour | undefined;
+  readonly steps: Plan['steps'];
   readonly formula: string;
   /** null: it must not be poured, and gets no amounts. */
   readonly amounts: LedgerRow | null;
@@ -31,6 +34,8 @@ export interface PourRowProps {
   readonly names: readonly string[];
   readonly keep: boolean;
   readonly finish: string;
+  /** Undefined: no class makes it. */
+  readonly meeting: ClassPlan | undefined;
   readonly chosen: boolean;
   readonly tinted: boolean;
   readonly onChoose: () => void;
@@ -39,7 +44,8 @@ export interface PourRowProps {
 }
 
 export function PourRow(props: PourRowProps) {
-  const { pour, scene, formula, amounts, halts, wait, pxPerMin, names, chosen, tinted, onChoose, prefix } = props;
+  const { pour, scene, formula, amounts, halts, wait, pxPerMin, names, chosen, tinted, onChoose, prefix, meeting } = props;
+  const toClass = meeting ? classTimeOf(meeting, pour.index) : null;
   const { length, lengthNumber } = useWords();
   return (
     <li id={pourRowId(pour.index)} className={chosen ? 'pour-row chosen' : 'pour-row'}>
@@ -53,6 +59,7 @@ export function PourRow(props: PourRowProps) {
       </button>
       <div className="pour-what">
         <h3>{lengthNumber(pour.fromMm)} to {length(pour.toMm)} <i>{formula}</i></h3>
+        {toClass !== null && <p className={`class-mark class-mark-${toClass}`}>{CLASS_TIMES[toClass]}</p>}
         <p><Rich text={pour.why} names={names} /></p>
       </div>
       {amounts === null ? <DoNotPour halts={halts} names={names} /> : <Amounts {...props} amounts={amounts} />}
@@ -62,9 +69,12 @@ export function PourRow(props: PourRowProps) {
         {amounts !== null && <WaitStrip wait={wait} pxPerMin={pxPerMin} prefix={prefix} />}
         {amounts !== null && <WaitWords {...props} />}
       </div>
+      {amounts !== null && <PaintedHere {...props} />}
     </li>
   );
 }
+
+const CLASS_TIMES = { before: 'before the class', in: 'in the class, by each student', after: 'after the class' } as const;
 
 function DoNotPour({ halts, names }: { readonly halts: readonly Finding[]; readonly names: readonly string[] }) {
   return (
@@ -102,12 +112,14 @@ export function Volume({ number, other }: ShownVolume) {
   return <>{number}<span className="other-volume">{other}</span></>;
 }
 
-function WaitWords({ pour, next, wait, keep, finish }: PourRowProps) {
+function WaitWords({ pour, next, wait, keep, finish, meeting, scene, names }: PourRowProps) {
+  const inClass = meeting ? classWorkAfter(meeting, pour.index, (id) => scene.placements.find((placement) => placement.id === id)?.name ?? id) : null;
   const parts = wait.spans.map(({ kind, fromMin, toMin }) => `${kind === 'dries' ? 'paint dries' : kind} ${span(toMin - fromMin)}`);
   const then = next?.route === 'wet-on-tacky' ? 'then onto the tacky surface' : wait.spans.some(({ kind }) => kind === 'dries') ? 'then onto dry paint' : 'then onto the scuffed surface';
   return (
     <div className="wait-words">
       <p className="soft"><b>{span(wait.toMin - wait.fromMin)}</b>{parts.length > 0 && <>: {parts.join(', ')}</>}</p>
+      {inClass !== null && <p className="class-mark class-mark-in">in the class, {dayAndTime(meeting!.at)}: each student <Rich text={inClass} names={names} /></p>}
       {pour.box && <p className="soft">in the curing box <b>{weekdayAndTime(pour.box.from)}</b> to {weekdayAndTime(pour.box.to)}</p>}
       <p className="soft">
         {next ? <>{then}, pour {next.index}: <b>{dayAndTime(next.starts)}</b></> : <>then <b>{keep ? 'done' : 'out of the mold'}: {dayAndTime(finish)}</b></>}

@@ -12,6 +12,7 @@ import { Hatches } from '../gauge/hatches.tsx';
 import { useDerived, usePiece } from '../shared/piece.ts';
 import { NARROW_PX, useViewport } from '../shared/viewport.ts';
 import { useWords } from '../shared/words.ts';
+import { ClassLines } from './ClassLines.tsx';
 import { FindingCard } from './FindingCard.tsx';
 import { FinishList } from './FinishList.tsx';
 import { KitsAndCost } from './KitsAndCost.tsx';
@@ -46,6 +47,7 @@ export function PoursScreen() {
       <WaitPatterns prefix={prefix} />
       <h2>{halted.has(1) ? 'Do not pour yet' : plan.findings.some(({ code }) => code === 'start-assumed') ? 'No first day set' : `First pour ${dayAndTime(plan.pours[0].starts)}`}</h2>
       <FindingCard names={names} />
+      <ClassLines names={names} />
       <PourSteps />
       <div className="ledger-head">
         <WaitLegend prefix={prefix} />
@@ -60,6 +62,7 @@ export function PoursScreen() {
             pour={pour}
             scene={scene}
             next={plan.pours[i + 1]}
+            steps={plan.steps}
             formula={scene.formulas.get(pour.formula)?.name ?? pour.formula}
             amounts={ledger.rows.get(pour.index) ?? null}
             halts={halted.has(pour.index) ? plan.findings.filter(({ severity, pours }) => severity === 'halt' && (pours === undefined || pours.includes(pour.index))) : []}
@@ -70,6 +73,7 @@ export function PoursScreen() {
             names={names}
             keep={scene.mold.keep}
             finish={plan.finish}
+            meeting={plan.class}
             chosen={chosen === pour.index}
             tinted={tinted.has(pour.index)}
             onChoose={() => choosePour(chosen === pour.index ? null : pour.index)}
