@@ -5,7 +5,9 @@
 import { useId } from 'react';
 import type { Mold, Scene } from '../../core/scene/scene.ts';
 import { moldRing } from '../../core/sheet/template-mold.ts';
+import type { PlacedPicture } from '../../core/sight/colors/picture.ts';
 import type { PlaneGuide } from '../../core/sight/guide.ts';
+import { colorsPlace, colorsUrl } from './guide-colors.ts';
 import { boundsOf, pathOf } from './guide-svg.ts';
 
 export type Seeing = 'painted' | 'seen';
@@ -53,9 +55,15 @@ export function GuideDrawing({ guides, nearer, mold, cast, seeing, label }: Guid
             <path d={pathOf(guide.hidden, xOf, yOf)} fill={`url(#${prefix}-hidden)`} className="guide-thin" fillRule="evenodd" />
             <path d={pathOf(guide.feather, xOf, yOf)} fill={`url(#${prefix}-feather)`} fillRule="evenodd" />
             <path d={pathOf(guide.outline, xOf, yOf)} className="guide-outline" />
-            <path d={pathOf(guide.fresh, xOf, yOf)} className="guide-fresh" fillRule="evenodd" />
+            {guide.colors && <Colors picture={guide.colors.picture} xOf={xOf} yOf={yOf} />}
+            <path d={pathOf(guide.fresh, xOf, yOf)} className={guide.colors ? 'guide-fresh colored' : 'guide-fresh'} fillRule="evenodd" />
           </g>
-        ) : <path key={guide.creatureId} d={pathOf(guide.outline, xOf, yOf)} className="guide-paint" fillRule="evenodd" />)}
+        ) : (
+          <g key={guide.creatureId}>
+            <path d={pathOf(guide.outline, xOf, yOf)} className="guide-paint" fillRule="evenodd" />
+            {guide.colors && <Colors picture={guide.colors.picture} xOf={xOf} yOf={yOf} />}
+          </g>
+        ))}
         {seeing === 'seen' && [...nearer].sort((a, b) => b.depthMm - a.depthMm).map((guide) => <path key={`${guide.planeId} ${guide.creatureId}`} d={pathOf(guide.outline, xOf, yOf)} className="guide-cover" fillRule="evenodd" />)}
         <path d={`M${wall}Z`} className="guide-wall" />
       </g>
@@ -64,6 +72,10 @@ export function GuideDrawing({ guides, nearer, mold, cast, seeing, label }: Guid
       <text x={8 + barMm * scale} y={height + 16} className="guide-words">{barMm}{'\u00a0'}mm</text>
     </svg>
   );
+}
+
+function Colors({ picture, xOf, yOf }: { readonly picture: PlacedPicture; readonly xOf: (mm: number) => number; readonly yOf: (mm: number) => number }) {
+  return <image href={colorsUrl(picture)} preserveAspectRatio="none" {...colorsPlace(picture, xOf, yOf)} />;
 }
 
 /** Numbers within the drawing, and none on another: what stands too near goes down a line. */

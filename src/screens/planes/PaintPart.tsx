@@ -6,6 +6,7 @@ import { artInMold } from '../../core/scene/art-place.ts';
 import type { Scene } from '../../core/scene/scene.ts';
 import { coverageOf, type PaintGrid, type PlanePaint } from '../../core/sight/coverage.ts';
 import type { PlaneGuide } from '../../core/sight/guide.ts';
+import { paintLoops } from '../../core/sight/sketch/regions.ts';
 import { counted, listed, percent, plain } from '../../core/units/format.ts';
 import { useReadyArt } from '../compose/ready-art.ts';
 import type { ReadyArt } from '../compose/scene-now.ts';
@@ -14,6 +15,7 @@ import { useDerived, usePiece } from '../shared/piece.ts';
 import { TemplateLink } from '../shared/TemplateLink.tsx';
 import { useWords } from '../shared/words.ts';
 import { GuideDrawing, type Seeing } from './GuideDrawing.tsx';
+import { MainColors } from './MainColors.tsx';
 import { usePaintGrids } from './paint-grids.ts';
 import { ordinal } from './ordinal.ts';
 import './planes.css';
@@ -34,11 +36,12 @@ export function PaintPart({ file, plane }: { readonly file: SceneFile; readonly 
       {unseen.map((words) => <p key={words} role="alert" className="problem">{words}</p>)}
       {painted && guides.length > 0 && <Guide all={painted.guides} guides={guides} scene={painted.scene} />}
       <Order plane={plane} file={file} />
-      {guides.map(({ creatureId, shading, within }) => (
-        <div key={creatureId} className="paint-words">
-          {guides.length > 1 && <p><b>{creaturesOf(file).find(({ id }) => id === creatureId)?.name ?? creatureId}</b></p>}
-          {shading && <p>{planned(shading)}</p>}
-          <p className="soft">First {within.join(', then ')}.</p>
+      {guides.map((guide) => (
+        <div key={guide.creatureId} className="paint-words">
+          {guides.length > 1 && <p><b>{creaturesOf(file).find(({ id }) => id === guide.creatureId)?.name ?? guide.creatureId}</b></p>}
+          {guide.shading && <p>{planned(guide.shading)}</p>}
+          <p className="soft">First {guide.within.join(', then ')}.</p>
+          <MainColors guide={guide} />
         </div>
       ))}
       <Hints guides={guides} />
@@ -106,7 +109,7 @@ function paintsOf(scene: Scene, guides: readonly PlaneGuide[], { art, grids }: {
     return [{
       planeId: plane.id,
       atMm: plane.atMm,
-      regions: guides.filter(({ planeId }) => planeId === plane.id).flatMap(({ fresh, feather }) => [fresh, feather]),
+      regions: [...guides.filter(({ planeId }) => planeId === plane.id).flatMap(({ fresh, feather }) => [fresh, feather]), paintLoops((scene.strokes ?? []).filter((stroke) => stroke.plane === plane.id))],
       ...(plane.art && ready && paint && { picture: { place: artInMold(plane.art, scene.cast), widthMm: plane.art.widthMm, heightMm: plane.art.widthMm * ready.highPerWide, paint } }),
     }];
   });

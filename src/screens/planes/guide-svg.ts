@@ -1,5 +1,7 @@
 /** A plane's guide as a picture for the mold view: what newly shows in a soft fill within ink, what fades, what is hidden. Fetched with the first creature. */
+import type { PlacedPicture } from '../../core/sight/colors/picture.ts';
 import type { PlaneGuide } from '../../core/sight/guide.ts';
+import { colorsPlace, colorsUrl } from './guide-colors.ts';
 import { regionBounds, type Region, type RegionBounds } from '../../core/sight/region.ts';
 
 export interface GuidePicture {
@@ -33,17 +35,23 @@ export function guidePicture(guides: readonly PlaneGuide[], { ink, fill, colors 
   const [widthMm, heightMm] = [box.maxX - box.minX, box.maxY - box.minY];
   const perMm = PX / Math.max(widthMm, heightMm);
   const at = ({ minX, maxY }: RegionBounds, region: Region): string => pathOf(region, (x) => x - minX, (y) => maxY - y);
-  const drawn = guides.map(({ creatureId, fresh, feather, hidden }) => {
+  const drawn = guides.map(({ creatureId, fresh, feather, hidden, colors: brought }) => {
     const own = colors.get(creatureId);
     const tone = own ?? fill;
     return [
       `<path d="${at(box, feather)}" fill="${tone}" fill-opacity="0.16"/>`,
       `<path d="${at(box, hidden)}" fill="none" stroke="${ink}" stroke-opacity="0.3" stroke-width="${THIN_MM}"/>`,
-      `<path d="${at(box, fresh)}" fill="${tone}" fill-opacity="${own ? 0.9 : 0.45}" fill-rule="evenodd" stroke="${ink}" stroke-width="${LINE_MM}" stroke-linejoin="round"/>`,
+      ...(brought ? [imageOf(brought.picture, box)] : []),
+      `<path d="${at(box, fresh)}" fill="${brought ? 'none' : tone}" fill-opacity="${own ? 0.9 : 0.45}" fill-rule="evenodd" stroke="${ink}" stroke-width="${LINE_MM}" stroke-linejoin="round"/>`,
     ].join('');
   });
   const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="${(widthMm * perMm).toFixed(0)}" height="${(heightMm * perMm).toFixed(0)}" viewBox="0 0 ${widthMm.toFixed(3)} ${heightMm.toFixed(3)}">${drawn.join('')}</svg>`;
   return { svg, widthMm, heightMm, xMm: (box.minX + box.maxX) / 2, yMm: (box.minY + box.maxY) / 2 };
+}
+
+function imageOf(picture: PlacedPicture, { minX, maxY }: RegionBounds): string {
+  const { x, y, width, height } = colorsPlace(picture, (mm) => mm - minX, (mm) => maxY - mm);
+  return `<image href="${colorsUrl(picture)}" x="${x.toFixed(3)}" y="${y.toFixed(3)}" width="${width.toFixed(3)}" height="${height.toFixed(3)}" preserveAspectRatio="none"/>`;
 }
 
 /** A box round them all, with a margin; null where they are empty. */
