@@ -7,7 +7,7 @@ import type { MeshReading, TriangleMesh } from '../solid/solid.ts';
 import type { PlaneGuide } from './guide.ts';
 import { loopArea, type Region, type Regions } from './region.ts';
 import { flatShadow, isBefore, litRegion, shadowShift, solidShadow, type LitScene } from './shadow.ts';
-import { backMm } from './water.ts';
+import { backMm, faceMm } from './water.ts';
 
 /** mm². A gap in a shadow no wider than a brush. */
 const SLIT_MM2 = 4;
@@ -22,7 +22,8 @@ interface Caster {
   /** Of the creature, the plane with a picture, or the figure. */
   readonly id: string;
   readonly name: string;
-  readonly painted: readonly Painted[];
+  /** From the show face in: what is dark at each painted height, its own paint and the shadows of all before it. */
+  readonly dark: readonly Painted[];
   readonly mesh: TriangleMesh | null;
   /** Its mesh's whole shadow at its own deepest height, made on the first call: farther in it is the same, moved. */
   readonly whole: () => Region;
@@ -78,7 +79,7 @@ export function castShadows(scene: LitScene & Pick<Scene, 'placements' | 'creatu
     const shadows = casters.flatMap((caster): CastShadow[] => {
       if (planeId !== null && caster.onPlanes.includes(planeId)) return [];
       if (near(caster.nearestMm, atMm) || !isBefore(scene, caster.nearestMm, atMm)) return [];
-      const region = withoutSlits(options.regions.meet(shadowOf(scene, caster, atMm, options.regions), lit));
+      const region = withoutSlits(options.regions.meet(shadowOf(scene, caster, atMm), lit));
       if (region.length === 0) return [];
       const through = !near(caster.deepestMm, atMm) && !isBefore(scene, caster.deepestMm, atMm);
       const [dx, dy] = through ? [0, 0] : shadowShift(scene, caster.deepestMm, atMm);
@@ -110,10 +111,10 @@ function withoutSlits(region: Region): Region {
 
 const near = (aMm: number, bMm: number): boolean => Math.abs(aMm - bMm) <= STOP_TOLERANCE_MM;
 
-function shadowOf(scene: LitScene, { painted, mesh, whole, deepestMm }: Caster, onMm: number, regions: Regions): Region {
+function shadowOf(scene: LitScene, { dark, mesh, whole, deepestMm }: Caster, onMm: number): Region {
   if (mesh) return isBefore(scene, deepestMm, onMm) ? flatShadow(scene, whole(), { atMm: deepestMm, onMm }) : solidShadow(scene, mesh, onMm);
-  const before = painted.filter(({ atMm }) => !near(atMm, onMm) && isBefore(scene, atMm, onMm));
-  return regions.unite(before.map(({ atMm, region }) => flatShadow(scene, region, { atMm, onMm })));
+  const last = dark.findLast(({ atMm }) => !near(atMm, onMm) && isBefore(scene, atMm, onMm));
+  return last ? flatShadow(scene, last.region, { atMm: last.atMm, onMm }) : [];
 }
 
 function castersOf(scene: LitScene & Pick<Scene, 'placements' | 'creatures'>, { regions, guides, painted, figures }: CastOptions): Caster[] {
@@ -121,27 +122,33 @@ function castersOf(scene: LitScene & Pick<Scene, 'placements' | 'creatures'>, { 
     const own = guides.filter(({ creatureId }) => creatureId === id);
     // What nearer planes hide is not painted, and lets the light through.
     const parts = own.map(({ atMm, fresh, feather }) => ({ atMm, region: regions.unite([fresh, feather]) }));
-    return flatCaster({ id, name }, parts, own.map(({ planeId }) => planeId), scene);
+    return flatCaster({ id, name }, parts, own.map(({ planeId }) => planeId), { scene, regions });
   });
   const others = scene.placements.flatMap((placement): Caster[] => {
     const { id, name } = placement;
     if (placement.kind === 'plane') {
       const region = painted.get(id);
-      return region ? flatCaster({ id, name }, [{ atMm: placement.atMm, region }], [id], scene) : [];
+      return region ? flatCaster({ id, name }, [{ atMm: placement.atMm, region }], [id], { scene, regions }) : [];
     }
     const mesh = placement.kind === 'figure' ? figures.get(id) : undefined;
     if (!mesh) return [];
     const ends = endsOf(reachOf(mesh), scene);
     let whole: Region | undefined;
-    return [{ id, name, painted: [], mesh, whole: () => (whole ??= solidShadow(scene, mesh, ends.deepestMm)), onPlanes: [], ...ends }];
+    return [{ id, name, dark: [], mesh, whole: () => (whole ??= solidShadow(scene, mesh, ends.deepestMm)), onPlanes: [], ...ends }];
   });
   return [...creatures, ...others];
 }
 
 /** One, or none where nothing is painted. */
-function flatCaster({ id, name }: { readonly id: string; readonly name: string }, parts: readonly Painted[], onPlanes: readonly string[], scene: LitScene): Caster[] {
-  const painted = parts.filter(({ region }) => region.length > 0);
-  return painted.length === 0 ? [] : [{ id, name, painted, mesh: null, whole: () => [], onPlanes, ...endsOf(painted.map(({ atMm }) => atMm), scene) }];
+function flatCaster({ id, name }: { readonly id: string; readonly name: string }, parts: readonly Painted[], onPlanes: readonly string[], { scene, regions }: { readonly scene: LitScene; readonly regions: Regions }): Caster[] {
+  const painted = parts.filter(({ region }) => region.length > 0).sort((a, b) => Math.abs(a.atMm - faceMm(scene)) - Math.abs(b.atMm - faceMm(scene)));
+  if (painted.length === 0) return [];
+  const dark: Painted[] = [];
+  for (const { atMm, region } of painted) {
+    const before = dark.at(-1);
+    dark.push({ atMm, region: before ? regions.unite([region, flatShadow(scene, before.region, { atMm: before.atMm, onMm: atMm })]) : region });
+  }
+  return [{ id, name, dark, mesh: null, whole: () => [], onPlanes, ...endsOf(painted.map(({ atMm }) => atMm), scene) }];
 }
 
 function endsOf(heights: readonly number[], scene: LitScene): { deepestMm: number; nearestMm: number } {
