@@ -1,20 +1,25 @@
-/** The picture of a guide's own colors as an address that the page can show, made once for each. */
+/** The picture of a guide's own colors as the page can show it, made once for each. */
 import type { PlacedPicture } from '../../core/sight/colors/picture.ts';
 
+const CANVASES = new WeakMap<PlacedPicture, HTMLCanvasElement>();
 const URLS = new WeakMap<PlacedPicture, string>();
 
-/** A `data:` address of a PNG; empty where the browser gives no canvas. */
-export function colorsUrl(picture: PlacedPicture): string {
-  let url = URLS.get(picture);
-  if (url === undefined) {
-    const canvas = document.createElement('canvas');
+export function colorsCanvas(picture: PlacedPicture): HTMLCanvasElement {
+  let canvas = CANVASES.get(picture);
+  if (!canvas) {
+    canvas = document.createElement('canvas');
     canvas.width = picture.width;
     canvas.height = picture.height;
-    const pen = canvas.getContext('2d');
-    pen?.putImageData(new ImageData(picture.rgba, picture.width, picture.height), 0, 0);
-    url = pen ? canvas.toDataURL() : '';
-    URLS.set(picture, url);
+    canvas.getContext('2d')?.putImageData(new ImageData(picture.rgba, picture.width, picture.height), 0, 0);
+    CANVASES.set(picture, canvas);
   }
+  return canvas;
+}
+
+/** A `data:` address of a PNG. */
+export function colorsUrl(picture: PlacedPicture): string {
+  const url = URLS.get(picture) ?? colorsCanvas(picture).toDataURL();
+  URLS.set(picture, url);
   return url;
 }
 

@@ -2,9 +2,11 @@
 import type { ArtPlace } from '../../core/scene/art-place.ts';
 import type { Stroke } from '../../core/scene/scene.ts';
 import type { Ring } from '../../core/sheet/polygon.ts';
+import type { PlacedPicture } from '../../core/sight/colors/picture.ts';
 import type { PlaneGuide } from '../../core/sight/guide.ts';
 import type { Region } from '../../core/sight/region.ts';
 import type { ViewColors } from '../../view/props.ts';
+import { colorsCanvas } from '../planes/guide-colors.ts';
 import { paintStrokes } from './paint-strokes.ts';
 
 /** A picture as it lies in the mold, seen from above. */
@@ -29,6 +31,8 @@ export interface Backdrop extends PlaneLook {
 
 /** How much of the plane behind is seen through. */
 const FAINT = 0.28;
+/** Of a creature's own colors: what is drawn over them is told from them. */
+const LIGHT = 0.5;
 const LINE_PX = 2;
 
 export function drawBackdrop(pen: CanvasRenderingContext2D, { wall, behind, picture, guides, colors }: Backdrop, pxPerMm: number): void {
@@ -88,8 +92,9 @@ function drawFaintly(pen: CanvasRenderingContext2D, draw: (pen: CanvasRenderingC
   pen.restore();
 }
 
-/** What is hidden and what fades is toned, what to paint is left clear in a strong line. */
-function drawGuide(pen: CanvasRenderingContext2D, { outline: whole, fresh, hidden, feather }: PlaneGuide, colors: ViewColors, px: number): void {
+/** What is hidden and what fades is toned, what to paint is left clear in a strong line, or lightly in the colors that the creature brings. */
+function drawGuide(pen: CanvasRenderingContext2D, { outline: whole, fresh, hidden, feather, colors: brought }: PlaneGuide, colors: ViewColors, px: number): void {
+  if (brought) drawColors(pen, brought.picture);
   pen.fillStyle = colors.hatch;
   for (const [region, tone] of [[hidden, 0.16], [feather, 0.16]] as const) {
     pen.globalAlpha = tone;
@@ -98,6 +103,16 @@ function drawGuide(pen: CanvasRenderingContext2D, { outline: whole, fresh, hidde
   pen.globalAlpha = 1;
   outline(pen, whole, colors.hatch, px);
   outline(pen, fresh, colors.ink, LINE_PX * px);
+}
+
+function drawColors(pen: CanvasRenderingContext2D, picture: PlacedPicture): void {
+  const { leftMm, topMm, width, height, pixelMm } = picture;
+  pen.save();
+  pen.globalAlpha = LIGHT;
+  pen.translate(leftMm, topMm);
+  pen.scale(pixelMm, -pixelMm);
+  pen.drawImage(colorsCanvas(picture), 0, 0, width, height);
+  pen.restore();
 }
 
 function outline(pen: CanvasRenderingContext2D, region: Region, ink: string, widthMm: number): void {
