@@ -31,11 +31,11 @@ export async function sheetDocument({ scene, meshes, plan, paper, units, readFon
 }
 
 /** The sheets of several pieces one behind the other, after a page with the order at the bench; every page names its piece. */
-export async function sheetsDocument(pieces: readonly Pick<SheetJob, 'scene' | 'meshes' | 'plan'>[], together: Together, { paper, readFont }: Pick<SheetJob, 'paper' | 'readFont'>): Promise<{ document: SheetDocument; fonts: SheetFonts }> {
+export async function sheetsDocument(pieces: readonly Pick<SheetJob, 'scene' | 'meshes' | 'plan'>[], together: Together, { paper, units, readFont }: Pick<SheetJob, 'paper' | 'units' | 'readFont'>): Promise<{ document: SheetDocument; fonts: SheetFonts }> {
   const fonts = await loadSheetFonts(readFont, pieces.map(({ scene, plan }) => lettersOf(scene, plan)).join(' '));
   const lettering = { measure: fonts.measure, printable: fonts.printable };
-  const sheets = pieces.map(({ scene, meshes, plan }) => layoutSheet({ scene, plan, silhouettes: silhouettesOf(scene, meshes), ...lettering }, paper));
-  const order = layTogetherPages(pieces, together, lettering);
+  const sheets = pieces.map(({ scene, meshes, plan }) => layoutSheet({ scene, plan, silhouettes: silhouettesOf(scene, meshes), units, ...lettering }, paper));
+  const order = layTogetherPages(pieces, together, { ...lettering, units });
   return { document: { ...sheets[0], title: 'Poured together: build sheets', pages: [...order, ...sheets.flatMap(({ pages }) => pages)] }, fonts };
 }
 

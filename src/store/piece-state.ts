@@ -13,6 +13,7 @@ import type { Section } from '../core/sheet/section.ts';
 import type { Bounds } from '../core/solid/solid.ts';
 import type { Answer, Comparison, Gives } from '../work/protocol.ts';
 import type { KeepingTrouble } from './keeping/words.ts';
+import type { KeptPiece } from './other-pieces.ts';
 import type { Painted } from './piece-painting.ts';
 
 /** A solid to draw: a lighter copy where its mesh is large. Positions are posed; a move keeps the arrays and changes the placement only. */
@@ -174,6 +175,8 @@ export interface PieceState {
   forgetRecent(id: string): Promise<void>;
   rememberRecent(id: string): Promise<void>;
   refreshRecents(): Promise<void>;
+  /** What another kept piece holds, as it was last written; null: it is not kept any more. */
+  keptPiece(id: string): Promise<KeptPiece | null>;
   snapshots(): Promise<readonly SnapshotAt[]>;
   /** One undo step back to a snapshot. */
   restore(snapshot: SnapshotAt): Promise<void>;

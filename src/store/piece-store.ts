@@ -15,6 +15,7 @@ import type { Keeping } from './keeping/keeping.ts';
 import { sha256 } from './keeping/sha256.ts';
 import { askedAtRest } from './asked-at-rest.ts';
 import { PieceDeriver, type Deriving } from './piece-deriving.ts';
+import { keptPiece, recentPieces } from './other-pieces.ts';
 import { copied } from './piece-files.ts';
 import { PieceKeeper, type Origin } from './piece-keeper.ts';
 import { PiecePainting } from './piece-painting.ts';
@@ -328,10 +329,9 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
         return true;
       },
       async refreshRecents() {
-        const all = await (await opening).recents().catch(() => []);
-        const id = keeper.held?.piece.id;
-        set({ recents: all.map((one) => ({ id: one.id, name: one.name, changedAt: one.changedAt, fileName: one.savedToFile?.fileName ?? null, open: one.id === id })) });
+        set({ recents: await recentPieces(opening, () => keeper.held?.piece.id) });
       },
+      keptPiece: (id) => keptPiece(opening, id),
       async forgetRecent(id) {
         if (keeper.held?.piece.id === id) return;
         await (await opening).forget(id).catch((error: unknown) => get().tellTrouble('The piece can’t be forgotten', messageOf(error)));

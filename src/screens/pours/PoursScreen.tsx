@@ -19,6 +19,7 @@ import { KitsAndCost } from './KitsAndCost.tsx';
 import { OtherGoals } from './OtherGoals.tsx';
 import { inAllWords, PourRow, Volume } from './PourRow.tsx';
 import { PourSteps } from './PourSteps.tsx';
+import { PourTogether } from './together/PourTogether.tsx';
 import { totalShown, VOLUME_WORDS } from './volumes.ts';
 import { WaitLegend, WaitPatterns } from './WaitStrip.tsx';
 import { WhatIf } from './WhatIf.tsx';
@@ -94,6 +95,7 @@ export function PoursScreen() {
       )}
       <OtherGoals />
       <WhatIf />
+      <PourTogether />
       <AboutHeat />
       <FinishList />
       <KitsAndCost />

@@ -4,7 +4,7 @@
  * A failed write stays visible in the status, the edit stays in memory and is tried again.
  */
 import { Connection } from './connection.ts';
-import { HISTORY_LIMITS, stepOf, unsavedOf, type HistoryLimits, type PieceWithSteps, type Unsaved } from './history.ts';
+import { currentStep, HISTORY_LIMITS, stepOf, unsavedOf, type HistoryLimits, type PieceWithSteps, type Unsaved } from './history.ts';
 import { HeldPiece, type Surroundings } from './held-piece.ts';
 import { KEPT_AS, type FileHashes, type FileRecord, type PieceRecord } from './records.ts';
 import { digestOf, type Digest } from './digest.ts';
@@ -217,6 +217,14 @@ export class Keeping {
     if (letGo) this.#tabs.say({ kind: 'claimed', piece: id, epoch: found.record.epoch });
     void this.#lookForFiles();
     return held;
+  }
+
+  /** What a kept piece holds as it was last written; it is not opened, and whoever edits it goes on. null: there is no such piece. Throws StorageTrouble. */
+  async look(id: string): Promise<{ readonly name: string; readonly document: unknown; readonly files: FileHashes } | null> {
+    const found = await loadPiece(this.#connection, id);
+    if (!found || found.record.forgottenAt !== null) return null;
+    const { text, files } = currentStep(found);
+    return { name: found.record.name, document: JSON.parse(text), files };
   }
 
   /** The file went to the disk: the first time, the browser is asked not to clear its storage. */

@@ -16,7 +16,7 @@ export function togetherText(scenes: readonly Scene[], together: Together, plans
   for (const turn of together.bench) {
     lines.push(`  ${dayAndTime(turn.from)}  ${turnWords(together, turn)}`);
     const pour = turn.pouring === null ? null : together.poured[turn.pouring - 1];
-    if (pour && pour.of.length > 1) lines.push(`     ${isHalted(plans, pour) ?? cupWords(scenes, pour)}`);
+    if (pour && pour.of.length > 1) lines.push(`     ${isHalted(plans, pour) ?? `${cupWords(scenes, pour)} ${shareWords(together, plans, pour, scenes[0].bench.scaleG)}`}`);
   }
   lines.push('', 'To buy for all of them, at least');
   for (const row of together.shopping) {
@@ -40,4 +40,9 @@ export function cupWords(scenes: readonly Scene[], { formula, of, batches, mixMl
   const molds = of.reduce((sum, one) => sum + one.molds, 0);
   const dye = cup.tintG > 0 ? `, dye ${plain(cup.tintG, 3)} g weighed apart` : '';
   return `${counted(batches.length, 'cup')} of ${formulas.get(formula)?.name ?? formula} for ${plain(molds, 0)} molds, mixed once: ${ml(mixMl)} in all${batches.length > 1 ? ', each' : ''}; stop the scale at ${stops}${dye}; usable ${plain(Math.floor(cup.usableMin), 0)} min, poured out in ${plain(Math.ceil(cup.workMin ?? 0), 0)}.`;
+}
+
+/** `Of it 120.3 g for Reef and 80.1 g for Pond.`, of cups that are mixed once. */
+export function shareWords({ pieces }: Pick<Together, 'pieces'>, plans: readonly Plan[], { of }: Pick<TogetherPour, 'of'>, scaleG: number): string {
+  return `Of it ${listed(of.map(({ piece, pour }) => `${grams(plans[piece - 1].pours[pour - 1].mixG, scaleG)} for ${pieces[piece - 1].scene}`))}.`;
 }
