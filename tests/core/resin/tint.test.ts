@@ -54,8 +54,17 @@ describe('a target of clarity', () => {
     const codes = (passes: number) => planOf(four({ swatch: SWATCH, target: { passes } })).findings.filter(({ code }) => code === 'dye-heavy').map(({ severity }) => severity);
     // k = 0.10536 for 0.1 % and 10 mm: 40 mm at 1 % pass e^−4.214 = 0.0148; at 2 % 0.00022.
     expect(codes(0.02)).toEqual([]);
-    expect(codes(0.01)).toEqual(['caution', 'caution', 'caution', 'caution']);
-    expect(codes(0.0002)).toEqual(['halt', 'halt', 'halt', 'halt']);
+    expect(codes(0.01)).toEqual(['caution']);
+    expect(codes(0.0002)).toEqual(['halt']);
+  });
+
+  it('knows what was typed for dye by its swatch; without one it may be mica', () => {
+    const said = (tint: object) => planOf(four(tint)).findings.filter(({ code }) => code === 'dye-heavy').map(({ severity, message, pours }) => ({ severity, message, pours }));
+    expect(said({ swatch: SWATCH, percent: 1 })).toEqual([]);
+    expect(said({ swatch: SWATCH, percent: 4 })).toEqual([{ severity: 'caution', message: 'Pours 1 to 4 would take up to 4\u00a0% of their weight in dye. Over 1 to 2\u00a0% of dye resin can stay soft and turn cloudy.', pours: [1, 2, 3, 4] }]);
+    expect(said({ percent: 2 })).toEqual([]);
+    expect(said({ percent: 4 })[0].message).toContain('Mica and paste go to 5\u00a0%, dye only to 1 to 2\u00a0%');
+    expect(said({ percent: 6 })[0].message).toContain('Over 5\u00a0% of mica or paste');
   });
 });
 
