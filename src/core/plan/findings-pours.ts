@@ -1,5 +1,5 @@
 /** Findings about layers, pours, cups, the rim and joints. */
-import { grams, mm, percent, plain, span } from '../units/format.ts';
+import { grams, listed, mm, percent, plain, span } from '../units/format.ts';
 import { weekdayAndTime } from '../units/when.ts';
 import { moldMaterialWords } from '../resin/material-words.ts';
 import type { Formula } from '../scene/scene.ts';
@@ -38,7 +38,7 @@ function thinLayers({ scene, layers, pours }: Planned): Finding[] {
           severity: i === 0 ? 'halt' : 'caution',
           subject: `layer ${layer.index}`,
           message: `${name} would be ${mm(Math.min(...group.map((pour) => pour.depthMm)), 2)}. ${formula.name} needs ${mm(formula.minDepthMm)} to level.`,
-          remedy: group.some((pour) => pour.limitMm < formula.maxDepthMm - ROUNDING) ? hotRemedy(layer, formula) : thinRemedy(layer, layers[layer.index - 2], formula),
+          remedy: group.some((pour) => pour.limitMm < formula.maxDepthMm - ROUNDING) ? hotRemedy(layer, formula) : thinRemedy(layer, layers[layer.index - 2], formula, scene.plan.pinsMm),
           pours: group.map((pour) => pour.index),
         },
       ];
@@ -51,9 +51,13 @@ function hotRemedy(layer: LayerAt, formula: Formula): string {
   return `Deeper pours would be too warm here, and thinner than ${mm(formula.minDepthMm)} it does not level: cool the room, or choose a slower resin for the layer up to ${plain(layer.toMm)}.`;
 }
 
-/** Where the stops above and below could go; a layer that is deep enough is thin only in its split. */
-function thinRemedy(layer: LayerAt, below: LayerAt | undefined, formula: Formula): string {
+/** Where the stops above and below could go; a layer that is deep enough is thin only in its split, or by the lines asked for in it. */
+function thinRemedy(layer: LayerAt, below: LayerAt | undefined, formula: Formula, pinsMm: readonly number[]): string {
   const depth = layer.toMm - layer.fromMm;
+  const pins = pinsMm.filter((pin) => pin > layer.fromMm + ROUNDING && pin < layer.toMm - ROUNDING);
+  if (pins.length > 0 && depth >= formula.minDepthMm - ROUNDING) {
+    return `${pins.length === 1 ? `Move the line you asked for at ${plain(pins[0], 2)}, or let it go` : `Move the lines you asked for at ${listed(pins.map((pin) => plain(pin, 2)))}, or let one go`}: ${mm(formula.minDepthMm)} at least have to lie between lines.`;
+  }
   if (depth >= formula.minDepthMm - ROUNDING) {
     const wanted = formula.minDepthMm <= formula.maxDepthMm ? 'make the layer deeper or shallower, or ' : '';
     return `Its ${mm(depth, 2)} can’t be split into pours between ${plain(formula.minDepthMm)} and ${mm(formula.maxDepthMm)}: ${wanted}choose another formula for it.`;

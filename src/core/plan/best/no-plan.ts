@@ -6,6 +6,10 @@ import type { PlanResult } from '../plan.ts';
 import type { NoPlan } from './best-plan.ts';
 import { deepestOf } from './formulas.ts';
 
+const MINUTES_PER_HOUR = 60;
+/** Hours in decimals carry noise far below this, minutes. */
+const ROUNDING_MIN = 1e-6;
+
 type Problem = Extract<PlanResult, { ok: false }>['problems'][number];
 
 /** By the field that asks too much. */
@@ -13,7 +17,14 @@ export function noPlanProblem(scene: Scene, layers: readonly LayerAt[], why: NoP
   const { plan, room } = scene;
   if (why !== 'times') {
     const { fromMm, toMm, formula } = layers[why.layer];
-    const cups = plan.cupMin === null ? '' : ' (or so many cups that plan.cupMin does not leave time for them)';
+    const pourMin = scene.bench.pourH * MINUTES_PER_HOUR;
+    if (plan.cupMin !== null && plan.cupMin > pourMin + ROUNDING_MIN) {
+      return { path: 'plan.cupMin', message: `found ${plain(plan.cupMin)} min for one cup; expected at most the ${plain(pourMin)} min that a pour takes (bench.pourH). Give a pour more time, or a cup less.` };
+    }
+    const cups = plan.cupMin === null ? '' : ` (or a pour takes more cups than its ${plain(pourMin)} min leave at ${plain(plan.cupMin)} min each: plan.cupMin)`;
+    if (plan.avoid.length === 0 && plan.cupMin !== null) {
+      return { path: 'plan.cupMin', message: `found ${plain(plan.cupMin)} min for one cup; a pour between ${plain(fromMm)} and ${mm(toMm)} then has no time for the cups it takes in its ${plain(pourMin)} min (bench.pourH), or a cup is not usable for so long. Give a pour more time, a cup less, or allow larger cups.` };
+    }
     return { path: 'plan.avoid', message: `leaves no pour lines between ${plain(fromMm)} and ${mm(toMm)}, where a pour may be at most ${mm(deepestOf(scene, formula))} deep${cups}. Allow a line there, or pin other heights.` };
   }
   if (room.sleep) return { path: 'room.sleep', message: 'leaves no hours in which a pour can go from liquid to tacky; expected a gap as long as that takes. Shorten the hours, choose a quicker formula, or cure it in another room.' };

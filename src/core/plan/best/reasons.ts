@@ -4,6 +4,8 @@ import { mm, plain } from '../../units/format.ts';
 import { weekdayAndTime } from '../../units/when.ts';
 import type { Planned, PlannedPour } from '../context.ts';
 import { NUMBER_WORDS, PLACE_WORDS } from '../number-words.ts';
+import { paceOf } from '../schedule.ts';
+import { latestOnTacky } from './latest.ts';
 
 /** A bed's edge hides a line this near to it, mm. */
 const EDGE_MM = 0.25;
@@ -48,11 +50,13 @@ function lineReason({ scene, solids }: Planned, { toMm, layerAt }: PlannedPour):
 }
 
 /** Why it starts when it does, where that was chosen. */
-function timeReason({ pours }: Planned, { index, route, latestStart, starts, layerAt }: PlannedPour): string {
+function timeReason({ scene, pours, schedule }: Planned, { index, route, latestStart, starts, layerAt }: PlannedPour): string {
   if (route === 'wet-on-tacky' && latestStart !== null) {
     return latestStart === starts ? 'It starts at the last moment at which the pour below is still tacky.' : `Start it by ${weekdayAndTime(latestStart)}: later the pour below has to cure and be scuffed.`;
   }
   const below = pours[index - 2];
   if (route !== 'cure-scuff-wipe' || !below || below.layerAt !== layerAt) return '';
-  return below.closes > below.opens && below.opens < starts ? 'The pour below cures first; waiting for that serves the goal better than its window, or no hours fit the window.' : '';
+  if (below.closes <= below.opens || below.opens >= starts) return '';
+  if (latestOnTacky(paceOf(scene), schedule.pours[index - 2]) === null) return `The pour below cures first: no pour fits your hours while it is tacky, ${weekdayAndTime(below.opens)} to ${weekdayAndTime(below.closes)}.`;
+  return `The pour below cures first: waiting for that serves the goal better than ${scene.room.sleep ? 'its window, or someone would sleep there while this one sets' : 'its window'}.`;
 }

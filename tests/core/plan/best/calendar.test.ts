@@ -135,6 +135,20 @@ describe('what is asked of the plan', () => {
     expect(problemsOf({ ...scene({ fillMm: 20, bench: { pourH: 2 } }), plan: { goal: 'fewest', cupMin: 60 } })[0]).toMatch(/^plan\.cupMin: found 60 min/);
   });
 
+  it('says what keeps a cup from being poured in time, and of lines too near to each other which were asked for', () => {
+    // Half an hour for a pour, and three quarters for one cup.
+    expect(problemsOf({ ...scene({ fillMm: 20 }), plan: { goal: 'fewest', cupMin: 45 } })[0]).toMatch(/^plan\.cupMin: found 45 min for one cup; expected at most the 30 min that a pour takes/);
+    const { findings } = plan({ fillMm: 40 }, { goal: 'fewest', pins: [2] });
+    expect(findings.find(({ code }) => code === 'layer-too-thin')!.remedy).toBe('Move the line you asked for at 2, or let it go: 5\u00a0mm at least have to lie between lines.');
+  });
+
+  it('says why a pour waits for the one below to cure', () => {
+    const second = (formula: object) => plan({ fillMm: 40, formulas: [formula], bench: { hours: [{ days: 'Mon-Sun', from: '11:00', to: '14:00' }] } }, { goal: 'fewest' }).pours[1].why.replace(/\u00a0/g, ' ');
+    // 11:00 to 11:30; tacky from 21:30, 26 h or 20 h after the start no more: half an hour from 12:30 on Tuesday fits, or none before 07:00.
+    expect(second(TL)).toContain('Start it by Tue 12:30');
+    expect(second({ ...TL, bondClosesH: 20 })).toContain('The pour below cures first: no pour fits your hours while it is tacky, Mon 21:30 to Tue 07:00.');
+  });
+
   it('sets the goals side by side', () => {
     const price = { kitMl: 1000, amount: 30, currency: 'USD' };
     const { goals, goal } = plan({ fillMm: 55, formulas: [{ ...TL, price }] }, { goal: 'cheapest', scuffCost: 2, pourCost: 1 });
