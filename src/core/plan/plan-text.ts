@@ -1,5 +1,5 @@
 /** The plan as plain text, for a terminal or a note. */
-import { counted, grams, listed, ml, mm, plain } from '../units/format.ts';
+import { counted, dyeGrams, grams, listed, ml, mm, plain } from '../units/format.ts';
 import { dayAndTime } from '../units/when.ts';
 import type { Scene } from '../scene/scene.ts';
 import { otherGoals } from './best/goal-words.ts';
@@ -71,7 +71,7 @@ function pourLines(scene: Scene, plan: Plan, pour: Pour): string[] {
     const cup = pour.batches.length > 1 ? `cup ${i + 1} of ${pour.batches.length}: ` : '';
     const [a, ab] = batch.scaleStopsG;
     const stops = ab === undefined ? `stop the scale at ${grams(a, scene.bench.scaleG)}` : `stop the scale at ${grams(a, scene.bench.scaleG)}, then ${grams(ab, scene.bench.scaleG)}`;
-    const tint = batch.tintG > 0 ? `, dye ${plain(batch.tintG, 3)} g weighed apart` : '';
+    const tint = batch.tintG > 0 ? `, dye ${dyeGrams(batch.tintG, scene.bench.dyeScaleG)} weighed apart` : '';
     const premix = batch.premix ? `, or premixed 1:${batch.premix.partsA} in part A: part A to ${grams(batch.premix.scaleStopsG[0], scene.bench.scaleG)}, premix to ${grams(batch.premix.scaleStopsG[1], scene.bench.scaleG)}${batch.premix.scaleStopsG.length > 2 ? `, part B to ${grams(batch.premix.scaleStopsG[2], scene.bench.scaleG)}` : ''}` : '';
     lines.push(`     ${cup}${stops}${tint}${premix}; usable ${plain(Math.floor(batch.usableMin), 0)} min`);
   });

@@ -1,7 +1,7 @@
 /** What each step says, in bench words. Trade facts: common practice, no source, unless said. */
 import { depthAt } from '../scene/depth.ts';
 import type { Mold, Plane, Scene } from '../scene/scene.ts';
-import { counted, grams, listed, ml, mm, plain, span } from '../units/format.ts';
+import { counted, dyeGrams, grams, listed, ml, mm, plain, span } from '../units/format.ts';
 import { dayAndTime, weekdayAndTime } from '../units/when.ts';
 import { blushOn } from './air/air.ts';
 import { outOfBox } from './box/box-words.ts';
@@ -9,6 +9,7 @@ import { nameOf, type Planned, type PlannedPour, type SolidAt } from './context.
 import { warmest } from './heat-words.ts';
 import type { SharedCups } from './plan.ts';
 import { cups } from './reasons.ts';
+import { workShownMin } from './runs/work-shown.ts';
 
 /** A mold leaning more than this wedges every layer, degrees. */
 const LEVEL_DEG = 0.1;
@@ -54,18 +55,18 @@ export function place({ scene }: Planned, solids: readonly SolidAt[]): string {
 
 export function pour({ scene }: Planned, pour: PlannedPour): string {
   const { batches, formulaUsed } = pour;
-  const tint = batches[0].tintG > 0 ? ` Stir in ${plain(batches[0].tintG, 3)} g of dye per cup after part B.` : '';
+  const tint = batches[0].tintG > 0 ? ` Stir in ${dyeGrams(batches[0].tintG, scene.bench.dyeScaleG)} of dye per cup after part B.` : '';
   const locks = pour.locks.length > 0 ? ` It locks ${listed(pour.locks.map((id) => nameOf(scene, id)))}: not a millimeter deeper.` : '';
   const warm = pour.heat ? ` Heat: ${warmest(pour.heat)}.` : '';
   const many = batches.length > 1 ? ' Pour the cups one right after the other.' : '';
-  const shared = pour.shared ? sharedWords(scene.name, pour, pour.shared) : scene.run.copies > 1 && batches[0].workMin !== null ? ` For ${plain(scene.run.copies, 0)} molds: each cup fills ${plain(batches[0].molds)}, in ${plain(Math.ceil(batches[0].workMin ?? 0), 0)} min.` : '';
+  const shared = pour.shared ? sharedWords(scene.name, pour, pour.shared) : scene.run.copies > 1 && batches[0].workMin !== null ? ` For ${plain(scene.run.copies, 0)} molds: each cup fills ${plain(batches[0].molds)}, in ${plain(workShownMin(batches[0]), 0)} min.` : '';
   const all = pour.shared ?? pour;
   return `Pour ${pour.index}: mix ${cups(batches.length)} of ${formulaUsed.name}, ${ml(all.mixMl)} in all (${grams(all.mixG)}), by the mix card.${tint} Pour at the low side to ${mm(pour.fillMarkFromRimMm)} from the rim.${many}${shared}${locks} Each cup is usable for ${plain(Math.floor(batches[0].usableMin), 0)} min. Pour a witness coin from every mix. Cover it from the first minute and watch it for ${span(scene.bench.watchH * 60)}.${warm}`;
 }
 
 function sharedWords(name: string, { batches }: PlannedPour, { molds, with: others }: SharedCups): string {
   const each = batches.length > 1 ? 'each cup' : 'the cup';
-  return ` ${plain(molds, 0)} molds, of ${listed([name, ...others])}, are poured from ${batches.length > 1 ? 'these cups' : 'this cup'}: mix ${batches.length > 1 ? 'them' : 'it'} once, not once for each piece. Every mold to its own mark, ${each} within ${plain(Math.ceil(batches[0].workMin ?? 0), 0)} min.`;
+  return ` ${plain(molds, 0)} molds, of ${listed([name, ...others])}, are poured from ${batches.length > 1 ? 'these cups' : 'this cup'}: mix ${batches.length > 1 ? 'them' : 'it'} once, not once for each piece. Every mold to its own mark, ${each} within ${plain(workShownMin(batches[0]), 0)} min.`;
 }
 
 export function wait({ scene }: Planned, pour: PlannedPour, next: 'pour' | 'scuff' | 'demold'): string {

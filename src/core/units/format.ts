@@ -49,6 +49,11 @@ export function grams(value: number, scaleG?: number): string {
   return `${scaleG === undefined ? plain(value, 1) : fixed(value, divisionDigits(scaleG))}${NBSP}g`;
 }
 
+/** Dye, as its scale shows it; on a coarse one to the hundredth, since then it is weighed on another or premixed. */
+export function dyeGrams(value: number, dyeScaleG: number): string {
+  return `${fixed(value, Math.max(2, divisionDigits(dyeScaleG)))}${NBSP}g`;
+}
+
 export function percent(fraction: number, digits = 1): string {
   return `${plain(fraction * 100, digits)}${NBSP}%`;
 }

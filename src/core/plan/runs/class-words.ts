@@ -30,7 +30,8 @@ const WHEN = { before: 'Before the class: ', in: 'In the class, each student: ',
 function whenOf({ at, to, pours, paints }: ClassPlan, { kind, from, pour, placements }: Step): 'before' | 'in' | 'after' {
   const theirs = kind === 'paint' ? placements.some((id) => paints.includes(id)) : pours !== null && pour === pours;
   if (from >= at && from < to && HANDS.includes(kind) && theirs) return 'in';
-  return from < at ? 'before' : 'after';
+  // What is made ready for a pour that is the class's own stands at its moment, and is done before it all the same.
+  return from < at || (from === at && (kind === 'prepare' || kind === 'place')) ? 'before' : 'after';
 }
 
 function setStep({ placements }: Scene, { at, to, sets, pouredAfter }: ClassPlan): Step {

@@ -148,4 +148,11 @@ describe('a class', () => {
   it('refuses copies that are not the students’', () => {
     expect(problemsOf({ ...taught({}), copies: 4 })[0]).toMatch(/^copies: found 4; expected 6/);
   });
+
+  it('has the molds ready before a pour that is the class’s own', () => {
+    // The first pour of all, at the class's very beginning.
+    const plan = planOf(taught({ youngest: 18, at: '2026-05-05T10:00', perStudent: { paint: [], set: [], pour: true } }));
+    expect(plan.class!.pours).toBe(1);
+    expect(plan.steps.filter(({ kind }) => kind === 'prepare').map((step) => step.class)).toEqual(plan.steps.filter(({ kind }) => kind === 'prepare').map(() => 'before'));
+  });
 });
