@@ -7,6 +7,7 @@ import { rows as air } from './rows-air.ts';
 import { rows as bench } from './rows-bench.ts';
 import { rows as calendar } from './rows-calendar.ts';
 import { rows as cases } from './rows-cases.ts';
+import { rows as colors } from './rows-colors.ts';
 import { rows as exportsRows } from './rows-exports.ts';
 import { rows as formats } from './rows-formats.ts';
 import { rows as heat } from './rows-heat.ts';
@@ -25,4 +26,4 @@ import { rows as tint } from './rows-tint.ts';
 import { rows as unions } from './rows-unions.ts';
 import { rows as units } from './rows-units.ts';
 
-export const ALL_ROWS: readonly EvidenceRows[] = [molds, primitives, polyhedra, meshes, sections, sight, formats, unions, units, calendar, bench, air, cases, exportsRows, money, tint, runs, paper, heat, heatCure, heatOrder, heatStacks, cure, bodies];
+export const ALL_ROWS: readonly EvidenceRows[] = [molds, primitives, polyhedra, meshes, sections, sight, colors, formats, unions, units, calendar, bench, air, cases, exportsRows, money, tint, runs, paper, heat, heatCure, heatOrder, heatStacks, cure, bodies];

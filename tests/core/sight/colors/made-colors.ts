@@ -44,3 +44,20 @@ export function coloredGuides(mesh: TriangleMesh, colors: ColoredMesh, regions: 
 export function sharesOf({ colors }: PlaneGuide): Record<string, number> {
   return Object.fromEntries((colors?.main ?? []).map(({ hex, share }) => [hex, share]));
 }
+
+/** A rod along x, its mantle of `around` strips in stripes by the angle from straight up, both sides alike. `degrees`: of a triangle's strip. */
+export function rod(radius: number, length: number, around: number): { mesh: TriangleMesh; degrees: (triangle: number) => number } {
+  const positions = new Float64Array(6 * around + 6);
+  const indices: number[] = [];
+  for (let i = 0; i < around; i++) {
+    const angle = (2 * Math.PI * i) / around;
+    for (const end of [0, 1]) positions.set([end * length, radius * Math.sin(angle), radius * Math.cos(angle)], 3 * (2 * i + end));
+    const [a, b] = [2 * i, 2 * ((i + 1) % around)];
+    indices.push(a, a + 1, b + 1, a, b + 1, b, 2 * around, a, b, 2 * around + 1, b + 1, a + 1);
+  }
+  positions.set([0, 0, 0, length, 0, 0], 6 * around);
+  const mesh = { positions, indices: Uint32Array.from(indices) };
+  // Two triangles of the mantle, then one of each end.
+  const degrees = (t: number) => { const at = ((Math.floor(t / 4) + 0.5) * 360) / around; return Math.min(at, 360 - at); };
+  return { mesh, degrees };
+}
