@@ -1,4 +1,5 @@
 /** The card while nothing is selected: the piece, its mold, its resin, the bench and the room. */
+import { lazy, Suspense } from 'react';
 import { moldMaterialWords } from '../../core/resin/material-words.ts';
 import { isDefault } from '../../core/scene/edit/default.ts';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
@@ -20,6 +21,9 @@ import { PriceSection } from './PriceSection.tsx';
 import { QuantityField } from './QuantityField.tsx';
 import { RoomSection } from './RoomSection.tsx';
 
+/** Not needed before the gauge can be used. */
+const LampSection = lazy(async () => ({ default: (await import('./LampSection.tsx')).LampSection }));
+
 export function MoldCard({ file }: { readonly file: SceneFile }) {
   const edit = usePiece((state) => state.edit);
   return (
@@ -32,6 +36,7 @@ export function MoldCard({ file }: { readonly file: SceneFile }) {
       <BenchSection file={file} />
       <ClassSection file={file} />
       <RoomSection file={file} />
+      <Suspense><LampSection file={file} /></Suspense>
       <FinishSection file={file} />
       <PriceSection file={file} />
       <FormulasSection file={file} />

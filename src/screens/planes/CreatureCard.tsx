@@ -12,6 +12,8 @@ import { QuantityField } from '../card/QuantityField.tsx';
 import { typedHeight } from '../card/typed-height.ts';
 import { useDerived, usePiece } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
+import { ColorsToShow } from './ColorsToShow.tsx';
+import { EyePart } from './EyePart.tsx';
 import { HowMany } from './HowMany.tsx';
 import { setCount, stanceOf, wanted, type Stance } from './slicing.ts';
 import './planes.css';
@@ -68,6 +70,8 @@ export function CreatureCard({ file, creature }: { readonly file: SceneFile; rea
           Up to <QuantityField inSentence label="Looked at, off straight" kind="angle" usual={creature.viewDeg === undefined} value={seenAs(painted?.scene.creatures, creature).viewDeg} onCommit={(viewDeg) => change({ viewDeg })} /> from the side no step is to show. Paint fades out over{' '}
           <QuantityField inSentence label="Feather" kind="length" usual={creature.featherMm === undefined} value={seenAs(painted?.scene.creatures, creature).featherMm} onCommit={(featherMm) => change({ featherMm })} />.
         </p>
+        <EyePart creature={creature} />
+        <ColorsToShow file={file} id={id} name={creature.name ?? id} />
       </CardSection>
       {!readOnly && (
         <p className="card-actions">

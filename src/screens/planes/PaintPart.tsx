@@ -2,6 +2,7 @@
 import { useMemo, useState } from 'react';
 import { creaturesOf } from '../../core/scene/edit/creature.ts';
 import type { PlaneFile, SceneFile } from '../../core/scene/edit/file.ts';
+import { nameOf } from '../../core/scene/edit/things.ts';
 import { artInMold } from '../../core/scene/art-place.ts';
 import type { Scene } from '../../core/scene/scene.ts';
 import { coverageOf, type PaintGrid, type PlanePaint } from '../../core/sight/coverage.ts';
@@ -14,6 +15,7 @@ import { CardSection, FewField } from '../card/fields.tsx';
 import { useDerived, usePiece } from '../shared/piece.ts';
 import { TemplateLink } from '../shared/TemplateLink.tsx';
 import { useWords } from '../shared/words.ts';
+import { ColorsToShow, PaintsForColors } from './ColorsToShow.tsx';
 import { GuideDrawing, type Seeing } from './GuideDrawing.tsx';
 import { MainColors } from './MainColors.tsx';
 import { usePaintGrids } from './paint-grids.ts';
@@ -44,6 +46,8 @@ export function PaintPart({ file, plane }: { readonly file: SceneFile; readonly 
           <MainColors guide={guide} />
         </div>
       ))}
+      <PaintsForColors planeId={plane.id} />
+      <ColorsToShow file={file} id={plane.id} name={nameOf(plane)} />
       <Hints guides={guides} />
       <Coverage plane={plane} guides={painted?.guides ?? []} />
       <p className="card-actions"><TemplateLink plane={plane} />{(plane.slices ?? []).map((id) => <CreatureLink key={id} file={file} id={id} />)}</p>
@@ -90,13 +94,13 @@ function Coverage({ plane, guides }: { readonly plane: PlaneFile; readonly guide
   const all = useMemo(() => coverageOf(scene, paintsOf(scene, guides, { art, grids })), [scene, guides, art, grids]);
   const own = all.find(({ planeId }) => planeId === plane.id);
   if (!own || own.cm2 === 0) return null;
-  const nameOf = (id: string): string => scene.placements.find((each) => each.id === id)?.name ?? id;
-  const named = own.hides.slice(0, MOST_NAMED).map(({ planeId, share }) => `${percent(share, 0)} of ${nameOf(planeId)}`);
-  const more = own.hides.length - named.length;
+  const named = (id: string): string => scene.placements.find((each) => each.id === id)?.name ?? id;
+  const hidden = own.hides.slice(0, MOST_NAMED).map(({ planeId, share }) => `${percent(share, 0)} of ${named(planeId)}`);
+  const more = own.hides.length - hidden.length;
   return (
     <p>
       <b>{plain(own.cm2)}{'\u00a0'}cm²</b> of paint.{' '}
-      {named.length > 0 ? `It hides ${listed([...named, ...(more > 0 ? [`some of ${counted(more, 'plane')} more`] : [])])}.` : 'It hides no paint behind it.'}
+      {hidden.length > 0 ? `It hides ${listed([...hidden, ...(more > 0 ? [`some of ${counted(more, 'plane')} more`] : [])])}.` : 'It hides no paint behind it.'}
     </p>
   );
 }
