@@ -213,4 +213,31 @@ describe('what is not honest', () => {
     const bytes = glb({ ...document, meshes: [{ primitives: [{ attributes: { POSITION: 0, COLOR_0: 2 }, indices: 1 }] }], accessors: [...(document.accessors as object[]), { bufferView: 0, componentType: 5126, count: 5, type: 'VEC3' }] }, binary);
     expect(() => readMeshColors(bytes, 'a.glb')).toThrow('accessor 2 with 5 elements; expected 8, one for each vertex');
   });
+
+  it('a picture that is cut off, or says it is enormous', async () => {
+    const whole = squares(COLORS);
+    const cut = await glbOf(cube, { picture: whole.subarray(0, whole.length - 40), uv: uvOfSide });
+    expect(() => readMeshColors(cut, 'a.glb')).toThrow(/a\.glb: a PNG .*The picture is cut off or damaged; export it again\./);
+    const huge = whole.slice();
+    new DataView(huge.buffer).setUint32(16, 100_000);
+    new DataView(huge.buffer).setUint32(20, 100_000);
+    const bytes = await glbOf(cube, { picture: huge, uv: uvOfSide });
+    expect(() => readMeshColors(bytes, 'a.glb')).toThrow(/10,000,000,000 pixels \(one is 100,000 × 100,000\); expected at most 67,108,864 in all\. Make the picture smaller/);
+  });
+
+  it('whatever byte is changed: read, or refused with a message', async () => {
+    const bytes = await glbOf(cube, { picture: squares(COLORS), uv: uvOfSide, vertexColor: () => [0.5, 0.5, 0.5] });
+    let refused = 0;
+    for (let at = 12; at < bytes.length; at += 11) {
+      const bad = bytes.slice();
+      bad[at] ^= 0x15;
+      try {
+        readMeshColors(bad, 'a.glb');
+      } catch (error) {
+        expect((error as Error).name).toBe('MeshFileError');
+        refused++;
+      }
+    }
+    expect(refused).toBeGreaterThan(20);
+  });
 });
