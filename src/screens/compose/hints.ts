@@ -1,4 +1,5 @@
 /** The one quiet line under the picture: what to do next, in the artist's words. */
+import { creature } from '../../core/scene/edit/creature.ts';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { isLocked, nameOf, spoken, thing, thingsOf } from '../../core/scene/edit/things.ts';
 import { standingOn } from '../card/place-words.ts';
@@ -14,6 +15,7 @@ export function hintFor(file: SceneFile, selected: readonly string[], untouched:
     if (one.kind === 'plane') return one.art ? 'Slide its picture, pull the float to raise it, turn the ring.' : 'Pull the clip at the left to set how deep it lies.';
     return `Slide the ${name} over ${standingOn(file, one)}, pull the float to raise it, turn the ring.`;
   }
+  if (creature(file, selected[0] ?? '')) return 'Pull the clip to raise it with its planes; arrow keys slide it, brackets turn it.';
   if (thingsOf(file).length === 0) return 'An empty mold. Set something in it: a figure, a painted plane or a bed.';
   return `Press a thing to move it. Drag beside the mold to look from elsewhere.${untouched ? ' A piece of your own begins under Files.' : ''}`;
 }

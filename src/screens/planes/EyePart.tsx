@@ -12,7 +12,7 @@ export function EyePart({ creature: { id, read } }: { readonly creature: Creatur
     <>
       <YesNo label="Its planes line up for one eye" value={read !== undefined} onChange={(lined) => edit((before) => setRead(before, id, lined ? {} : null))} />
       {read && EYE_FIELDS.map(({ field, words, unset }) => (
-        <QuantityField key={field} label={capital(words)} kind="length" usual={read[field] === undefined} value={read[field] ?? unset} onCommit={(mm) => edit((before) => setRead(before, id, { [field]: mm }))} />
+        <QuantityField key={field} alone label={capital(words)} kind="length" usual={read[field] === undefined} value={read[field] ?? unset} onCommit={(mm) => edit((before) => setRead(before, id, { [field]: mm }))} />
       ))}
       {read && <YesNo label={capital(STRETCH_WORDS)} value={read.stretch ?? false} onChange={(stretch) => edit((before) => setRead(before, id, { stretch }))} />}
     </>

@@ -67,7 +67,7 @@ function Guide({ all, guides, scene }: { readonly all: readonly PlaneGuide[]; re
       <p className="soft">
         {seeing === 'painted'
           ? `Paint inside the strong line. ${nearer.length > 0 ? 'Fade out over the close hatch; the wide hatch is hidden.' : 'Nothing nearer the viewer covers it.'}`
-          : `From the show face${faceDown ? ', left and right turned round' : ''}: what is pale lies on planes nearer the viewer.`}
+          : `From the show face${faceDown ? ', left and right turned round' : ''}: what is drawn thin lies on planes nearer the viewer.`}
       </p>
     </>
   );
