@@ -132,11 +132,18 @@ export function lightBack(scene: Pick<Scene, 'cast' | 'fillMm' | 'lamp'>, strata
  * those it brings, as its guide has them: of these only what the water changes is told.
  */
 export function planePaints({ creatures }: Pick<Scene, 'creatures'>, { id: planeId, name, slices = [], colors = [] }: Plane, { leaves, guides }: { readonly leaves: Light; readonly guides: readonly PlaneGuide[] }): PlanePaint[] {
-  const own = colors.map((color) => ({ of: name, ...paintToRead(color, leaves) }));
+  // Creatures of one kind share their colors, and the nearest paint takes its time.
+  const known = new Map<string, PaintToRead>();
+  const paintOf = (color: string): PaintToRead => {
+    const paint = known.get(color) ?? paintToRead(color, leaves);
+    known.set(color, paint);
+    return paint;
+  };
+  const own = colors.map((color) => ({ of: name, ...paintOf(color) }));
   const painted = creatures.filter(({ id }) => slices.includes(id)).flatMap((creature) => {
-    if (creature.colors) return creature.colors.map((color) => ({ of: creature.name, ...paintToRead(color, leaves) }));
+    if (creature.colors) return creature.colors.map((color) => ({ of: creature.name, ...paintOf(color) }));
     const brought = guides.find((guide) => guide.planeId === planeId && guide.creatureId === creature.id)?.colors?.main ?? [];
-    return brought.map(({ hex }) => ({ of: creature.name, ...paintToRead(hex, leaves) })).filter(({ wanted, paint }) => colorDifference(labOf(lightOf(wanted)), labOf(lightOf(paint))) >= SEEN);
+    return brought.map(({ hex }) => ({ of: creature.name, ...paintOf(hex) })).filter(({ wanted, paint }) => colorDifference(labOf(lightOf(wanted)), labOf(lightOf(paint))) >= SEEN);
   });
   return [...own, ...painted];
 }
