@@ -47,7 +47,8 @@ export interface Planned {
   readonly crowded: readonly string[];
   /** Left out: no class. */
   readonly meeting?: ClassPlan;
-  readonly startAssumed: boolean;
+  /** `said` by the scene or the command; the `latest` that has it done when it is wanted; `assumed`, where nothing is known. */
+  readonly startIs: 'said' | 'latest' | 'assumed';
   /** What shorter drying would save, 0: the watching within bench hours eats it up; null where there is nothing to gain. */
   readonly quickDrying: QuickDrying | null;
   /** What one longer day at the bench would save; null: nothing worth it, or not asked. */

@@ -213,8 +213,8 @@ function mold({ scene }: Planned): Finding[] {
   ];
 }
 
-function start({ startAssumed, schedule }: Planned): Finding[] {
-  if (!startAssumed || schedule.pours.length === 0) return [];
+function start({ startIs, schedule }: Planned): Finding[] {
+  if (startIs !== 'assumed' || schedule.pours.length === 0) return [];
   return [
     {
       code: 'start-assumed',

@@ -35,6 +35,7 @@ import { fewestPours } from './split.ts';
 import { floorPlanes } from './stops.ts';
 import type { Telling } from './telling.ts';
 import { tintsOf } from './tints.ts';
+import { startingInTime, type StartedPlan } from './wanted-start.ts';
 
 const MM3_PER_ML = 1000;
 /** A Monday; said in a note when a scene names no start. */
@@ -76,26 +77,45 @@ export function planGiven(scene: Scene, given: Given): PlanResult {
 }
 
 function planned(scene: Scene, given: Given): PlanResult {
+  const { startMin, readyByMin } = scene.bench;
+  const said = given.startMin ?? startMin;
+  if (said === undefined && readyByMin !== undefined && given.telling && !given.held && !scene.class) {
+    const inTime = startingInTime(readyByMin, (from) => plannedFrom(scene, { ...given, compare: false }, { startMin: from, startIs: 'latest' }));
+    if (inTime?.ok && given.compare) return plannedFrom(scene, given, { startMin: parseLocalTime(inTime.plan.pours[0].starts)!, startIs: 'latest' }).result;
+    if (inTime) return inTime;
+  }
+  return plannedFrom(scene, given, { startMin: said ?? parseLocalTime(ASSUMED_START)!, startIs: said === undefined ? 'assumed' : 'said' }).result;
+}
+
+/** Minutes since 2000-01-01T00:00, and whether it was said, is the latest that has the piece done in time, or nothing is known of it. */
+interface Start {
+  readonly startMin: number;
+  readonly startIs: Planned['startIs'];
+}
+
+function plannedFrom(scene: Scene, given: Given, start: Start): StartedPlan {
+  const refusedAs = (result: Extract<PlanResult, { ok: false }>): StartedPlan => ({ result, latestStartMin: null });
   const solids = solidsOf(withDensest(scene), given);
   const displacement = displacementBy(scene, solids, given);
   const layers = layersOf(scene, displacement);
-  if (layers.length === 0) return refused('placements', 'beds fill the whole mold up to the top; expected room for resin. Lower the beds or fill higher.');
+  if (layers.length === 0) return refusedAs(refused('placements', 'beds fill the whole mold up to the top; expected room for resin. Lower the beds or fill higher.'));
   const count = layers.reduce((sum, layer) => sum + fewestPours(layer.toMm - layer.fromMm, deepestOf(scene, layer.formula)), 0);
-  if (count > MOST_POURS) return refused('fills', `asks for ${count} pours; expected at most ${MOST_POURS}. Check maxDepthMm and the heights: are they in millimeters?`);
+  if (count > MOST_POURS) return refusedAs(refused('fills', `asks for ${count} pours; expected at most ${MOST_POURS}. Check maxDepthMm and the heights: are they in millimeters?`));
 
-  const startMin = upToMinute(given.startMin ?? scene.bench.startMin ?? parseLocalTime(ASSUMED_START)!);
+  const startMin = upToMinute(start.startMin);
   const judge = scene.heatModel === 'label' ? null : given.heat;
   const heat = judge && given.search ? given.search.remembering(judge) : judge;
   const request = { layers, solids, startMin, heat, displacement };
   const asked = layFor(scene, request, given.search);
-  if (!asked.ok) return asked;
+  if (!asked.ok) return refusedAs(asked);
   const meeting = given.held ? null : (given.telling?.classHeld(scene, asked.laid, { layers: asked.layers, heat, startMin }) ?? null);
   const held = given.held ?? meeting;
   const laying = { ...asked, laid: meeting?.laid ?? given.held?.laid(scene, asked.laid, heat) ?? asked.laid };
-  if (laying.laid.pours.length > MOST_POURS) return refused('plan.goal', `asks for ${laying.laid.pours.length} pours; expected at most ${MOST_POURS}. Choose another goal, or a greater minDepthMm.`);
+  if (laying.laid.pours.length > MOST_POURS) return refusedAs(refused('plan.goal', `asks for ${laying.laid.pours.length} pours; expected at most ${MOST_POURS}. Choose another goal, or a greater minDepthMm.`));
   const used = { ...scene, fills: fillsOf(scene, laying.layers) };
   const goals = given.compare && given.search && !meeting ? given.search.comparePlans(scene, request, { goal: scene.plan.goal, ...laying }) : null;
-  return written({ ...madeOf(used, { ...given, cups: held?.cups }, { ...request, ...laying }), meeting: meeting?.told }, given, goals);
+  const made = { ...madeOf(used, { ...given, cups: held?.cups }, { ...request, ...laying }), startIs: start.startIs, meeting: meeting?.told };
+  return { result: written(made, given, goals), latestStartMin: made.wanted?.latestStartMin ?? null };
 }
 
 /** What was laid, with the layers as they are poured. */
@@ -123,7 +143,7 @@ function noBenchHours(scene: Scene): Extract<PlanResult, { ok: false }> {
   return refused('bench.hours', `found no ${needH} h at a stretch; expected at least one stretch that long, for a pour and its watching. Lengthen the bench hours, or shorten pouring or watching.`);
 }
 
-function madeOf(scene: Scene, given: Given & { readonly cups?: HeldPlan['cups'] }, { laid, layers, prepared, startMin, heat, displacement, ...request }: BestRequest & Laying): Planned {
+function madeOf(scene: Scene, given: Given & { readonly cups?: HeldPlan['cups'] }, { laid, layers, prepared, startMin, heat, displacement, ...request }: BestRequest & Laying): Omit<Planned, 'startIs'> {
   const solids = scene.plan.formulas === null ? request.solids : solidsOf(scene, given);
   const whenPoured = displacementWhenPoured(scene, solids, displacement, given);
   const tints = tintsOf(scene, laid.pours.map(({ slice }) => slice));
@@ -136,7 +156,6 @@ function madeOf(scene: Scene, given: Given & { readonly cups?: HeldPlan['cups'] 
     heat,
     unlockable: [...onThreads, ...laid.unlockable],
     crowded: laid.crowded,
-    startAssumed: given.startMin === undefined && scene.bench.startMin === undefined,
     ...((given.cups ? null : given.telling)?.changesOf(scene, given, { laid, floor: floorPlanes(scene, layers[0].fromMm), startMin, prepared }) ?? NO_CHANGES),
   };
 }

@@ -9,7 +9,7 @@ import { curesInSleep } from './sleep.ts';
 import { wishFindings } from './wishes-kept.ts';
 
 export function calendarFindings(planned: Planned): Finding[] {
-  return [...wishFindings(planned), ...readyBy(planned), ...sleep(planned), ...longer(planned)];
+  return [...wishFindings(planned), ...latest(planned), ...readyBy(planned), ...sleep(planned), ...longer(planned)];
 }
 
 function longer({ longerDay }: Planned): Finding[] {
@@ -35,7 +35,23 @@ function whatIfOf({ fromDay, hours }: BenchException): Pick<Finding, 'whatIf'> {
   return { whatIf: `hours:${formatLocalTime(fromDay * MINUTES_PER_DAY).slice(0, 10)}=${clock(hours[0].fromMin)}-${clock(hours[0].toMin)}` };
 }
 
-function readyBy({ scene, wanted, goal }: Planned): Finding[] {
+function latest({ scene, startIs }: Planned): Finding[] {
+  const { readyByMin } = scene.bench;
+  if (startIs !== 'latest' || readyByMin === undefined) return [];
+  return [
+    {
+      code: 'start-latest',
+      severity: 'note',
+      subject: 'bench.start',
+      message: `No first day is set, so it begins as late as still has it done by ${dayAndTime(formatLocalTime(readyByMin))}.`,
+      remedy: 'Set the day and hour you begin, a few days sooner: a room that is colder than planned makes everything later.',
+    },
+  ];
+}
+
+function readyBy({ scene, wanted, goal, startIs }: Planned): Finding[] {
+  // Where it begins as late as it can, that was said.
+  if (startIs === 'latest') return [];
   // Where the finish is planned, it is the finished piece that is wanted: finishing tells of it.
   if (!wanted || scene.finishing) return [];
   const by = dayAndTime(formatLocalTime(wanted.readyByMin));
