@@ -49,7 +49,7 @@ describe('the plan command with several scenes', () => {
     for (let page = 1; page <= pdf.numPages; page++) texts.push((await (await pdf.getPage(page)).getTextContent()).items.map((item) => ('str' in item ? item.str : '')).join(''));
     expect(texts[0]).toContain('At the bench');
     expect(texts[0]).toContain('mixed once');
-    expect(texts[0]).toMatch(/Of it [\d.]+\s?g for Pond and [\d.]+\s?g for Reef/);
+    expect(texts[0]).toMatch(/Of it [\d.]+\s*g for\s*Pond and [\d.]+\s*g for\s*Reef/);
     // Every page after the first names its piece.
     expect(texts.slice(1).every((text) => text.includes('Pond') || text.includes('Reef'))).toBe(true);
     expect(texts.filter((text) => text.includes('Mixed once for')).length).toBe(2);
