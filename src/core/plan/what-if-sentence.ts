@@ -71,8 +71,16 @@ function wantedClauses(before: PlannedPiece, after: PlannedPiece): string[] {
   const by = after.scene.bench.readyByMin;
   if (by === undefined) return [];
   const inTime = ({ plan }: PlannedPiece) => parseLocalTime(plan.finish)! <= by;
-  if (inTime(before) === inTime(after)) return [];
+  if (inTime(before) === inTime(after)) return beginClauses(before.plan, after.plan);
   return [inTime(after) ? 'done by when you want it' : `too late for when you want it, done ${dayAndTime(after.plan.finish)}`];
+}
+
+/** Plans that begin as late as they can (wanted-start.ts) differ by when that is. */
+function beginClauses(before: Plan, after: Plan): string[] {
+  const begins = ({ findings, pours }: Plan) => (findings.some(({ code }) => code === 'start-latest') ? parseLocalTime(pours[0].starts) : null);
+  const [was, is] = [begins(before), begins(after)];
+  if (was === null || is === null || Math.abs(is - was) < TOLD.min) return [];
+  return [`to be begun by ${dayAndTime(after.pours[0].starts)}, ${span(Math.abs(is - was))} ${is < was ? 'sooner' : 'later'}`];
 }
 
 interface Joint {

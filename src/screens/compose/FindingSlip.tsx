@@ -60,7 +60,7 @@ export function FindingSlip({ file, derived }: { readonly file: SceneFile; reado
           {(remedy === null || readOnly || TOLD.has(finding.code)) && <p className="soft"><Rich text={words} names={names} /></p>}
         </FirstLines>
       </div>
-      {finding.code === 'start-assumed' && <FirstDay />}
+      {(finding.code === 'start-assumed' || finding.code === 'start-latest') && <FirstDay />}
       <p className="finding-actions">
         {remedy && !readOnly && <button type="button" className="button" title={planned(words)} onClick={() => edit((before) => remedy.apply(before))}>{planned(remedy.words)}</button>}
         {points && <button type="button" className="link" onClick={showIt}>Show it</button>}

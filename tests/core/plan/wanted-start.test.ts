@@ -1,5 +1,7 @@
 /** A wanted finish and no first day: by hand on TL of the acceptance cases, out of the mold 48 h after the end of a pour of half an hour, watched for another. */
 import { describe, expect, it } from 'vitest';
+import { differenceSentence } from '../../../src/core/plan/what-if-sentence.ts';
+import { readScene } from '../../../src/core/scene/read.ts';
 import { planOf, scene } from '../../plan/planning.ts';
 
 const wanted = (bench: object, more: object = {}) => planOf({ ...scene({ fillMm: 20, ...more }), bench });
@@ -14,6 +16,17 @@ describe('a piece that is wanted by a day and begins on none', () => {
     expect(codes(plan)).not.toContain('start-assumed');
     // By 7:30 on Friday nobody is there yet: on Thursday the watch ends as the bench shuts.
     expect(wanted({ readyBy: '2026-05-10T07:30' }).pours[0].starts).toBe('2026-05-07T19:00');
+  });
+
+  it('says by when another room has it begun', () => {
+    const piece = (temperatureC: number) => {
+      const document = { ...scene({ fillMm: 20, room: { temperatureC } }), bench: { readyBy: '2026-05-10T09:00' } };
+      const reading = readScene(document);
+      if (!reading.ok) throw new Error(JSON.stringify(reading.problems));
+      return { scene: reading.scene, plan: planOf(document) };
+    };
+    // At 13 °C half as quick: 96 h before Sunday at 9:00 the pour ends, on Wednesday.
+    expect(differenceSentence('At 13\u00a0°C', piece(23), piece(13)).replace(/\u00a0/g, ' ')).toContain('to be begun by Wed 6 May, 08:30, 2 d sooner');
   });
 
   it('is planned so for any goal and for its finish too, and by its own day where it has one', () => {
