@@ -3,6 +3,8 @@ import type { Lab } from '../color.ts';
 
 /** Chroma under which it is a gray. */
 const GRAY = 9;
+/** Hue angles of what is called cream where it is pale. */
+const CREAM = [48, 115] as const;
 /** Under which it is dull. */
 const DULL = 28;
 /** Degrees. Light red past this is an orange, not a pink. */
@@ -35,9 +37,9 @@ export function colorName([L, a, b]: Lab): string {
   if (chroma < GRAY) return GRAYS.find(({ upTo }) => L < upTo)!.words;
   const degrees = ((Math.atan2(b, a) * 180) / Math.PI + 360) % 360;
   const hue = HUES.find(({ upTo }) => degrees <= upTo)!.words;
-  if (L > 82 && chroma < DULL && (hue === 'orange' || hue === 'yellow')) return 'cream';
+  if (L > 82 && chroma < DULL && degrees > CREAM[0] && degrees < CREAM[1]) return 'cream';
   // Dark or dull orange is what everyone calls brown.
-  const name = hue === 'orange' && (L < 55 || chroma < 45) ? (L > 75 ? 'beige' : 'brown') : hue === 'red' && L > 65 ? (degrees < CORAL ? 'pink' : 'orange') : hue;
+  const name = hue === 'orange' && (L < 55 || chroma < 45) ? (L > 70 ? 'beige' : 'brown') : hue === 'red' && L > 65 ? (degrees < CORAL ? 'pink' : 'orange') : hue;
   const lightness = L < 30 ? 'dark ' : L > 80 && name !== 'yellow' && name !== 'beige' ? 'light ' : '';
   return `${lightness}${chroma < DULL && name !== 'beige' && name !== 'brown' ? 'grayish ' : ''}${name}`;
 }
