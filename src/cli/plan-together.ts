@@ -39,7 +39,7 @@ export async function planSeveral(options: Options): Promise<number> {
   const pieces = loaded.map((one, i) => ({ ...one, plan: plans[i] }));
   stagedOutputs(await Promise.all(outputsOf(options).map(async ({ name, path }) => ({ name, path, content: await contentOf(name, { path, options, pieces, together }) })))).keep();
   const scenes = loaded.map(({ scene }) => scene);
-  await written(options.json ? `${JSON.stringify({ together, plans }, null, 2)}\n` : `${togetherText(scenes, together, plans)}${plans.map((plan, i) => planText(scenes[i], plan)).join('\n')}`);
+  await written(options.json ? `${JSON.stringify({ together, plans }, null, 2)}\n` : `${togetherText(scenes, together, plans)}${plans.map((plan, i) => planText(scenes[i], plan, { amongOthers: true })).join('\n')}`);
   return plans.some(({ findings }) => findings.some(({ severity }) => severity === 'halt')) ? 1 : 0;
 }
 

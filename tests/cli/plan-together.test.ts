@@ -37,6 +37,11 @@ describe('the plan command with several scenes', () => {
   it('writes one calendar, one table and one file of sheets that hold them all', async () => {
     expect(await main(['pond.scene.json', 'reef.scene.json', '--text', '--ics', 'all.ics', '--csv', 'all.csv', '--pdf', 'all.pdf'])).toBe(0);
     expect(said.out).toMatch(/Poured together.*At the bench.*Pond\n====.*Reef\n====/s);
+    // Kits are bought once, for all of them; a formula is told by its name.
+    expect(said.out.match(/^To buy/gm)).toEqual(['To buy']);
+    expect(said.out.match(/^Its share; kits as if bought for it alone/gm)).toHaveLength(2);
+    const [, formula] = said.out.match(/To buy for all of them, at least\n {2}([^:]+):/)!;
+    expect(said.out).toContain(`cup of ${formula} for`);
     const entries = new ICAL.Component(ICAL.parse(readFileSync(at('all.ics'), 'utf8'))).getAllSubcomponents('vevent');
     const uids = entries.map((entry) => String(entry.getFirstPropertyValue('uid')));
     expect(new Set(uids).size).toBe(uids.length);

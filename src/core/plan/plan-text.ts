@@ -12,8 +12,8 @@ import { costLines, kitLines, missingPrices } from './shop/shop-words.ts';
 
 const WORD = { halt: 'DO NOT POUR', caution: 'caution', note: 'note' } as const;
 
-/** Lines that stand on their own; no-break spaces are plain ones here. */
-export function planText(scene: Scene, plan: Plan): string {
+/** Lines that stand on their own; no-break spaces are plain ones here. A piece `amongOthers` shares kits that are told for all of them. */
+export function planText(scene: Scene, plan: Plan, { amongOthers = false }: { readonly amongOthers?: boolean } = {}): string {
   const lines: string[] = [];
   const halts = plan.findings.filter((finding) => finding.severity === 'halt');
   lines.push(plan.scene, '='.repeat(plan.scene.length), '');
@@ -33,12 +33,12 @@ export function planText(scene: Scene, plan: Plan): string {
   for (const step of plan.steps) lines.push(`  ${dayAndTime(step.from)}  ${step.kind}: ${step.text}`);
   if (plan.finishing) lines.push('', 'Finish', ...finishText(scene, plan.finishing).map((line) => `  ${line}`));
   if (plan.goals && plan.goals.length > 1) lines.push('', 'Other goals', ...otherGoals(plan).map((line) => `  ${line}`));
-  lines.push('', 'To buy, at least');
+  lines.push('', amongOthers ? 'Its share; kits as if bought for it alone, those for all of them stand above' : 'To buy, at least');
   for (const row of plan.shopping) {
     lines.push(`  ${scene.formulas.get(row.formula)?.name ?? row.formula}: ${ml(row.mixMl)} mixed; part A (resin) ${ml(row.partA.ml)}, ${grams(row.partA.g)}; part B (hardener) ${ml(row.partB.ml)}, ${grams(row.partB.g)}`);
     for (const line of kitLines(row)) lines.push(`     ${line}`);
   }
-  if (plan.cost) lines.push('', 'Cost', ...costText(scene, plan.cost).map((line) => `  ${line}`));
+  if (plan.cost) lines.push('', amongOthers ? 'Cost of its share, kits as if bought for it alone' : 'Cost', ...costText(scene, plan.cost).map((line) => `  ${line}`));
   lines.push('', 'Cautions');
   for (const caution of plan.cautions) lines.push(`  ${caution}`);
   return `${lines.join('\n').replace(/\u00a0/g, ' ')}\n`;

@@ -1,9 +1,10 @@
 /** Pieces that are poured together, as plain text: what it wins, the order at the bench, shared cups, what to buy. */
 import type { Scene } from '../../scene/scene.ts';
-import { counted, grams, listed, ml, plain } from '../../units/format.ts';
+import { counted, dyeGrams, grams, listed, ml, plain } from '../../units/format.ts';
 import { dayAndTime } from '../../units/when.ts';
 import type { Plan } from '../plan.ts';
 import { kitLines } from '../shop/shop-words.ts';
+import { workShownMin } from './work-shown.ts';
 import { isHalted, type BenchTurn, type Together, type TogetherPour } from './together-plan.ts';
 
 /** Lines that stand on their own; no-break spaces are plain ones here. */
@@ -20,10 +21,15 @@ export function togetherText(scenes: readonly Scene[], together: Together, plans
   }
   lines.push('', 'To buy for all of them, at least');
   for (const row of together.shopping) {
-    lines.push(`  ${row.formula}: ${ml(row.mixMl)} mixed; part A (resin) ${ml(row.partA.ml)}, ${grams(row.partA.g)}; part B (hardener) ${ml(row.partB.ml)}, ${grams(row.partB.g)}`);
+    lines.push(`  ${nameIn(scenes, row.formula)}: ${ml(row.mixMl)} mixed; part A (resin) ${ml(row.partA.ml)}, ${grams(row.partA.g)}; part B (hardener) ${ml(row.partB.ml)}, ${grams(row.partB.g)}`);
     for (const line of kitLines(row)) lines.push(`     ${line}`);
   }
   return `${lines.join('\n').replace(/\u00a0/g, ' ')}\n\n`;
+}
+
+/** Formulas that are poured together are of one label, whatever a scene calls them. */
+function nameIn(scenes: readonly Scene[], formula: string): string {
+  return scenes.map(({ formulas }) => formulas.get(formula)?.name).find((name) => name !== undefined) ?? formula;
 }
 
 /** `pour 3: Reef, pour 2, and Pond, pour 1`. */
@@ -38,8 +44,8 @@ export function cupWords(scenes: readonly Scene[], { formula, of, batches, mixMl
   const { formulas, bench } = scenes[of[0].piece - 1];
   const stops = cup.scaleStopsG.map((stop) => grams(stop, bench.scaleG)).join(', then ');
   const molds = of.reduce((sum, one) => sum + one.molds, 0);
-  const dye = cup.tintG > 0 ? `, dye ${plain(cup.tintG, 3)} g weighed apart` : '';
-  return `${counted(batches.length, 'cup')} of ${formulas.get(formula)?.name ?? formula} for ${plain(molds, 0)} molds, mixed once: ${ml(mixMl)} in all${batches.length > 1 ? ', each' : ''}; stop the scale at ${stops}${dye}; usable ${plain(Math.floor(cup.usableMin), 0)} min, poured out in ${plain(Math.ceil(cup.workMin ?? 0), 0)}.`;
+  const dye = cup.tintG > 0 ? `, dye ${dyeGrams(cup.tintG, bench.dyeScaleG)} weighed apart` : '';
+  return `${counted(batches.length, 'cup')} of ${formulas.get(formula)?.name ?? formula} for ${plain(molds, 0)} molds, mixed once: ${ml(mixMl)} in all; ${batches.length > 1 ? 'in each ' : ''}stop the scale at ${stops}${dye}; usable ${plain(Math.floor(cup.usableMin), 0)} min, poured out in ${plain(workShownMin(cup), 0)}.`;
 }
 
 /** `Of it 120.3 g for Reef and 80.1 g for Pond.`, of cups that are mixed once. */
