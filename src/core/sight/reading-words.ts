@@ -3,7 +3,8 @@ import type { EyePoint, Lamp, Scene } from '../scene/scene.ts';
 import { listed, mm, percent, plain } from '../units/format.ts';
 import { TYPICAL_SWATCH } from './dye.ts';
 import { lampWords, sideWords } from './lamp-words.ts';
-import { LOOKS_DEG, type CreatureReading, type LineReading, type PlanePaint, type PlaneReading, type Reading, type ShadowReading } from './reading.ts';
+import { paintWords } from './plane-paints.ts';
+import { LOOKS_DEG, type CreatureReading, type LineReading, type PlaneReading, type Reading, type ShadowReading } from './reading.ts';
 
 /** mm. Nearer than this a shadow lies right under what throws it. */
 const UNDER_MM = 0.5;
@@ -37,11 +38,6 @@ export function unknownWords(names: readonly string[]): string {
 /** What a plane drawn for an eye says of itself. */
 export function linedUpWords(name: string, read: EyePoint): string {
   return `${name} is drawn to line up for ${eyeWords(read)}${read.stretch ? ', and built deeper so that it looks as deep as it is' : ''}.`;
-}
-
-/** `Carp, to look #c87137: …` */
-export function paintWords(plane: string, { of, wanted, words }: PlanePaint): string {
-  return `${of === plane ? 'To' : `${of}, to`} look ${wanted}: ${words}`;
 }
 
 /** For people; empty where nobody asked for a color, an eye or a lamp. */

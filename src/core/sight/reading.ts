@@ -12,21 +12,17 @@ import { SolidError } from '../solid/solid.ts';
 import type { Sections } from '../solid/section.ts';
 import { formulasBetween } from './advice.ts';
 import { castShadows, unknownShadows, type CastOptions, type CastShadow, type Receiver } from './casters.ts';
-import { colorDifference } from './color-difference.ts';
-import { labOf, lightOf, type Light } from './color.ts';
-import { lightLeft } from './dye.ts';
+import type { Light } from './color.ts';
 import { paraxialScale, stretched } from './eye.ts';
 import type { PlaneGuide } from './guide.ts';
-import { paintToRead, type PaintToRead } from './paint.ts';
 import { edgesBetween, nearestFirst, type EdgeBetween } from './parallax.ts';
 import { lineSeenMm, pourLines, wallsHide, type PourLine } from './pour-lines.ts';
+import { lightBack, planePaints, type PlanePaint } from './plane-paints.ts';
 import { regionArea, regionBounds, type RegionBounds } from './region.ts';
-import { lampSine, shadowShift } from './shadow.ts';
-import { backMm, faceMm, pouredStrata, seenDepthMm, stepsBetween, strataOf, tanInside, type Stratum } from './water.ts';
+import { shadowShift } from './shadow.ts';
+import { backMm, faceMm, pouredStrata, seenDepthMm, stepsBetween, strataOf, type Stratum } from './water.ts';
 
 const MM2_PER_CM2 = 100;
-/** CIEDE2000, about what is just seen side by side. */
-const SEEN = 1;
 /** Looks that are told of, degrees off the straight one, in air. */
 export const LOOKS_DEG = [0, 15, 30, 45, 60] as const;
 
@@ -38,11 +34,6 @@ export interface ReadingOptions extends CastOptions {
 export interface ShadowReading extends Omit<CastShadow, 'region'> {
   readonly areaCm2: number;
   readonly bounds: RegionBounds | null;
-}
-
-export interface PlanePaint extends PaintToRead {
-  /** Name of what is to show the color: the plane, or a creature on it. */
-  readonly of: string;
 }
 
 export interface PlaneReading {
@@ -119,33 +110,6 @@ export function readingOf(scene: Scene, options: ReadingOptions): Reading {
     lines: wallsHide(scene) ? [] : pourLines(scene, options.plan).map((line) => lineReading(scene, line)),
     guessedFillsToMm: scene.fills.filter(({ tint, toMm }, i) => tint && !tint.swatch && stepsBetween(strata, i === 0 ? 0 : scene.fills[i - 1].toMm, toMm).some(({ stratum }) => stratum.tint !== null)).map(({ toMm }) => toMm),
   };
-}
-
-/** Share of each light that comes back from white paint at a height. */
-export function lightBack(scene: Pick<Scene, 'cast' | 'fillMm' | 'lamp'>, strata: readonly Stratum[], atMm: number): Light {
-  const { lamp } = scene;
-  return lightLeft(stepsBetween(strata, faceMm(scene), atMm), ({ stratum: { index } }) => 1 + (lamp ? Math.hypot(1, tanInside(lampSine(lamp), index)) : 1));
-}
-
-/**
- * What to paint there for each color that the plane and the creatures on it are to show. A creature that was given none shows
- * those it brings, as its guide has them: of these only what the water changes is told.
- */
-export function planePaints({ creatures }: Pick<Scene, 'creatures'>, { id: planeId, name, slices = [], colors = [] }: Plane, { leaves, guides }: { readonly leaves: Light; readonly guides: readonly PlaneGuide[] }): PlanePaint[] {
-  // Creatures of one kind share their colors, and the nearest paint takes its time.
-  const known = new Map<string, PaintToRead>();
-  const paintOf = (color: string): PaintToRead => {
-    const paint = known.get(color) ?? paintToRead(color, leaves);
-    known.set(color, paint);
-    return paint;
-  };
-  const own = colors.map((color) => ({ of: name, ...paintOf(color) }));
-  const painted = creatures.filter(({ id }) => slices.includes(id)).flatMap((creature) => {
-    if (creature.colors) return creature.colors.map((color) => ({ of: creature.name, ...paintOf(color) }));
-    const brought = guides.find((guide) => guide.planeId === planeId && guide.creatureId === creature.id)?.colors?.main ?? [];
-    return brought.map(({ hex }) => ({ of: creature.name, ...paintOf(hex) })).filter(({ wanted, paint }) => colorDifference(labOf(lightOf(wanted)), labOf(lightOf(paint))) >= SEEN);
-  });
-  return [...own, ...painted];
 }
 
 function planeReading(scene: Scene, plane: Plane, { strata, receivers, guides }: { readonly strata: readonly Stratum[]; readonly receivers: readonly Receiver[]; readonly guides: readonly PlaneGuide[] }): PlaneReading {

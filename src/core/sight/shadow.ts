@@ -7,7 +7,7 @@ import { silhouetteOf } from '../sheet/silhouette.ts';
 import { moldRing } from '../sheet/template-mold.ts';
 import type { TriangleMesh } from '../solid/solid.ts';
 import { loopArea, type Loop, type Region, type Regions } from './region.ts';
-import { asideMm, faceMm, stepsBetween, type Stratum } from './water.ts';
+import { asideMm, faceMm, lampSine, stepsBetween, type Stratum } from './water.ts';
 
 const RADIAN = Math.PI / 180;
 
@@ -17,11 +17,6 @@ export interface LitScene extends Pick<Scene, 'cast' | 'fillMm' | 'mold'> {
 }
 
 export type Shift = readonly [xMm: number, yMm: number];
-
-/** n sin θ of its light, that of its angle off the straight look at the face. */
-export function lampSine({ aboveDeg }: Lamp): number {
-  return Math.cos(aboveDeg * RADIAN);
-}
 
 /** How far the light between two heights runs aside: away from the lamp on its way in. */
 export function shadowShift({ lamp, strata }: Pick<LitScene, 'lamp' | 'strata'>, aMm: number, bMm: number): Shift {

@@ -3,7 +3,7 @@
  * dye. A ray keeps n sin θ from stratum to stratum (Snell's law; Born & Wolf, Principles of Optics, 3.2).
  */
 import type { Plan } from '../plan/plan.ts';
-import type { Scene, Tint } from '../scene/scene.ts';
+import type { Lamp, Scene, Tint } from '../scene/scene.ts';
 
 export interface Stratum {
   readonly fromMm: number;
@@ -67,4 +67,9 @@ export function asideMm(steps: readonly Step[], sine: number): number {
 /** How deep something looks, seen from straight above: Σ d/n (apparent depth, paraxial). */
 export function seenDepthMm(steps: readonly Step[]): number {
   return steps.reduce((sum, { mm, stratum: { index } }) => sum + mm / index, 0);
+}
+
+/** n sin θ of a lamp's light, that of its angle off the straight look at the face. */
+export function lampSine({ aboveDeg }: Lamp): number {
+  return Math.cos((aboveDeg * Math.PI) / 180);
 }

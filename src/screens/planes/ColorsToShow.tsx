@@ -2,8 +2,7 @@
 import { useMemo } from 'react';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { addColor, changeColor, colorsOf, removeColor } from '../../core/scene/edit/read.ts';
-import { lightBack, planePaints } from '../../core/sight/reading.ts';
-import { paintWords } from '../../core/sight/reading-words.ts';
+import { lightBack, paintWords, planePaints } from '../../core/sight/plane-paints.ts';
 import { pouredStrata } from '../../core/sight/water.ts';
 import { useDerived, usePiece } from '../shared/piece.ts';
 

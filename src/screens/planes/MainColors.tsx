@@ -2,7 +2,7 @@
 import { useMemo } from 'react';
 import type { PlaneGuide } from '../../core/sight/guide.ts';
 import { paintToRead } from '../../core/sight/paint.ts';
-import { lightBack } from '../../core/sight/reading.ts';
+import { lightBack } from '../../core/sight/plane-paints.ts';
 import { pouredStrata } from '../../core/sight/water.ts';
 import { percent } from '../../core/units/format.ts';
 import { useDerived } from '../shared/piece.ts';
