@@ -1,6 +1,9 @@
 /**
  * What to paint on a plane for each color that is to show there. Apart from all else that is told of how a piece reads, as the
  * page's cards ask for it alone.
+ * Light goes in and comes out again, so the water colors it twice: in along the lamp's rays, or straight down under light from
+ * all round (which the face bends to within 42° of straight), and out straight to the eye. The face's own reflection is left
+ * out: it takes the same from every color.
  */
 import type { Plane, Scene } from '../scene/scene.ts';
 import { colorDifference } from './color-difference.ts';

@@ -1,9 +1,6 @@
 /**
  * How a piece reads through its resin, plane by plane: how deep it looks, what to paint so that it looks as wanted, which
  * shadows a lamp throws on it; and from the side, which edges and pour lines show.
- * Light goes in and comes out again, so the water colors it twice: in along the lamp's rays, or straight down under light from
- * all round (which the face bends to within 41° of straight), and out straight to the eye. The face's own reflection is left
- * out: it takes the same from every color.
  */
 import type { Plan } from '../plan/plan.ts';
 import { depthAt } from '../scene/depth.ts';
