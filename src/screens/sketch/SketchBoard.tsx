@@ -12,7 +12,6 @@ import { FewField } from '../card/fields.tsx';
 import { deepOf } from '../card/place-words.ts';
 import { useReadyArt } from '../compose/ready-art.ts';
 import type { ReadyArt } from '../compose/scene-now.ts';
-import { useViewColors } from '../compose/view-colors.ts';
 import { useDerived, usePiece, usePieceStore } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
 import type { Backdrop, LaidPicture, PlaneLook } from './backdrop.ts';
@@ -40,16 +39,16 @@ export function SketchBoard({ file, plane, onClose }: { readonly file: SceneFile
   useEffect(() => {
     if (dialog.current && !dialog.current.open) dialog.current.showModal();
   }, []);
-  const onKeyDown = (event: KeyboardEvent): void => {
-    event.stopPropagation();
+  const onUndoKeys = (event: KeyboardEvent): void => {
     const key = event.key.toLowerCase();
     if (!(event.ctrlKey || event.metaKey) || !(key === 'z' || key === 'y')) return;
     event.preventDefault();
+    event.stopPropagation();
     if (key === 'y' || event.shiftKey) store.getState().redo();
     else store.getState().undo();
   };
   return (
-    <dialog ref={dialog} className="sketch" aria-labelledby="sketch-title" onClose={onClose} onKeyDown={onKeyDown}>
+    <dialog ref={dialog} className="sketch" tabIndex={-1} aria-labelledby="sketch-title" onClose={onClose} onKeyDownCapture={onUndoKeys} onKeyDown={(event) => event.stopPropagation()}>
       <div className="sketch-body">
         <header className="sketch-head">
           <h2 id="sketch-title">Sketch on <i>{nameOf(plane)}</i></h2>
@@ -75,7 +74,8 @@ export function SketchBoard({ file, plane, onClose }: { readonly file: SceneFile
 
 function Tools() {
   const { tool, ink, widthMm, set } = useSketchUi();
-  const { length } = useWords();
+  const { lengthNumber } = useWords();
+  const unit = usePiece((state) => state.units.length);
   const readOnly = usePiece((state) => state.readOnly !== null);
   return (
     <>
@@ -89,7 +89,7 @@ function Tools() {
           </label>
         ))}
       </fieldset>
-      <FewField label="Width" value={String(widthMm)} choices={WIDTHS_MM.map((mm) => ({ value: String(mm), words: length(mm) }))} onChoose={(mm) => set({ widthMm: Number(mm) })} />
+      <FewField label={`Width, ${unit}`} value={String(widthMm)} choices={WIDTHS_MM.map((mm) => ({ value: String(mm), words: lengthNumber(mm) }))} onChoose={(mm) => set({ widthMm: Number(mm) })} />
     </>
   );
 }
@@ -204,16 +204,15 @@ function planeBehind(file: SceneFile, plane: PlaneFile): PlaneFile | null {
 function useBackdrop(file: SceneFile, plane: PlaneFile, behind: PlaneFile | null, mold: Mold): Backdrop {
   const files = usePiece((state) => state.files);
   const painted = usePiece((state) => state.painted);
-  const colors = useViewColors();
   const art = useReadyArt(files);
   const images = useImages(art, [plane, behind].flatMap((each) => each?.art?.file ?? []));
   const cast = file.cast ?? 'face-up';
   return useMemo(() => {
     const lookOf = (each: PlaneFile): PlaneLook => ({ picture: pictureOf(each, cast, { art, images }), guides: painted?.guides.filter(({ planeId }) => planeId === each.id) ?? [] });
-    return { ...lookOf(plane), wall: moldRing(mold, plane.atMm), behind: behind && { ...lookOf(behind), strokes: sketchOf(file, behind.id) }, colors };
+    return { ...lookOf(plane), wall: moldRing(mold, plane.atMm), behind: behind && { ...lookOf(behind), strokes: sketchOf(file, behind.id) } };
     // Strokes on this plane are not part of it: a new one must not have it drawn anew.
     // eslint-disable-next-line react-hooks/exhaustive-deps
-  }, [plane, behind, mold, painted, colors, art, images, cast]);
+  }, [plane, behind, mold, painted, art, images, cast]);
 }
 
 function pictureOf({ art: placed }: PlaneFile, cast: Scene['cast'], { art, images }: { readonly art: ReadonlyMap<string, ReadyArt>; readonly images: ReadonlyMap<string, HTMLImageElement> }): LaidPicture | null {

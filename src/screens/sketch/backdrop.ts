@@ -5,7 +5,6 @@ import type { Ring } from '../../core/sheet/polygon.ts';
 import type { PlacedPicture } from '../../core/sight/colors/picture.ts';
 import type { PlaneGuide } from '../../core/sight/guide.ts';
 import type { Region } from '../../core/sight/region.ts';
-import type { ViewColors } from '../../view/props.ts';
 import { colorsCanvas } from '../planes/guide-colors.ts';
 import { paintStrokes } from './paint-strokes.ts';
 
@@ -26,21 +25,22 @@ export interface Backdrop extends PlaneLook {
   readonly wall: Ring;
   /** The next plane farther from the viewer; null: none. */
   readonly behind: (PlaneLook & { readonly strokes: readonly Stroke[] }) | null;
-  readonly colors: ViewColors;
 }
 
+/** The board is the same by day and by night: paint has its own colors, and the darkest and the lightest must both be seen. */
+export const BOARD = { paper: '#c3d3cb', line: '#1c292d', hatch: '#3d5256', mark: '#0b6166' } as const;
 /** How much of the plane behind is seen through. */
 const FAINT = 0.28;
 /** Of a creature's own colors: what is drawn over them is told from them. */
 const LIGHT = 0.5;
 const LINE_PX = 2;
 
-export function drawBackdrop(pen: CanvasRenderingContext2D, { wall, behind, picture, guides, colors }: Backdrop, pxPerMm: number): void {
+export function drawBackdrop(pen: CanvasRenderingContext2D, { wall, behind, picture, guides }: Backdrop, pxPerMm: number): void {
   const px = 1 / pxPerMm;
   pen.beginPath();
   wall.forEach(([x, y], i) => (i === 0 ? pen.moveTo(x, y) : pen.lineTo(x, y)));
   pen.closePath();
-  pen.fillStyle = colors.sheet;
+  pen.fillStyle = BOARD.paper;
   pen.fill();
   pen.save();
   pen.clip();
@@ -48,14 +48,14 @@ export function drawBackdrop(pen: CanvasRenderingContext2D, { wall, behind, pict
     pen.save();
     pen.globalAlpha = FAINT;
     if (behind.picture) drawPicture(pen, behind.picture);
-    for (const { fresh } of behind.guides) outline(pen, fresh, colors.ink, LINE_PX * px);
+    for (const { fresh } of behind.guides) outline(pen, fresh, BOARD.line, LINE_PX * px);
     pen.restore();
     drawFaintly(pen, (other) => paintStrokes(other, behind.strokes, pxPerMm));
   }
   if (picture) drawPicture(pen, picture);
-  for (const guide of guides) drawGuide(pen, guide, colors, px);
+  for (const guide of guides) drawGuide(pen, guide, px);
   pen.restore();
-  pen.strokeStyle = colors.ink;
+  pen.strokeStyle = BOARD.line;
   pen.lineWidth = LINE_PX * px;
   pen.lineJoin = 'round';
   pen.stroke(ringPath(wall));
@@ -93,16 +93,16 @@ function drawFaintly(pen: CanvasRenderingContext2D, draw: (pen: CanvasRenderingC
 }
 
 /** What is hidden and what fades is toned, what to paint is left clear in a strong line, or lightly in the colors that the creature brings. */
-function drawGuide(pen: CanvasRenderingContext2D, { outline: whole, fresh, hidden, feather, colors: brought }: PlaneGuide, colors: ViewColors, px: number): void {
+function drawGuide(pen: CanvasRenderingContext2D, { outline: whole, fresh, hidden, feather, colors: brought }: PlaneGuide, px: number): void {
   if (brought) drawColors(pen, brought.picture);
-  pen.fillStyle = colors.hatch;
+  pen.fillStyle = BOARD.hatch;
   for (const [region, tone] of [[hidden, 0.16], [feather, 0.16]] as const) {
     pen.globalAlpha = tone;
     pen.fill(regionPath(region), 'evenodd');
   }
   pen.globalAlpha = 1;
-  outline(pen, whole, colors.hatch, px);
-  outline(pen, fresh, colors.ink, LINE_PX * px);
+  outline(pen, whole, BOARD.hatch, px);
+  outline(pen, fresh, BOARD.line, LINE_PX * px);
 }
 
 function drawColors(pen: CanvasRenderingContext2D, picture: PlacedPicture): void {

@@ -6,9 +6,9 @@
 import type { Stroke, StrokePoint } from '../../core/scene/scene.ts';
 import { erased, type Eraser } from '../../core/sight/sketch/erase.ts';
 import { SIMPLIFY_MM, simplified } from '../../core/sight/sketch/simplify.ts';
-import { drawBackdrop, type Backdrop } from './backdrop.ts';
+import { BOARD, drawBackdrop, type Backdrop } from './backdrop.ts';
 import { paintStroke, paintStrokes } from './paint-strokes.ts';
-import { moldAt, shifted, transformOf, whole, zoomedAbout, type BoardSize, type SightWindow } from './sight-window.ts';
+import { moldAt, shifted, stretchOf, transformOf, whole, zoomedAbout, type BoardSize, type SightWindow } from './sight-window.ts';
 
 export interface BoardLook {
   readonly strokes: readonly Stroke[];
@@ -53,6 +53,8 @@ const LIGHTEST = 0.02;
 /** The end of a pen that rubs out (Pointer Events 3, §4.1.1.3: buttons 32). */
 const ERASER_END = 32;
 const MIDDLE_BUTTON = 1;
+/** ms. A look that rests this long is drawn anew. */
+const REST_MS = 120;
 /** A notch of a wheel, some 100 px, is a seventh; a pinch on a trackpad comes finer. */
 const WHEEL_RATE = 0.0015;
 const TRACKPAD_RATE = 0.01;
@@ -72,6 +74,9 @@ export class BoardSurface {
   #panning: number | null = null;
   #pinched = false;
   #frame = 0;
+  /** Through which what lies under and the sketch were drawn last; while one looks closer they are only moved and stretched. */
+  #drawn: SightWindow | null = null;
+  #settling: ReturnType<typeof setTimeout> | undefined;
   /** Layers to be drawn anew: what lies under, the sketch. The hand's always is. */
   #stale = { under: true, sketch: true };
   #painted: readonly Stroke[] = [];
@@ -125,6 +130,7 @@ export class BoardSurface {
     this.#finish();
     this.#stop.abort();
     this.#watch.disconnect();
+    clearTimeout(this.#settling);
     cancelAnimationFrame(this.#frame);
     this.#holder.replaceChildren();
   }
@@ -249,7 +255,11 @@ export class BoardSurface {
 
   #seeThrough(window: SightWindow): void {
     this.#window = window;
-    this.#stale = { under: true, sketch: true };
+    clearTimeout(this.#settling);
+    this.#settling = setTimeout(() => {
+      this.#settling = undefined;
+      this.#draw();
+    }, REST_MS);
     this.#draw();
   }
 
@@ -288,8 +298,18 @@ export class BoardSurface {
       pen.setTransform(...transformOf(window, { size: this.#size, mirrored: look.mirrored, dpr: devicePixelRatio }));
       return pen;
     };
-    if (this.#stale.under) drawBackdrop(ready(under), look.backdrop, pxPerMm);
     const drawing = this.#drawing;
+    if (this.#settling !== undefined && this.#drawn && !drawing) {
+      for (const { canvas } of [under, sketch]) canvas.style.transform = stretchOf(this.#drawn, window, this.#size);
+      ready(hand);
+      return;
+    }
+    if (this.#drawn !== window) {
+      this.#drawn = window;
+      this.#stale = { under: true, sketch: true };
+      for (const { canvas } of [under, sketch]) canvas.style.transform = '';
+    }
+    if (this.#stale.under) drawBackdrop(ready(under), look.backdrop, pxPerMm);
     const strokes = drawing?.erasing ? drawing.left : look.strokes;
     const more = this.#stale.sketch ? null : added(this.#painted, strokes);
     if (more) paintStrokes(sketch, more, pxPerMm);
@@ -297,16 +317,16 @@ export class BoardSurface {
     this.#painted = strokes;
     this.#stale = { under: false, sketch: false };
     ready(hand);
-    if (look.shown) paintStroke(hand, { ...look.shown, ink: look.backdrop.colors.teal, softMm: 0 }, pxPerMm);
+    if (look.shown) paintStroke(hand, { ...look.shown, ink: BOARD.mark, softMm: 0 }, pxPerMm);
     if (drawing && !drawing.erasing) paintStroke(hand, { ...look.brush, points: drawing.shown }, pxPerMm);
     if (drawing?.erasing) this.#drawEraser(hand, drawing.points[drawing.points.length - 1], look);
   }
 
-  #drawEraser(pen: CanvasRenderingContext2D, [x, y]: StrokePoint, { brush, backdrop }: BoardLook): void {
+  #drawEraser(pen: CanvasRenderingContext2D, [x, y]: StrokePoint, { brush }: BoardLook): void {
     pen.beginPath();
     pen.arc(x, y, brush.widthMm / 2, 0, 2 * Math.PI);
     pen.lineWidth = 1.5 / this.#window!.scale;
-    pen.strokeStyle = backdrop.colors.teal;
+    pen.strokeStyle = BOARD.mark;
     pen.stroke();
   }
 }

@@ -3,11 +3,14 @@
  * one before: painted over each other they fade evenly, and a line that crosses itself does not darken.
  */
 import type { Stroke } from '../../core/scene/scene.ts';
-import { halfMm, stretchesOf } from '../../core/sight/sketch/mark.ts';
+import { halfMm, stretchesOf, type Stretch } from '../../core/sight/sketch/mark.ts';
 
 /** px between steps of a soft edge: narrower is not seen. */
 const STEP_PX = 1.5;
 const MOST_STEPS = 6;
+
+/** By the points they run through: forms of a kept stroke's steps, from the outermost in. Making them is most of the work of a swelling one. */
+const forms = new WeakMap<Stroke['points'], { readonly look: string; readonly steps: readonly Path2D[] }>();
 
 export function paintStrokes(pen: CanvasRenderingContext2D, strokes: readonly Stroke[], pxPerMm: number): void {
   for (const stroke of strokes) paintStroke(pen, stroke, pxPerMm);
@@ -20,13 +23,14 @@ export function paintStroke(pen: CanvasRenderingContext2D, stroke: Stroke, pxPer
   pen.lineCap = pen.lineJoin = 'round';
   const [first] = stroke.points;
   const even = stroke.points.every((point) => point[2] === first[2]);
-  for (let step = 1; step <= steps; step++) {
-    // With the last step it is as dark as the ink; after each it is step / steps.
-    pen.globalAlpha = 1 / (steps - step + 1);
-    const inMm = (softMm * (step - 1)) / steps;
-    if (even) strokeEven(pen, stroke, halfMm(stroke, first[2]) - inMm);
-    else fillSwelling(pen, stroke, inMm);
-  }
+  const inMm = Array.from({ length: steps }, (_, step) => (softMm * step) / steps);
+  const swelling = even ? null : swellingForms(stroke, inMm);
+  inMm.forEach((byMm, step) => {
+    // With the last step it is as dark as the ink; after each it is a step nearer to that.
+    pen.globalAlpha = 1 / (steps - step);
+    if (swelling) pen.fill(swelling[step]);
+    else strokeEven(pen, stroke, halfMm(stroke, first[2]) - byMm);
+  });
   pen.globalAlpha = 1;
 }
 
@@ -42,25 +46,35 @@ function strokeEven(pen: CanvasRenderingContext2D, { points }: Stroke, half: num
   pen.stroke();
 }
 
-/** The hulls of its round marks as one path, all turned one way, so that they fill as one. */
-function fillSwelling(pen: CanvasRenderingContext2D, stroke: Stroke, inMm: number): void {
-  pen.beginPath();
-  for (const { ax, ay, aHalf, bx, by, bHalf } of stretchesOf(stroke)) {
+function swellingForms(stroke: Stroke, inMm: readonly number[]): readonly Path2D[] {
+  const look = `${stroke.widthMm} ${inMm.join(' ')}`;
+  const known = forms.get(stroke.points);
+  if (known?.look === look) return known.steps;
+  const stretches = stretchesOf(stroke);
+  const steps = inMm.map((byMm) => swellingForm(stretches, byMm));
+  forms.set(stroke.points, { look, steps });
+  return steps;
+}
+
+/** The hulls of its round marks, all turned one way, so that they fill as one. */
+function swellingForm(stretches: readonly Stretch[], inMm: number): Path2D {
+  const form = new Path2D();
+  for (const { ax, ay, aHalf, bx, by, bHalf } of stretches) {
     const [a, b] = [Math.max(0, aHalf - inMm), Math.max(0, bHalf - inMm)];
     const length = Math.hypot(bx - ax, by - ay);
     const lean = length === 0 ? 2 : (a - b) / length;
     if (Math.abs(lean) >= 1) {
       const [x, y, half] = a >= b ? [ax, ay, a] : [bx, by, b];
-      pen.moveTo(x + half, y);
-      pen.arc(x, y, half, 0, 2 * Math.PI);
+      form.moveTo(x + half, y);
+      form.arc(x, y, half, 0, 2 * Math.PI);
       continue;
     }
     const along = Math.atan2(by - ay, bx - ax);
     const off = Math.acos(lean);
-    pen.moveTo(bx + b * Math.cos(along - off), by + b * Math.sin(along - off));
-    pen.arc(bx, by, b, along - off, along + off);
-    pen.arc(ax, ay, a, along + off, along - off + 2 * Math.PI);
-    pen.closePath();
+    form.moveTo(bx + b * Math.cos(along - off), by + b * Math.sin(along - off));
+    form.arc(bx, by, b, along - off, along + off);
+    form.arc(ax, ay, a, along + off, along - off + 2 * Math.PI);
+    form.closePath();
   }
-  pen.fill();
+  return form;
 }

@@ -48,3 +48,11 @@ export function moldAt({ scale, rightMm, upMm }: SightWindow, [px, py]: readonly
 export function transformOf({ scale, rightMm, upMm }: SightWindow, { size, mirrored, dpr }: { readonly size: BoardSize; readonly mirrored: boolean; readonly dpr: number }): [number, number, number, number, number, number] {
   return [(mirrored ? -1 : 1) * dpr * scale, 0, 0, -dpr * scale, dpr * (size.widthPx / 2 - scale * rightMm), dpr * (size.heightPx / 2 + scale * upMm)];
 }
+
+/** How what was drawn through one window is to be moved and stretched to lie as through another, for a style sheet; its corner stays its origin. */
+export function stretchOf(drawn: SightWindow, now: SightWindow, { widthPx, heightPx }: BoardSize): string {
+  const by = now.scale / drawn.scale;
+  const right = (widthPx / 2) * (1 - by) + now.scale * (drawn.rightMm - now.rightMm);
+  const down = (heightPx / 2) * (1 - by) - now.scale * (drawn.upMm - now.upMm);
+  return `matrix(${by}, 0, 0, ${by}, ${right}, ${down})`;
+}
