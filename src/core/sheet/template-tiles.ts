@@ -63,14 +63,14 @@ export function seamItems({ columns, rows, windows }: Tiling, index: number, let
     pen.line([[x, y0], [x, y1]], THIN_LINE_MM, { dash: [1.5, 1] });
     for (const y of marks(y0, y1)) {
       drawRegister(pen, [x, y]);
-      pen.text(x + side * 3.8, y - 0.8, `join ${seam}`, { pt: TICK_PT, halo: true, align: side < 0 ? 'right' : 'left' });
+      pen.text(x + side * 3.8, y - 0.8, `join ${seam}`, { pt: TICK_PT, align: side < 0 ? 'right' : 'left' });
     }
   };
   const level = (y: number, seam: number, side: -1 | 1): void => {
     pen.line([[x0, y], [x1, y]], THIN_LINE_MM, { dash: [1.5, 1] });
     for (const x of marks(x0, x1)) {
       drawRegister(pen, [x, y]);
-      pen.text(x + 3, y + (side < 0 ? -1.4 : 3.9), `join ${seam}`, { pt: TICK_PT, halo: true });
+      pen.text(x + 3, y + (side < 0 ? -1.4 : 3.9), `join ${seam}`, { pt: TICK_PT });
     }
   };
   // Seams are numbered row by row: those to the right of each part, then those under each.

@@ -8,6 +8,7 @@ import { bridged } from '../../../src/core/sheet/template-bridges.ts';
 import { hatchInside } from '../../../src/core/sheet/template-hatch.ts';
 import { drawPlane } from '../../../src/core/sheet/template-drawing.ts';
 import { moldRing, templateFrame } from '../../../src/core/sheet/template-mold.ts';
+import { CLEAR_OF_LINES_MM, numberSpots } from '../../../src/core/sheet/template-numbers.ts';
 import { paintedRegion } from '../../../src/core/sheet/template-opening.ts';
 import { OVERLAP_MM, shifted, tilesOf } from '../../../src/core/sheet/template-tiles.ts';
 import { templateStems } from '../../../src/core/sheet/template-planes.ts';
@@ -239,6 +240,27 @@ describe('stencils', () => {
     expect(sheets).toHaveLength(2);
     expect(sheets[0]).toContain('1 Slice 1, 3 Slice 3.');
     expect(sheets[1]).toContain('2 Slice 2.');
+  });
+
+  it('with less than 4 mm of paper between their lines don’t share a sheet: such a ring tears; alike they do', () => {
+    expect(guided([[10, 0], [13, 0]])).toHaveLength(2);
+    expect(guided([[10, 0], [16, 2.5]])).toHaveLength(2);
+    expect(guided([[10, 0], [14.2, 0]])).toHaveLength(1);
+    expect(guided([[10, 0], [10, 0]])).toHaveLength(1);
+  });
+
+  it('have their number inside their own line, at every part, off every line', () => {
+    const radii = [9, 14, 20];
+    const lines = [...radii.map((r) => circle(r)), circle(6, 40)];
+    radii.forEach((r, i) => {
+      const spots = numberSpots(i === 0 ? [circle(r), circle(6, 40)] : [circle(r)], { lines, taken: [], share: i / 3 });
+      expect(spots).toHaveLength(i === 0 ? 2 : 1);
+      const [x, y] = spots[0];
+      // A circle's distance is | |p| − r |; its chords of 64 lie up to 0.03 mm inside.
+      expect(Math.hypot(x, y)).toBeLessThan(r);
+      for (const other of radii) expect(Math.abs(Math.hypot(x, y) - other)).toBeGreaterThan(CLEAR_OF_LINES_MM - 0.03);
+      if (i === 0) expect(Math.hypot(spots[1][0] - 40, spots[1][1])).toBeLessThan(6 - CLEAR_OF_LINES_MM + 0.03);
+    });
   });
 
   it('name the planes that have nothing to cut', () => {
