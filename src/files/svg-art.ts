@@ -19,6 +19,8 @@ const MOST_POINTS = 1_000_000;
 /** Drawings, groups and uses inside each other. */
 const MOST_DEEP = 60;
 const MOST_BYTES = 60_000_000;
+/** Widths of the drawing. Farther out nothing is seen of it, and joining outlines would run out of digits. */
+const FARTHEST = 1_000;
 /** Px. What a drawing without any size is shown at (CSS 2.1 §10.3.2). */
 const DEFAULT_WIDE = 300;
 const DEFAULT_HIGH = 150;
@@ -243,7 +245,7 @@ class Reading {
     if (drawn.length === 0) return;
     this.#points += drawn.reduce((sum, { points }) => sum + points.length, 0);
     if (this.#points > MOST_POINTS) throw this.#by.fail(`more than ${MOST_POINTS} points`, 'fewer', 'Save a simpler drawing.');
-    this.shapes.push({ rings: drawn, fill, stroke });
+    this.shapes.push({ rings: drawn.map(({ points, closed }) => ({ points: points.map(([x, y]) => [nearBy(x), nearBy(y)] as const), closed })), fill, stroke: Math.min(stroke, FARTHEST) });
   }
 
   /** A length in the current coordinates; percent of `of`; 0 of what is none. */
@@ -253,5 +255,7 @@ class Reading {
     return Number.isFinite(value) ? value : 0;
   }
 }
+
+const nearBy = (share: number): number => Math.min(FARTHEST, Math.max(-FARTHEST, share));
 
 const firstNumber = (...values: readonly number[]): number => values.find((value) => !Number.isNaN(value)) ?? 0;

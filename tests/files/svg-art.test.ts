@@ -107,6 +107,15 @@ describe('refusals', () => {
   });
 });
 
+describe('far outside the drawing', () => {
+  it('shapes end at a thousand widths, so that joining outlines never runs out of digits', () => {
+    const all = shapes('<circle r="1e308" cx="5"/><circle r="1e12"/><path d="M0 0L1e30 5L5 1e200z"/><path d="M0 0L50 1e9" stroke="#000" stroke-width="1e40"/>');
+    expect(all.length).toBeGreaterThan(1);
+    const farthest = all.flatMap(({ rings, stroke }) => [stroke, ...rings.flatMap(({ points }) => points.map(([x, y]) => Math.max(Math.abs(x), Math.abs(y))))]).reduce((a, b) => Math.max(a, b));
+    expect(farthest).toBe(1000);
+  });
+});
+
 describe('a drawing that attacks', () => {
   it.each(Object.entries(SVG_ATTACKS))('%s: numbers or a refusal', (_, svg) => {
     let art;
