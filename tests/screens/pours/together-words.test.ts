@@ -3,7 +3,6 @@ import { describe, expect, it } from 'vitest';
 import { GOAL_SEARCH } from '../../../src/core/plan/best/goal-search.ts';
 import { planTogether } from '../../../src/core/plan/runs/together.ts';
 import { readScene } from '../../../src/core/scene/read.ts';
-import type { PlannedTogether } from '../../../src/work/together-protocol.ts';
 import { problemLines, togetherFindings } from '../../../src/screens/pours/together/together-words.ts';
 import { calendarKeys } from '../../../src/screens/pours/together/use-together.ts';
 import { NO_BOOLEANS, scene } from '../../plan/planning.ts';
@@ -17,11 +16,11 @@ function asked(documents: readonly ReturnType<typeof box>[]) {
     if (!reading.ok) throw new Error(JSON.stringify(reading.problems));
     return reading.scene;
   });
-  return { scenes, result: planTogether(scenes.map((one) => ({ scene: one, given: { meshes: new Map(), booleans: NO_BOOLEANS, heat: null, search: GOAL_SEARCH } }))) };
+  return planTogether(scenes.map((one) => ({ scene: one, given: { meshes: new Map(), booleans: NO_BOOLEANS, heat: null, search: GOAL_SEARCH } })));
 }
 
 function linesOf(documents: readonly ReturnType<typeof box>[]): string[] {
-  const { result } = asked(documents);
+  const result = asked(documents);
   return result.ok ? [] : problemLines(result, named(documents));
 }
 
@@ -43,9 +42,9 @@ describe('pieces that can’t be poured together', () => {
 
 describe('findings of pieces poured together', () => {
   it('come halts first, with whose they are', () => {
-    const { scenes, result } = asked([box('One'), box('Thin', { ...scene({ fillMm: 2 }), name: 'Thin', bench: { start: '2026-05-04T08:00', readyBy: '2026-05-04T12:00' } })]);
+    const result = asked([box('One'), box('Thin', { ...scene({ fillMm: 2 }), name: 'Thin', bench: { start: '2026-05-04T08:00', readyBy: '2026-05-04T12:00' } })]);
     if (!result.ok) throw new Error('refused');
-    const found = togetherFindings({ scenes, ...result } as PlannedTogether);
+    const found = togetherFindings(result);
     expect(found[0]).toMatchObject({ severity: 'halt', piece: 'Thin' });
     const order = found.map(({ severity, piece }) => `${severity}${piece === null ? ' of all' : ''}`);
     expect(order.indexOf('caution of all')).toBeGreaterThan(order.lastIndexOf('halt'));

@@ -7,20 +7,20 @@ import './together.css';
 
 export function PourTogether() {
   const [open, setOpen] = useState(false);
+  const [ticked, setTicked] = useState<readonly string[]>([]);
   return (
     <details className="cautions pour-together" onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>Pour together with …</summary>
-      {open && <Others />}
+      {open && <Others ticked={ticked} onTick={(id, on) => setTicked((before) => (on ? [...before, id] : before.filter((other) => other !== id)))} />}
     </details>
   );
 }
 
-function Others() {
+function Others({ ticked, onTick }: { readonly ticked: readonly string[]; readonly onTick: (id: string, on: boolean) => void }) {
   const id = useId();
   const refresh = usePiece((state) => state.refreshRecents);
   const opening = usePiece((state) => state.opening);
   const recents = usePiece((state) => state.recents);
-  const [ticked, setTicked] = useState<readonly string[]>([]);
   // Another piece may have been opened here meanwhile.
   useEffect(() => void refresh(), [refresh, opening]);
   const others = recents.filter((one) => !one.open);
@@ -33,7 +33,7 @@ function Others() {
         <legend className="soft">Poured at this bench at the same time:</legend>
         {others.map((one) => (
           <label key={one.id} className="yes-no">
-            <input type="checkbox" checked={ticked.includes(one.id)} disabled={full && !ticked.includes(one.id)} onChange={({ target: { checked } }) => setTicked((before) => (checked ? [...before, one.id] : before.filter((other) => other !== one.id)))} />
+            <input type="checkbox" checked={ticked.includes(one.id)} disabled={full && !ticked.includes(one.id)} onChange={({ target: { checked } }) => onTick(one.id, checked)} />
             <span>{one.name || 'Untitled piece'}</span>
           </label>
         ))}

@@ -8,6 +8,7 @@ import { dayAndTime } from '../../../core/units/when.ts';
 import type { RecentPiece } from '../../../store/piece-state.ts';
 import type { PlannedTogether } from '../../../work/together-protocol.ts';
 import { SEVERITY_WORDS } from '../../card/CardParts.tsx';
+import { FirstDay } from '../../card/FirstDay.tsx';
 import { download, fileNameOf } from '../../files/download.ts';
 import { Rich } from '../../shared/Rich.tsx';
 import { usePiece } from '../../shared/piece.ts';
@@ -59,24 +60,36 @@ function Minded({ one: { severity, piece, message, remedy }, names }: { readonly
   return <li><span className={`mark mark-${severity}`}>{SEVERITY_WORDS[severity]}</span> {piece !== null && <><i>{piece}</i>: </>}<Rich text={message} names={names} /> <span className="soft"><Rich text={remedy} names={names} /></span></li>;
 }
 
-function Starts({ planned: { together } }: { readonly planned: PlannedTogether }) {
-  const edit = usePiece((state) => state.edit);
-  const readOnly = usePiece((state) => state.readOnly !== null);
+function Starts({ planned: { together, scenes } }: { readonly planned: PlannedTogether }) {
   const start = usePiece((state) => state.document?.bench?.start);
   const [own] = together.pieces;
   return (
     <>
       <h3>When each begins</h3>
       <ul>{together.pieces.map(({ scene, starts, finish }) => <li key={scene}><i>{scene}</i> begins <b>{dayAndTime(starts)}</b>, done {dayAndTime(finish)}</li>)}</ul>
-      {start?.slice(0, 16) === own.starts
-        ? <p className="soft">This piece begins so already. The others are not changed: open each and set its first day on its card.</p>
-        : !readOnly && (
-          <p className="use-starts">
-            <button type="button" className="button" onClick={() => edit((before) => setStart(before, own.starts))}>Use these starts</button>
-            <span className="soft">Sets the first day of <i>{own.scene}</i> only. The others are not changed: open each and set its own.</span>
-          </p>
-        )}
+      <OwnStart own={own} start={start} undated={scenes.every(({ bench }) => bench.startMin === undefined)} />
     </>
+  );
+}
+
+interface OwnStartProps {
+  readonly own: PlannedTogether['together']['pieces'][number];
+  readonly start: string | undefined;
+  /** No piece has a first day. */
+  readonly undated: boolean;
+}
+
+function OwnStart({ own, start, undated }: OwnStartProps) {
+  const edit = usePiece((state) => state.edit);
+  const readOnly = usePiece((state) => state.readOnly !== null);
+  if (undated) return <><p className="soft">None of them has a first day: the calendar counts from a day of its own.</p><FirstDay /></>;
+  if (start?.slice(0, 16) === own.starts) return <p className="soft">This piece begins so already. The others are not changed: open each and set its first day on its card.</p>;
+  if (readOnly) return null;
+  return (
+    <p className="use-starts">
+      <button type="button" className="button" onClick={() => edit((before) => setStart(before, own.starts))}>Use these starts</button>
+      <span className="soft">Sets the first day of <i>{own.scene}</i> only. The others are not changed: open each and set its own.</span>
+    </p>
   );
 }
 
@@ -114,6 +127,7 @@ function Files({ planning, planned: { scenes, plans }, keys }: ToldProps) {
   };
   return (
     <p className="together-files">
+      <span className="soft">What is saved here has the times together; each piece’s own sheet has it by itself.</span>
       <button type="button" className="button" aria-disabled={writing} onClick={() => void saveSheets()}>Save all sheets in one PDF</button>
       <button type="button" className="button" onClick={() => void saveCalendar()}>Save one calendar</button>
       <button type="button" className="button" onClick={() => void saveTable()}>Save one table</button>

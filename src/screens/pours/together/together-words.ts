@@ -30,14 +30,13 @@ export interface TogetherFinding extends Pick<Finding, 'severity' | 'message' | 
   readonly piece: string | null;
 }
 
-/** Halts of every piece, what concerns them together, then each one's cautions. Notes stand with each piece; that no first day is set is said. */
-export function togetherFindings({ together, plans }: PlannedTogether): TogetherFinding[] {
+/** Halts of every piece, what concerns them together, then each one's cautions. Notes stand with each piece. */
+export function togetherFindings({ together, plans }: Omit<PlannedTogether, 'scenes'>): TogetherFinding[] {
   const each = (wanted: (finding: Finding) => boolean) => plans.flatMap(({ scene, findings }) => findings.filter(wanted).map(({ severity, message, remedy }): TogetherFinding => ({ severity, message, remedy, piece: scene })));
   const ofAll = together.findings.map(({ severity, message, remedy }): TogetherFinding => ({ severity, message, remedy, piece: null }));
   return [
     ...each(({ severity }) => severity === 'halt'),
     ...ofAll,
-    ...each(({ code }) => code === 'start-assumed').slice(0, 1),
     ...each(({ severity }) => severity === 'caution'),
   ];
 }
