@@ -102,7 +102,7 @@ export class Deriver {
     const result = await this.#again(scene, { compare: true });
     if (!result.ok) return result;
     const { goals, findings } = result.plan;
-    return { ok: true, value: { goals: goals ?? [], longerDay: findings.find(({ code }) => code === 'longer-day') ?? null } };
+    return { ok: true, value: { goals: goals ?? [], longer: findings.filter(({ code }) => code === 'longer-day' || code === 'longer-evenings') } };
   }
 
   async whatIf({ document }: RequestOf<'what if'>): Promise<Answer<'what if'>> {

@@ -73,8 +73,8 @@ export type PlannedScene = Pick<DerivedScene, 'scene' | 'plan'>;
 /** A plan beside those of the other goals. */
 export interface Comparison {
   readonly goals: NonNullable<Plan['goals']>;
-  /** The day on which staying longer would save most, if any would. */
-  readonly longerDay: Finding | null;
+  /** What longer hours would save: on one day, every evening. */
+  readonly longer: readonly Finding[];
 }
 
 /** What a sheet is laid out from. */

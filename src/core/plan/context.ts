@@ -1,5 +1,5 @@
 /** What the later stages of planning (findings, reasons, steps) look at: the scene and all that was derived from it so far. */
-import type { LongerDay, QuickDrying } from './best/changes.ts';
+import type { LongerDay, LongerEvenings, QuickDrying } from './best/changes.ts';
 import type { Formula, PlanGoal, Scene, SolidPlacement } from '../scene/scene.ts';
 import type { Displacement } from '../solid/displacement.ts';
 import type { MeshReading, PosedSolid } from '../solid/solid.ts';
@@ -53,6 +53,8 @@ export interface Planned {
   readonly quickDrying: QuickDrying | null;
   /** What one longer day at the bench would save; null: nothing worth it, or not asked. */
   readonly longerDay: LongerDay | null;
+  /** What every evening longer would save; null: hardly more than one day does, or not asked. */
+  readonly longerEvenings: LongerEvenings | null;
   /** When it is wanted, when it is done, and how late one may start; null: no wish. */
   readonly wanted: { readonly readyByMin: number; readonly finishMin: number; readonly latestStartMin: number | null } | null;
 }

@@ -40,7 +40,7 @@ import { startingInTime, type StartedPlan } from './wanted-start.ts';
 const MM3_PER_ML = 1000;
 /** A Monday; said in a note when a scene names no start. */
 const ASSUMED_START = '2000-01-03T08:00';
-const NO_CHANGES = { quickDrying: null, longerDay: null, wanted: null } as const;
+const NO_CHANGES = { quickDrying: null, longerDay: null, longerEvenings: null, wanted: null } as const;
 /** Far beyond any piece; a slip in a depth would ask for a million. */
 const MOST_POURS = 500;
 

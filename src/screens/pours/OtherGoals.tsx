@@ -41,7 +41,7 @@ export function OtherGoals() {
               </li>
             ))}
           </ul>
-          {compared.longerDay && <p>{planned(compared.longerDay.message)} {compared.longerDay.whatIf !== undefined && <UseChange change={compared.longerDay.whatIf} />}</p>}
+          {compared.longer.map(({ code, message, whatIf }) => <p key={code}>{planned(message)} {whatIf !== undefined && <UseChange change={whatIf} />}</p>)}
         </>
       )}
     </section>

@@ -58,6 +58,29 @@ export function quickDrying(scene: Scene, replan: Replan): QuickDrying | null {
   return { dryH: QUICK_DRY_H, savedMin: 0, withLonger: null };
 }
 
+export interface LongerEvenings {
+  readonly extraMin: number;
+  readonly savedMin: number;
+  /** The week's own hours then, where they are one stretch for all its days. */
+  readonly hours: BenchHours | null;
+}
+
+/** What staying up to an hour longer every evening buys; null where it is under half a day, or hardly more than one longer day does. */
+export function longerEvenings(scene: Scene, oneDayMin: number, replan: Replan): LongerEvenings | null {
+  const { hours, exceptions } = scene.bench;
+  const pace = paceOf(scene);
+  const now = replan({});
+  let best: LongerEvenings | null = null;
+  for (const extraMin of LONGER_MIN) {
+    const longer = eachLonger(hours, extraMin);
+    const finish = replan({ pace: { ...pace, calendar: benchCalendar(longer, exceptions) } });
+    if (now === null || finish === null) continue;
+    const savedMin = now - finish;
+    if (savedMin >= Math.max(oneDayMin + WORTH_MIN, (best?.savedMin ?? 0) + MORE_MIN)) best = { extraMin, savedMin, hours: longer.length === 1 ? longer[0] : null };
+  }
+  return best;
+}
+
 /** Every day’s hours end later. Those that would run into their own beginning stay. */
 function eachLonger(hours: readonly BenchHours[], extraMin: number): BenchHours[] {
   return hours.map((entry) => ({ ...entry, ...(moved(entry, 'later', extraMin) ?? {}) }));

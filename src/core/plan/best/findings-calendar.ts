@@ -9,7 +9,7 @@ import { curesInSleep } from './sleep.ts';
 import { wishFindings } from './wishes-kept.ts';
 
 export function calendarFindings(planned: Planned): Finding[] {
-  return [...wishFindings(planned), ...latest(planned), ...readyBy(planned), ...sleep(planned), ...longer(planned)];
+  return [...wishFindings(planned), ...latest(planned), ...readyBy(planned), ...sleep(planned), ...longer(planned), ...evenings(planned)];
 }
 
 function longer({ longerDay }: Planned): Finding[] {
@@ -28,11 +28,27 @@ function longer({ longerDay }: Planned): Finding[] {
   ];
 }
 
+function evenings({ longerEvenings }: Planned): Finding[] {
+  if (!longerEvenings) return [];
+  const { extraMin, savedMin, hours } = longerEvenings;
+  return [
+    {
+      code: 'longer-evenings',
+      severity: 'note',
+      subject: 'bench',
+      message: `Staying ${span(extraMin)} longer every evening would bring the end ${span(savedMin)} closer.`,
+      remedy: 'Lengthen the bench hours to plan with it.',
+      ...(hours && { whatIf: `hours=${clockAt(hours.fromMin)}-${clockAt(hours.toMin)}` }),
+    },
+  ];
+}
+
+const clockAt = (minutes: number): string => clockOf(formatLocalTime(minutes));
+
 /** A day of several stretches is no single change. */
 function whatIfOf({ fromDay, hours }: BenchException): Pick<Finding, 'whatIf'> {
   if (hours.length !== 1) return {};
-  const clock = (minutes: number) => clockOf(formatLocalTime(minutes));
-  return { whatIf: `hours:${formatLocalTime(fromDay * MINUTES_PER_DAY).slice(0, 10)}=${clock(hours[0].fromMin)}-${clock(hours[0].toMin)}` };
+  return { whatIf: `hours:${formatLocalTime(fromDay * MINUTES_PER_DAY).slice(0, 10)}=${clockAt(hours[0].fromMin)}-${clockAt(hours[0].toMin)}` };
 }
 
 function latest({ scene, startIs }: Planned): Finding[] {

@@ -46,6 +46,7 @@ describe('acceptance cases for every goal', () => {
     expect(said(quick, 'longer-day')!.whatIf).toBe('hours:2026-05-06=08:00-20:30');
     const stayed = plan({ fillMm: 44, placements: planes(8), bench: { start: '2026-05-04T08:00', exceptions: [{ on: '2026-05-06', hours: [{ from: '08:00', to: '20:30' }] }] } });
     expect([quick.finish, stayed.finish]).toEqual(['2026-05-24T08:30', '2026-05-23T08:30']);
+    expect(said(quick, 'longer-evenings')).toMatchObject({ message: 'Staying 30\u00a0min longer every evening would bring the end 5\u00a0d 12½\u00a0h closer.', whatIf: 'hours=08:00-20:30' });
     // Every evening until 20:30: each cycle is two days, the pour over the sixth plane on the 16th at 19:30, out 48 h after its end.
     const slow = plan({ fillMm: 44, placements: planes(12), bench: { start: '2026-05-04T08:00' } });
     expect(said(slow, 'drying-days')!.message).toContain('no closer, with these bench hours and 30\u00a0min of watching after each pour. With hands there 30\u00a0min longer every evening they would bring it 5\u00a0d 12½\u00a0h closer.');
