@@ -5,6 +5,7 @@
  */
 import type { Stroke, StrokePoint } from '../../core/scene/scene.ts';
 import { erased, type Eraser } from '../../core/sight/sketch/erase.ts';
+import { markBounds } from '../../core/sight/sketch/mark.ts';
 import { SIMPLIFY_MM, simplified } from '../../core/sight/sketch/simplify.ts';
 import { BOARD, drawBackdrop, type Backdrop } from './backdrop.ts';
 import { paintStroke, paintStrokes } from './paint-strokes.ts';
@@ -311,9 +312,8 @@ export class BoardSurface {
     }
     if (this.#stale.under) drawBackdrop(ready(under), look.backdrop, pxPerMm);
     const strokes = drawing?.erasing ? drawing.left : look.strokes;
-    const more = this.#stale.sketch ? null : added(this.#painted, strokes);
-    if (more) paintStrokes(sketch, more, pxPerMm);
-    else paintStrokes(ready(sketch), strokes, pxPerMm);
+    if (this.#stale.sketch) paintStrokes(ready(sketch), strokes, pxPerMm);
+    else repaint(sketch, { from: this.#painted, to: strokes, pxPerMm });
     this.#painted = strokes;
     this.#stale = { under: false, sketch: false };
     ready(hand);
@@ -331,8 +331,32 @@ export class BoardSurface {
   }
 }
 
-/** The strokes that came after those that are painted; null where those have changed. */
-function added(painted: readonly Stroke[], strokes: readonly Stroke[]): readonly Stroke[] | null {
-  if (strokes.length < painted.length) return null;
-  return painted.every((stroke, i) => stroke.points === strokes[i].points && stroke.ink === strokes[i].ink) ? strokes.slice(painted.length) : null;
+/** Paints what has changed: strokes that were added at the end over what is there, else all that lies in the box of what came and went. */
+function repaint(pen: CanvasRenderingContext2D, { from, to, pxPerMm }: { from: readonly Stroke[]; to: readonly Stroke[]; pxPerMm: number }): void {
+  if (from === to) return;
+  if (from.length <= to.length && from.every(({ points }, i) => points === to[i].points)) {
+    paintStrokes(pen, to.slice(from.length), pxPerMm);
+    return;
+  }
+  const [before, after] = [from, to].map((strokes) => new Set(strokes.map(({ points }) => points)));
+  const boxes = [...from.filter(({ points }) => !after.has(points)), ...to.filter(({ points }) => !before.has(points))].map(markBounds);
+  const box = boxes.reduce((all, one) => ({ minX: Math.min(all.minX, one.minX), minY: Math.min(all.minY, one.minY), maxX: Math.max(all.maxX, one.maxX), maxY: Math.max(all.maxY, one.maxY) }), { minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity });
+  const transform = pen.getTransform();
+  const corners = [[box.minX, box.minY], [box.maxX, box.maxY]].map(([x, y]) => transform.transformPoint({ x, y }));
+  // Whole px, one more on every side: no seam.
+  const [left, right] = [Math.floor(Math.min(...corners.map(({ x }) => x))) - 1, Math.ceil(Math.max(...corners.map(({ x }) => x))) + 1];
+  const [top, bottom] = [Math.floor(Math.min(...corners.map(({ y }) => y))) - 1, Math.ceil(Math.max(...corners.map(({ y }) => y))) + 1];
+  const outMm = 2 / pxPerMm;
+  pen.save();
+  pen.resetTransform();
+  pen.beginPath();
+  pen.rect(left, top, right - left, bottom - top);
+  pen.clip();
+  pen.clearRect(left, top, right - left, bottom - top);
+  pen.setTransform(transform);
+  paintStrokes(pen, to.filter((stroke) => {
+    const one = markBounds(stroke);
+    return one.minX <= box.maxX + outMm && one.maxX >= box.minX - outMm && one.minY <= box.maxY + outMm && one.maxY >= box.minY - outMm;
+  }), pxPerMm);
+  pen.restore();
 }

@@ -4,6 +4,7 @@ import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { sketchedPlanes, sketchOf } from '../../core/scene/edit/sketch.ts';
 import type { ViewPlane, ViewSketch } from '../../view/props.ts';
 
+const REST_MS = 400;
 const NONE: ReadonlyMap<string, ViewSketch> = new Map();
 
 /** By the plane's id; painted anew for a plane whose strokes changed. Addresses live as long as they are shown. */
@@ -15,7 +16,7 @@ export function useSketchPictures(file: SceneFile): ReadonlyMap<string, ViewSket
   useEffect(() => {
     if (strokes === undefined) return undefined;
     let gone = false;
-    void import('./sketch-picture.ts').then(async ({ sketchPicture }) => {
+    const make = (): void => void import('./sketch-picture.ts').then(async ({ sketchPicture }) => {
       const planes = sketchedPlanes(file);
       for (const id of planes) {
         const sketch = sketchOf(file, id);
@@ -29,8 +30,11 @@ export function useSketchPictures(file: SceneFile): ReadonlyMap<string, ViewSket
       for (const id of [...kept.keys()]) if (!planes.has(id)) forget(kept, id);
       if (!gone) setPictures(new Map([...kept].map(([id, { picture }]) => [id, picture])));
     });
+    // Strokes that follow each other are painted together; the first look is at once.
+    const resting = setTimeout(make, kept.size === 0 ? 0 : REST_MS);
     return () => {
       gone = true;
+      clearTimeout(resting);
     };
     // Other fields of the file say nothing of its sketches.
     // eslint-disable-next-line react-hooks/exhaustive-deps
