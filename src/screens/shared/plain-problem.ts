@@ -6,7 +6,7 @@ import type { Problem } from '../../core/scene/read.ts';
 
 const PARTS: Readonly<Record<string, string>> = {
   mold: 'Mold', cast: 'How it is cast', fillMm: 'Filled to', fills: 'Resin', placements: 'What stands in it', formulas: 'Formulas',
-  testCups: 'Test cups', room: 'Room', bench: 'Bench', plan: 'The plan', heat: 'Heat',
+  testCups: 'Test cups', room: 'Room', bench: 'Bench', plan: 'The plan', heat: 'Heat', class: 'The class', copies: 'Copies',
 };
 
 /** `Bench hours: found no 40.5 h at a stretch; …`. */
