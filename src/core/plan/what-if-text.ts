@@ -54,13 +54,13 @@ function readTrial(part: string, file: SceneFile): Read {
 }
 
 function hours(part: string, of: string | null, value: string): Read {
+  const on = of === null ? null : parseDays(of) !== null ? { days: of } : /^\d{4}-\d{2}-\d{2}$/.test(of) && parseLocalTime(`${of}T00:00`) !== null ? { date: of } : undefined;
+  if (on === undefined) return wrong(part, 'days or a date, like hours:Wed=08:00-20:30, hours:2026-05-06=08:00-20:30 or hours:2026-05-06=none');
+  if (on !== null && value.toLowerCase() === 'none') return { kind: 'shut', on };
   const clocks = /^(\d{1,2}:\d{2})\s*(?:-|–|to)\s*(\d{1,2}:\d{2})$/.exec(value)?.slice(1).map((clock) => clock.padStart(5, '0'));
-  if (!clocks || clocks.some((clock) => parseClock(clock) === null)) return wrong(part, 'two clock times, like hours=08:00-22:00');
+  if (!clocks || clocks.some((clock) => parseClock(clock) === null)) return wrong(part, `two clock times, like hours=08:00-22:00${on === null ? '' : ', or none'}`);
   const [from, to] = clocks;
-  if (of === null) return { kind: 'hours', on: null, from, to };
-  if (parseDays(of) !== null) return { kind: 'hours', on: { days: of }, from, to };
-  if (/^\d{4}-\d{2}-\d{2}$/.test(of) && parseLocalTime(`${of}T00:00`) !== null) return { kind: 'hours', on: { date: of }, from, to };
-  return wrong(part, 'days or a date, like hours:Wed=08:00-20:30 or hours:2026-05-06=08:00-20:30');
+  return { kind: 'hours', on, from, to };
 }
 
 function formula(part: string, of: string, to: string, { fills, plan }: SceneFile): Read {

@@ -24,6 +24,8 @@ export type Trial =
   | { readonly kind: 'room'; readonly temperatureC: number }
   /** On all days with hands at the bench, on some weekdays (`Wed`, `Sat,Sun`), or on one date. */
   | { readonly kind: 'hours'; readonly on: { readonly days: string } | { readonly date: string } | null; readonly from: string; readonly to: string }
+  /** Nobody at the bench on some weekdays or on one date. */
+  | { readonly kind: 'shut'; readonly on: { readonly days: string } | { readonly date: string } }
   /** Fill `at`, counted from 0 at the floor. */
   | { readonly kind: 'fill'; readonly at: number; readonly formula: string }
   /** Wherever a formula is poured or may be chosen. */
@@ -113,6 +115,8 @@ function leadWords(file: SceneFile, trial: Trial): string {
       const { on, from, to } = trial;
       return `hands there ${from} to ${to}${on === null ? '' : ` on ${'date' in on ? dayName(`${on.date}T00:00`) : on.days}`}`;
     }
+    case 'shut':
+      return `nobody at the bench on ${'date' in trial.on ? dayName(`${trial.on.date}T00:00`) : trial.on.days}`;
     case 'fill':
       return `${formulaName(file, trial.formula)}${file.fills.length > 1 ? ` in the fill to ${mm(file.fills[trial.at]?.toMm ?? 0)}` : ''}`;
     case 'formula':
@@ -132,6 +136,8 @@ function made(file: SceneFile, trial: Trial): EditResult {
       return roomProfile(file).length === 0 ? setRoomC(file, trial.temperatureC) : setRoomC(patched(file, { room: patched(file.room!, { profile: undefined }) }), trial.temperatureC);
     case 'hours':
       return withHours(file, trial);
+    case 'shut':
+      return 'date' in trial.on ? addException(file, trial.on.date) : withDays(file, trial.on.days, []);
     case 'fill':
       return setFormula(file, trial.at, trial.formula);
     case 'formula':
@@ -149,14 +155,19 @@ function withHours(file: SceneFile, { on, from, to }: Extract<Trial, { kind: 'ho
     const day = addException(file, on.date);
     return day.ok ? setExceptionHours(day.file, exceptionsOf(day.file).length - 1, { from, to }) : day;
   }
-  const days = parseDays(on.days);
-  if (days === null) return refused(`Found the days “${on.days}”; expected days like Wed, Mon-Fri or Sat,Sun.`);
+  return withDays(file, on.days, [{ from, to }]);
+}
+
+function withDays(file: SceneFile, named: string, hours: readonly Pick<HoursFile, 'from' | 'to'>[]): EditResult {
+  const days = parseDays(named);
+  if (days === null) return refused(`Found the days “${named}”; expected days like Wed, Mon-Fri or Sat,Sun.`);
   // Their old hours make room; other days keep theirs.
   const others = benchHours(file).flatMap((row): HoursFile[] => {
     const left = (parseDays(row.days) ?? []).filter((day) => !days.includes(day));
     return left.length === 0 ? [] : [left.length === (parseDays(row.days) ?? []).length ? row : { ...row, days: left.map((day) => DAY_NAMES[day]).join(',') }];
   });
-  return setHours(file, [...others, { days: on.days, from, to }]);
+  const week = [...others, ...hours.map((each) => ({ days: named, ...each }))];
+  return week.length === 0 ? refused('Found no day left at the bench; expected one at least.') : setHours(file, week);
 }
 
 const DAY_NAMES = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];

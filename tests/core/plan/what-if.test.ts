@@ -115,6 +115,13 @@ describe('the sentence', () => {
     expect(said({ fillMm: 40 }, 'room=29 C')).toMatch(/; the window of pour 1 now closes at night, 01:09\.$/);
   });
 
+  it('tells what a day away costs', () => {
+    // From Monday at 8:00 to Tuesday at 8:00.
+    expect(said({ fillMm: 6 }, 'hours:2026-05-04=none')).toBe('With nobody at the bench on Mon 4 May: 1 d later.');
+    expect(said({ fillMm: 6 }, 'hours:Mon=none')).toBe('With nobody at the bench on Mon: 1 d later.');
+    expect(readTrials('hours=none', scene({ fillMm: 6 }) as never)).toMatchObject({ ok: false, reason: 'found “hours=none”; expected two clock times, like hours=08:00-22:00.' });
+  });
+
   it('tells the day it is wanted by', () => {
     const bench = { readyBy: '2026-05-07T12:00' };
     expect(said({ fillMm: 6, bench }, 'room=13 C')).toBe('At 13 °C: 2 d later; too late for when you want it, done Fri 8 May, 08:30.');
