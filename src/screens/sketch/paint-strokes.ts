@@ -9,8 +9,10 @@ import { halfMm, stretchesOf, type Stretch } from '../../core/sight/sketch/mark.
 const STEP_PX = 1.5;
 const MOST_STEPS = 6;
 
-/** By the points they run through: forms of a kept stroke's steps, from the outermost in. Making them is most of the work of a swelling one. */
-const forms = new WeakMap<Stroke['points'], { readonly look: string; readonly steps: readonly Path2D[] }>();
+/** By the points they run through and how the edge is stepped: forms of a kept stroke, from the outermost in. Making them is most of the work of a swelling one. */
+const forms = new WeakMap<Stroke['points'], Map<string, readonly Path2D[]>>();
+/** The board's as it is looked at, the one before it, and the mold view's. */
+const LOOKS_KEPT = 3;
 
 export function paintStrokes(pen: CanvasRenderingContext2D, strokes: readonly Stroke[], pxPerMm: number): void {
   for (const stroke of strokes) paintStroke(pen, stroke, pxPerMm);
@@ -48,11 +50,13 @@ function strokeEven(pen: CanvasRenderingContext2D, { points }: Stroke, half: num
 
 function swellingForms(stroke: Stroke, inMm: readonly number[]): readonly Path2D[] {
   const look = `${stroke.widthMm} ${inMm.join(' ')}`;
-  const known = forms.get(stroke.points);
-  if (known?.look === look) return known.steps;
+  const known = forms.get(stroke.points) ?? new Map<string, readonly Path2D[]>();
+  const kept = known.get(look);
+  if (kept) return kept;
   const stretches = stretchesOf(stroke);
   const steps = inMm.map((byMm) => swellingForm(stretches, byMm));
-  forms.set(stroke.points, { look, steps });
+  for (const old of [...known.keys()].slice(0, Math.max(0, known.size - LOOKS_KEPT + 1))) known.delete(old);
+  forms.set(stroke.points, known.set(look, steps));
   return steps;
 }
 
