@@ -46,5 +46,6 @@ function differences(ours: GoalRow, other: GoalRow): string {
   }
   // Under an hour, and nothing else to tell: another plan is still not called the same.
   const words = told.length > 0 ? listed(told) : later !== 0 ? `${span(Math.abs(later))} ${later > 0 ? 'later' : 'sooner'}` : 'the same';
+  if (ours.keeps === false) return `${words}; it keeps to what you asked`;
   return other.keeps === false ? `${words}; it does not keep to what you asked` : words;
 }

@@ -33,6 +33,8 @@ describe('what even pours do not keep to', () => {
     expect(even(pinned).keeps).toBe(false);
     expect(besideGoal(pinned).find(({ goal }) => goal === 'even')!.words).toMatch(/; it does not keep to what you asked$/);
     expect(even(plan({ goal: 'fewest' })).keeps).toBeUndefined();
+    // As seen from the even plan, which has a pour less for not keeping to it.
+    expect(besideGoal(plan({ pins: [12] })).every(({ words }) => words.endsWith('; it keeps to what you asked'))).toBe(true);
   });
 });
 
