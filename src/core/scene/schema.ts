@@ -263,7 +263,7 @@ const bench = v.looseObject({
 });
 
 /** A height, or a span of heights. */
-const avoided = v.custom<number | { fromMm: number; toMm: number }>(isAvoided, 'a height from 0 mm on, or a span like { "fromMm": 12, "toMm": 15 }');
+const avoided = v.custom<number | { fromMm: number; toMm: number }>(isAvoided, 'a height from 0 mm on, or a span from the lower height to the higher, like { "fromMm": 12, "toMm": 15 }');
 const plan = v.looseObject({
   goal: v.optional(oneOf('even', 'fewest', 'soonest', 'coolest', 'cheapest'), 'even'),
   pins: v.optional(list(size(), LIMITS.lines), []),
