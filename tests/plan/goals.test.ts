@@ -14,7 +14,7 @@ import { scene } from './planning.ts';
 import { randomScene } from './random-scenes.ts';
 
 const FIRST_SEED = 26_000;
-const SCENES = Number(process.env.STILLPOOL_GOAL_SCENES ?? 60);
+const SCENES = Number(process.env.STILLPOOL_GOAL_SCENES ?? 40);
 /** Judging heat takes some tenths of a second a plan. */
 const HEATED = 4;
 const GOALS = ['fewest', 'soonest', 'coolest', 'cheapest'] as const;

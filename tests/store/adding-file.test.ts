@@ -11,7 +11,7 @@ import type { LookedAt, ReadingMesh } from '../../src/store/piece-state.ts';
 import { createPieceStore, type PieceStore } from '../../src/store/piece-store.ts';
 import { writeStl } from '../bench/big-stl.ts';
 import { torus } from '../core/solid/made-meshes.ts';
-import { InProcess } from './in-process.ts';
+import { byLabel, InProcess } from './in-process.ts';
 import { newStorage } from './keeping/bench.ts';
 
 /** ms. The demo and a mesh of 240,000 triangles, on a machine that others use too. */
@@ -27,7 +27,7 @@ beforeAll(() => {
 });
 
 async function opened(): Promise<{ store: PieceStore; editor: InProcess; readings: ReadingMesh[]; looks: (LookedAt | null)[] }> {
-  const editor = new InProcess();
+  const editor = new InProcess(byLabel);
   const memory = { getItem: () => null, setItem: () => {} };
   const store = createPieceStore({ editor, keeping: Promise.resolve(await newStorage().tab()), memories: { lasting: memory, tab: memory } });
   const readings: ReadingMesh[] = [];

@@ -21,14 +21,26 @@ export const onDisk: Surroundings = {
   regions: () => openRegions(),
 };
 
+/** The demos by their labels alone: a store's tests need no simulation, which takes a second a time. */
+export const byLabel: Surroundings = {
+  ...onDisk,
+  demo: async (name) => JSON.stringify({ ...JSON.parse(readFileSync(sceneOf(name), 'utf8')), heat: { model: 'label' } }),
+};
+
 /** Stands for the worker's client; requests wait for each other as in the worker. */
 export class InProcess implements Editor {
   readonly asked: Request[] = [];
   onAsked: (request: Request) => void = () => {};
-  private answers = new Answers(onDisk, (progress) => this.tell(progress));
+  private readonly surroundings: Surroundings;
+  private answers: Answers;
   private tell: (progress: Progress | null) => void = () => {};
   private last: Promise<unknown> = Promise.resolve();
   private stopped: (() => void)[] = [];
+
+  constructor(surroundings = onDisk) {
+    this.surroundings = surroundings;
+    this.answers = this.fresh();
+  }
 
   ask<K extends Kind>(request: RequestOf<K>): Promise<Answer<K>> {
     this.asked.push(request);
@@ -43,8 +55,12 @@ export class InProcess implements Editor {
   }
 
   cancel(): void {
-    this.answers = new Answers(onDisk, (progress) => this.tell(progress));
+    this.answers = this.fresh();
     for (const stop of this.stopped.splice(0)) stop();
+  }
+
+  private fresh(): Answers {
+    return new Answers(this.surroundings, (progress) => this.tell(progress));
   }
 
   onProgress(listener: (progress: Progress | null) => void): void {

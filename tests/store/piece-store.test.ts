@@ -9,7 +9,7 @@ import type { SceneFile } from '../../src/core/scene/edit/file.ts';
 import type { Keeping } from '../../src/store/keeping/keeping.ts';
 import type { Memory } from '../../src/store/piece-memory.ts';
 import { createPieceStore, type PieceStore } from '../../src/store/piece-store.ts';
-import { changedDemo, given, InProcess, ROCK_POOL } from './in-process.ts';
+import { byLabel, changedDemo, given, InProcess, onDisk, ROCK_POOL } from './in-process.ts';
 import { newStorage } from './keeping/bench.ts';
 
 /** ms. A demo planned on a machine that others use too. */
@@ -35,9 +35,9 @@ function browser() {
   const storage = newStorage();
   const lasting = new MapMemory();
   return {
-    async tab(memory: Memory = new MapMemory()): Promise<Tab> {
+    async tab(memory: Memory = new MapMemory(), surroundings = byLabel): Promise<Tab> {
       const keeping = await storage.tab();
-      const editor = new InProcess();
+      const editor = new InProcess(surroundings);
       return { store: createPieceStore({ editor, keeping: Promise.resolve(keeping), memories: { lasting, tab: memory } }), editor, keeping };
     },
   };
@@ -322,6 +322,7 @@ describe('the piece’s store', () => {
   });
 
   it('lays the sheet out once for each paper and plan, and its PDF has as many pages', async () => {
+    ({ store } = await here.tab(undefined, onDisk));
     await store.start();
     await store.getState().makeSheet();
     expect(store.getState().sheet.kind, 'no sheet before the heat is checked').toBe('none');
