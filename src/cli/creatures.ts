@@ -76,8 +76,8 @@ function countLines(table: CountedPlanes | undefined): string[] {
   if (!table || table.rows.length === 0) return [];
   return [
     '  How many planes?',
-    ...table.rows.map(({ planes, gapMm, stepAt45Mm, hidden, pours, daysAdded, paintH, halts }) => {
-      const step = gapMm === null || stepAt45Mm === null ? 'flat' : `${mm(gapMm)} apart, ${mm(stepAt45Mm)} step at 45° ${hidden ? 'hidden' : 'showing'}`;
+    ...table.rows.map(({ planes, gapMm, stepAt45Mm, hidden, pours, daysAdded, paintH, halts, viewDeg }) => {
+      const step = gapMm === null || stepAt45Mm === null ? 'flat' : `${mm(gapMm)} apart, ${mm(stepAt45Mm)} step at 45°${viewDeg === 45 ? '' : ','} ${hidden ? 'hidden' : 'showing'}${viewDeg === 45 ? '' : ` at ${plain(viewDeg, 0)}°`}`;
       return `    ${planes}: ${step}; ${counted(pours, 'pour')}, ${plain(daysAdded)} days more, ${plain(paintH)} h of painting${halts.length > 0 ? `; do not pour: ${halts.join(', ')}` : ''}`;
     }),
   ];

@@ -35,18 +35,23 @@ export function spacingAdvice(scene: Pick<Scene, 'fills' | 'formulas'>, { feathe
   const step = seenStepMm(gapMm, viewDeg, index);
   const largest = largestGapMm(featherMm, viewDeg, index);
   const hidden = step <= featherMm;
+  // Rounded so that what is read off the words does not show.
+  const closerMm = Math.floor(10 * largest) / 10;
+  const levels = gapMm >= thinnest.minDepthMm;
+  const canBeCloser = levels && closerMm >= LEVELS_SHARE * thinnest.minDepthMm;
+  const featherWords = `eather over ${mm(Math.ceil(10 * step) / 10)}`;
+  const needs = `${thinnest.name} needs ${mm(thinnest.minDepthMm)} to level`;
   return {
     gapMm,
     seenStepMm: step,
     largestGapMm: largest,
     showsFromDeg: showsFromDeg(gapMm, featherMm, index),
     hidden,
-    pours: gapMm < LEVELS_SHARE * thinnest.minDepthMm ? 'not' : gapMm < thinnest.minDepthMm ? 'thin' : 'well',
+    pours: gapMm < LEVELS_SHARE * thinnest.minDepthMm ? 'not' : levels ? 'well' : 'thin',
     words: [
       `Planes ${mm(gapMm)} apart slide ${mm(step)} over each other, seen at ${plain(viewDeg, 0)}°${hidden ? `: a feather of ${mm(featherMm)} hides it.` : `, more than the feather of ${mm(featherMm)}.`}`,
-      // Rounded so that what is read off the words does not show.
-      ...(hidden ? [] : [`Set them ${mm(Math.floor(10 * largest) / 10)} apart, or feather over ${mm(Math.ceil(10 * step) / 10)}.`]),
-      ...(gapMm < thinnest.minDepthMm ? [`${thinnest.name} needs ${mm(thinnest.minDepthMm)} to level: no closer than that.`] : []),
+      ...(hidden ? [] : [canBeCloser ? `Set them ${mm(closerMm)} apart, or f${featherWords}.` : `F${featherWords}: ${needs}, so they can’t stand close enough for this one.`]),
+      ...(hidden && !levels ? [`${needs}: no closer than that.`] : []),
     ].join(' '),
   };
 }

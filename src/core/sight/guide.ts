@@ -8,8 +8,8 @@ import type { Region } from './region.ts';
 
 /** Something in the section worth a mark, against the plane painted before it, which lies below: an eye, a fin, a tail begins or ends. */
 export interface Hint {
-  /** `between`: it lies wholly between the two planes, or beyond the outer ones. `thin`: thinner than a fin. `outside`: it reaches beyond the mold's wall. The others say what has become of a part or of a gap in it. */
-  readonly kind: 'appears' | 'ends' | 'splits' | 'joins' | 'opens' | 'closes' | 'narrows' | 'widens' | 'between' | 'thin' | 'outside';
+  /** `between`: it lies wholly between the two planes, or beyond the outer ones. `thin`: thinner than a fin. `outside`: it reaches beyond the mold's wall, `over`: beyond the resin's top. The others say what has become of a part or of a gap in it. */
+  readonly kind: 'appears' | 'ends' | 'splits' | 'joins' | 'opens' | 'closes' | 'narrows' | 'widens' | 'between' | 'thin' | 'outside' | 'over';
   readonly atXMm: number;
   readonly atYMm: number;
   readonly words: string;

@@ -13,8 +13,9 @@ const SHADES: readonly { readonly upTo: number; readonly words: string }[] = [
 const BACK_TO_FRONT = ['the shadow side and the soft edge', 'the body’s color', 'marks and scales', 'glints, the one in the eye last'] as const;
 const FRONT_TO_BACK = ['glints, the one in the eye first', 'marks and scales', 'the body’s color', 'the shadow side and the soft edge'] as const;
 
-/** `place` counts the creature's planes from the viewer's, 0 first; `shows`: something new shows there. */
-export function shadingWords(place: number, { planes, shows }: { readonly planes: number; readonly shows: boolean }): string {
+/** `place` counts the creature's planes from the viewer's, 0 first; `reaches`: it is cut there at all; `shows`: something new shows there. */
+export function shadingWords(place: number, { planes, reaches, shows }: { readonly planes: number; readonly reaches: boolean; readonly shows: boolean }): string {
+  if (!reaches) return 'It does not reach this height: nothing to paint here. Move the plane, or take it off.';
   if (!shows) return 'Nothing new shows here, looked at straight. Leave it out, or paint its rim dark for a look from the side.';
   if (planes === 1) return 'The whole creature on one plane: light where it is nearest the eye, darker to the sides.';
   const share = place / (planes - 1);

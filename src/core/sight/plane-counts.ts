@@ -32,6 +32,7 @@ export interface CountRow {
   /** How far neighbors slide over each other at 45°, and whether the creature's feather hides it at its own look. */
   readonly stepAt45Mm: number | null;
   readonly hidden: boolean;
+  readonly viewDeg: number;
   readonly pours: number;
   /** Later than with none of its planes. */
   readonly daysAdded: number;
@@ -51,12 +52,14 @@ const LOOK_DEG = 45;
 
 /** The counts worth asking for, fewest first; of a creature out of the resin none. */
 export function countChoices(scene: Scene, { file, creature, tallMm }: CountedCreature): CountChoice[] {
-  const bottomMm = creature.baseMm;
-  const minDepthMm = Math.max(...formulasBetween(scene, bottomMm, bottomMm + tallMm).map((formula) => formula.minDepthMm));
+  // What stands out of the resin is on no plane.
+  const bottomMm = Math.max(0, creature.baseMm);
+  const topMm = Math.min(scene.fillMm, creature.baseMm + tallMm);
+  if (topMm <= bottomMm) return [];
+  const minDepthMm = Math.max(...formulasBetween(scene, bottomMm, topMm).map((formula) => formula.minDepthMm));
   return COUNTS.flatMap((planes): CountChoice[] => {
-    const gapMm = tallMm / planes;
+    const gapMm = (topMm - bottomMm) / planes;
     if (planes > 1 && gapMm < LEVELS_SHARE * minDepthMm) return [];
-    const topMm = bottomMm + tallMm;
     const heights = countBesideStops(evenHeights(bottomMm, topMm, planes, { fillMm: scene.fillMm, minDepthMm }), { stopsMm: otherStops(file, creature.id), minDepthMm, bottomMm, topMm });
     const set = heights.length < planes ? null : setPlanes(file, creature.id, heights);
     return set?.ok ? [{ planes, gapMm, file: set.file }] : [];
@@ -77,6 +80,7 @@ export function countRow(choice: CountChoice, creature: Creature, { plan, withou
     gapMm: single ? null : choice.gapMm,
     stepAt45Mm: single ? null : spacingAdvice(scene, { featherMm: creature.featherMm, viewDeg: LOOK_DEG }, span).seenStepMm,
     hidden: single || spacingAdvice(scene, creature, span).hidden,
+    viewDeg: creature.viewDeg,
     pours: plan.pours.length,
     daysAdded: (parseLocalTime(plan.finish)! - parseLocalTime(without.finish)!) / MINUTES_PER_DAY,
     paintH: planes.reduce((sum, { paintH }) => sum + paintH, 0),

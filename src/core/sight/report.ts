@@ -1,5 +1,6 @@
 /** The painted creatures of a scene in figures and words: plane by plane, what to paint; pair by pair, whether the step shows. */
 import type { Creature, Scene } from '../scene/scene.ts';
+import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
 import { SolidError } from '../solid/solid.ts';
 import { planeCycleH, spacingAdvice, type SpacingAdvice } from './advice.ts';
 import { coloredBy, type CreatureColors } from './colors/brought.ts';
@@ -85,10 +86,12 @@ function cycleOf(scene: Scene, creatureId: string): number | null {
 
 function stepsOf(scene: Scene, creature: Creature, guides: readonly PlaneGuide[]): StepReport[] {
   const stack = nearestFirst(guides, creature.id);
-  return stack.slice(1).map((far, n): StepReport => {
+  return stack.slice(1).flatMap((far, n): StepReport[] => {
     const near = stack[n];
     const gapMm = Math.abs(far.atMm - near.atMm);
-    return { nearId: near.planeId, farId: far.planeId, ...spacingAdvice(scene, creature, { gapMm, fromMm: Math.min(near.atMm, far.atMm), toMm: Math.max(near.atMm, far.atMm) }) };
+    // Planes of one stop are one surface.
+    if (gapMm <= STOP_TOLERANCE_MM) return [];
+    return [{ nearId: near.planeId, farId: far.planeId, ...spacingAdvice(scene, creature, { gapMm, fromMm: Math.min(near.atMm, far.atMm), toMm: Math.max(near.atMm, far.atMm) }) }];
   });
 }
 

@@ -59,6 +59,7 @@ function creatureGuides(scene: SlicedScene, creature: Creature, order: ReadonlyM
   const outlines = planes.map((plane) => regions.unite([sections.at(plane.atMm)]));
   const sights = planes.map(({ atMm }) => (read ? planeSight(scene, read, { strata, atMm }) : STRAIGHT));
   const upward = scene.cast === 'face-down' ? -1 : 1;
+  const highest = upward === 1 ? 0 : planes.length - 1;
   let covered = NOWHERE;
   return planes.map((plane, place): PlaneGuide => {
     // What covers what is told where the eye meets it, on the show face.
@@ -80,15 +81,16 @@ function creatureGuides(scene: SlicedScene, creature: Creature, order: ReadonlyM
       fresh,
       hidden,
       feather: regions.meet(hidden, regions.grow(fresh, creature.featherMm)),
-      hints: [...outsideHint(scene.mold, outline, plane.atMm), ...hintsOf({
+      hints: [...outsideHint(scene.mold, outline, plane.atMm), ...(place === highest ? overHint(sections.bounds, scene.fillMm) : []), ...hintsOf({
         regions, atMm: plane.atMm, outline: section,
         before: below ? { atMm: below.atMm, outline: outlines[place + upward] } : null,
         last: planes[place - upward] === undefined,
-        bottomMm: sections.bounds.min[2],
-        topMm: sections.bounds.max[2],
+        // Only where a plane could be set.
+        bottomMm: Math.max(0, sections.bounds.min[2]),
+        topMm: Math.min(scene.fillMm, sections.bounds.max[2]),
         sectionAt: (zMm) => sections.at(zMm),
       }).map((hint) => ({ ...hint, ...pointOf(painted(seen([Float64Array.of(hint.atXMm, hint.atYMm)]))) }))],
-      shading: shadingWords(place, { planes: planes.length, shows: regionArea(fresh) > BRUSH_DOT_MM2 }),
+      shading: shadingWords(place, { planes: planes.length, reaches: section.length > 0, shows: regionArea(fresh) > BRUSH_DOT_MM2 }),
       order: order.get(plane.id)!,
       within: withinPlane(scene.cast),
     };
@@ -112,6 +114,12 @@ function outsideHint(mold: Mold, outline: Region, atMm: number): Hint[] {
     }
   }
   return place ? [{ kind: 'outside', atXMm: place[0], atYMm: place[1], words: `Reaches ${mm(farthest)} beyond the wall here. Move it in, or paint only up to the wall.` }] : [];
+}
+
+/** Where a creature ends over the resin, if it does. */
+function overHint({ min, max }: Sections['bounds'], fillMm: number): Hint[] {
+  const overMm = max[2] - fillMm;
+  return overMm > STOP_TOLERANCE_MM ? [{ kind: 'over', atXMm: (min[0] + max[0]) / 2, atYMm: (min[1] + max[1]) / 2, words: `${mm(overMm)} of it stand over the resin and can’t be painted. Lower it, or fill higher.` }] : [];
 }
 
 /** By plane id: 1 for the lowest height that is painted, planes of one stop alike. Face-up that is the deepest, face-down the nearest the viewer. */

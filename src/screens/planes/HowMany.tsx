@@ -48,7 +48,7 @@ function Rows({ file, creatureId, stance }: HowManyProps) {
               <tr key={row.planes} className={isNow(row) ? 'chosen' : undefined}>
                 <th scope="row"><button type="button" className="link" aria-pressed={isNow(row)} aria-label={`Use ${counted(row.planes, 'plane')}`} onClick={() => choose(row)}>{row.planes}</button></th>
                 <td>{row.gapMm === null ? 'flat' : lengthNumber(row.gapMm)}</td>
-                <td>{row.stepAt45Mm === null ? '' : <>{lengthNumber(row.stepAt45Mm)} <span className="soft">{row.hidden ? 'hidden' : 'shows'}</span></>}</td>
+                <td>{row.stepAt45Mm === null ? '' : <>{lengthNumber(row.stepAt45Mm)} <span className="soft">{row.hidden ? 'hidden' : 'shows'}{row.viewDeg === 45 ? '' : ` at ${plain(row.viewDeg, 0)}°`}</span></>}</td>
                 {row.halts.length > 0 ? <td colSpan={3} className="halt-text"><b>do not pour</b></td> : <><td>{row.pours}</td><td>{plain(row.daysAdded)}</td><td>{plain(row.paintH)}</td></>}
               </tr>
             ))}

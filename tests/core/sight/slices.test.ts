@@ -71,6 +71,17 @@ describe('a ball of 20 mm, planes at 6, 14, 22, 30 and 36', () => {
     expect(Math.abs(regionArea(wide.feather) - Math.PI * (inner ** 2 - (inner - 2) ** 2))).toBeLessThan(JOIN * 130);
   });
 
+  it('is told where it stands over the resin, and no plane is asked for up there; a plane it does not reach is told so', () => {
+    // 40 mm tall from 32 up, in 60 mm of resin: 12 mm stand out of it.
+    const [low, high] = guides({ shape: ball, baseMm: 32, heights: [10, 34] });
+    expect(high.hints[0]).toMatchObject({ kind: 'over', words: '12\u00a0mm of it stand over the resin and can’t be painted. Lower it, or fill higher.' });
+    expect(low.shading).toMatch(/^It does not reach this height/);
+    expect(low.hints).toEqual([]);
+    // A part that lies wholly over the resin is on no plane, and none can be set there.
+    const mesh = joined(box(10, 10, 10), moved(box(10, 10, 9), 30, 0, 61));
+    expect(guides({ mesh, heights: [5] })[0].hints.map(({ kind }) => kind)).toEqual(['over']);
+  });
+
   it('is light near the eye and dark far from it; the glint in the eye is painted last face-up, first face-down', () => {
     const up = guides({ shape: ball, heights });
     const down = guides({ shape: ball, heights, cast: 'face-down' });
@@ -155,7 +166,7 @@ describe('hints', () => {
 
   it('what reaches beyond the wall is told, with how far', () => {
     const [wide] = guides({ shape: { type: 'sphere', radiusMm: 63 }, heights: [40], baseMm: -23 });
-    expect(wide.hints.map(({ kind, words }) => [kind, words])).toEqual([['outside', 'Reaches 3\u00a0mm beyond the wall here. Move it in, or paint only up to the wall.']]);
+    expect(wide.hints.filter(({ kind }) => kind === 'outside').map(({ kind, words }) => [kind, words])).toEqual([['outside', 'Reaches 3\u00a0mm beyond the wall here. Move it in, or paint only up to the wall.']]);
     expect(Math.round(Math.abs(wide.hints[0].atYMm))).toBe(63);
   });
 

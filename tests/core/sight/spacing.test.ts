@@ -70,5 +70,9 @@ describe('advice', () => {
     expect(advice(3)).toMatchObject({ hidden: false, pours: 'well' });
     expect(advice(6).words).toBe('Planes 6\u00a0mm apart slide 3.1\u00a0mm over each other, seen at 45°, more than the feather of 1.5\u00a0mm. Set them 2.9\u00a0mm apart, or feather over 3.1\u00a0mm.');
     expect(advice(1.7).pours).toBe('not');
+    // 0.7 mm hides under 1.3 mm apart at n 1.55 (tan asin(sin 45°/1.55) = 0.5127), less than 0.6 × 3 mm: it can't be poured.
+    expect(spacingAdvice(scene, { featherMm: 0.7, viewDeg: 45 }, { gapMm: 6, fromMm: 10, toMm: 40 }).words).toMatch(/Feather over 3.1\u00a0mm: Casting needs 3\u00a0mm to level, so they can’t stand close enough for this one\.$/);
+    // Already closer than levels well: no closer is asked for.
+    expect(spacingAdvice(scene, { featherMm: 1, viewDeg: 45 }, { gapMm: 2.8, fromMm: 10, toMm: 40 }).words).not.toContain('Set them');
   });
 });
