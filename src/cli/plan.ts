@@ -18,7 +18,7 @@ import { loadScene, problemsLine, type LoadedScene } from '../files/load.ts';
 import { creaturesText, paintedCreatures } from './creatures.ts';
 import { openFigureLibrary, projectRoot } from './library.ts';
 import { pieceReading } from './reading.ts';
-import { barsFrom, TemplateRefusal, templatesOf, writeTemplates, type ToWrite } from './templates.ts';
+import { barsFrom, olderTemplates, TemplateRefusal, templatesOf, writeTemplates, type ToWrite } from './templates.ts';
 import { answersOf, askedOf, whatIfText, WhatIfRefusal } from './what-if.ts';
 import { stagedOutputs, WriteRefusal } from './write-outputs.ts';
 
@@ -68,6 +68,8 @@ async function plan(args: string[]): Promise<number> {
     throw error;
   }
   staged.keep();
+  const older = folder === undefined ? null : olderTemplates(folder, templates);
+  if (older !== null) console.error(older);
   const text = options.json ? `${JSON.stringify({ ...result.plan, ...painted, ...(reading && { reading }), ...(whatIf && { whatIf }) }, null, 2)}\n` : `${planText(loading.loaded.scene, result.plan)}${painted ? creaturesText(painted) : ''}${reading ? readingText(loading.loaded.scene, reading) : ''}${whatIf ? whatIfText(whatIf) : ''}`;
   await written(text);
   return result.plan.findings.some((finding) => finding.severity === 'halt') ? 1 : 0;

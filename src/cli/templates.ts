@@ -1,9 +1,10 @@
 /** `--templates DIR` and `--bars 99.6x100.2` of the plan command: the files of a piece's templates, all of them or none. */
-import { mkdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import type { Plan } from '../core/plan/plan.ts';
 import type { PrintBars } from '../core/scene/scene.ts';
 import { TemplateError } from '../core/sheet/template-pages.ts';
+import { listed } from '../core/units/format.ts';
 import type { SceneFiles } from '../files/bundle.ts';
 import { fontsOnDisk } from '../files/fonts-disk.ts';
 import type { LoadedScene } from '../files/load.ts';
@@ -53,6 +54,16 @@ export async function templatesOf({ folder, paper, bars, loaded, files, plan }: 
     if (error instanceof TemplateError) throw new TemplateRefusal(`--templates: ${error.message}`);
     throw error;
   }
+}
+
+/** Names that only templates have. */
+const TEMPLATE_NAME = /^(\d{2,}-.+|stencils(-\d+)?)\.(pdf|svg)$/;
+
+/** One line on templates in the folder that this piece does not have: of a plane renamed, moved or gone. They are the person's to delete; null: none. */
+export function olderTemplates(folder: string, files: readonly ToWrite[]): string | null {
+  const now = new Set(files.map(({ path }) => basename(path)));
+  const older = readdirSync(folder).filter((name) => TEMPLATE_NAME.test(name) && !now.has(name)).sort();
+  return older.length === 0 ? null : `--templates: "${folder}" also holds ${listed(older)}, which this piece does not have now. Delete ${older.length === 1 ? 'it' : 'them'} if left from before, so that nobody paints by ${older.length === 1 ? 'it' : 'them'}.`;
 }
 
 /** Writes all of them, making the folder where it is missing; a file that can't be written leaves everything as it was. */

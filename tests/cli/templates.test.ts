@@ -44,6 +44,20 @@ describe('--templates', () => {
     expect((await readPdf(readFileSync(at('out/01-ground.pdf'))))[0].text).toContain('98 mm across');
   });
 
+  it('names templates of a plane that has another name now, and leaves them to the person', async () => {
+    writeFileSync(at('out/notes.pdf'), 'mine');
+    writeFileSync(at('a.scene.json'), SCENE.replace('"Ground"', '"Bottom"'));
+    expect(await main(['a.scene.json', '--templates', 'out'])).toBe(0);
+    expect(said.err).toMatch(/also holds 01-ground\.pdf and 01-ground\.svg, which this piece does not have now/);
+    expect(said.err).not.toContain('notes.pdf');
+    for (const name of ['01-ground.pdf', '01-ground.svg', '01-bottom.pdf', 'notes.pdf']) expect(existsSync(at(`out/${name}`))).toBe(true);
+    for (const name of ['01-bottom.pdf', '01-bottom.svg', 'notes.pdf']) rmSync(at(`out/${name}`));
+    writeFileSync(at('a.scene.json'), SCENE);
+    said.err = '';
+    expect(await main(['a.scene.json', '--templates', 'out'])).toBe(0);
+    expect(said.err).toBe('');
+  });
+
   it('tells on the template what of the art is missing or can’t be drawn, and draws the rest', async () => {
     writeFileSync(at('art/leaf.svg'), 'no drawing');
     writeFileSync(at('a.scene.json'), JSON.stringify(scene({ fillMm: 44, placements: [PLANES[0], { ...PLANES[1], art: { file: 'art/gone.svg', widthMm: 60 } }] })));
@@ -60,6 +74,7 @@ describe('--templates', () => {
     [['--templates', 'art', '--pdf', 'art/01-ground.pdf'], 'is what --templates writes too'],
   ])('%j is refused in one line and writes nothing', async (args, words) => {
     rmSync(at('out'), { recursive: true, force: true });
+    writeFileSync(at('a.scene.json'), SCENE);
     said.err = '';
     expect(await main(['a.scene.json', ...args])).toBe(2);
     expect(said.err.replaceAll(`${folder}/`, '')).toContain(words);
@@ -79,6 +94,7 @@ describe('--templates', () => {
 
   it('says so where there is no plane', async () => {
     writeFileSync(at('a.scene.json'), JSON.stringify(scene({ fillMm: 44 })));
+    writeFileSync(at('a.scene.json'), SCENE);
     said.err = '';
     expect(await main(['a.scene.json', '--templates', 'none'])).toBe(2);
     expect(said.err).toContain('found no painted plane in this scene; expected at least one');
