@@ -94,7 +94,6 @@ describe('--templates', () => {
 
   it('says so where there is no plane', async () => {
     writeFileSync(at('a.scene.json'), JSON.stringify(scene({ fillMm: 44 })));
-    writeFileSync(at('a.scene.json'), SCENE);
     said.err = '';
     expect(await main(['a.scene.json', '--templates', 'none'])).toBe(2);
     expect(said.err).toContain('found no painted plane in this scene; expected at least one');
