@@ -85,14 +85,16 @@ interface Banner {
   readonly topMm?: number;
   /** Where the reasons stand that it has no room for. */
   readonly rest?: string;
+  /** Reasons that are told; the others are counted. */
+  readonly most?: number;
 }
 
 /** A black board with the words, and beside it why. Returns the first free y. */
-export function writeBanner(pen: Pen, halts: readonly Finding[], { lettering, widthMm = LIVE_WIDTH_MM, topMm: top = RULE_Y + 2.6, rest = 'see page 1' }: Banner): number {
+export function writeBanner(pen: Pen, halts: readonly Finding[], { lettering, widthMm = LIVE_WIDTH_MM, topMm: top = RULE_Y + 2.6, rest = 'see page 1', most = MOST_REASONS }: Banner): number {
   const boardMm = 52;
   const textWidth = widthMm - boardMm - 7;
-  const reasons = halts.slice(0, MOST_REASONS).flatMap(({ message }) => wrap([message], textWidth, lettering, { pt: SMALL_PT, maxLines: 2 }));
-  if (halts.length > MOST_REASONS) reasons.push(...wrap([`And ${halts.length - MOST_REASONS} more: ${rest}.`], textWidth, lettering, { pt: SMALL_PT }));
+  const reasons = halts.slice(0, most).flatMap(({ message }) => wrap([message], textWidth, lettering, { pt: SMALL_PT, maxLines: most === MOST_REASONS ? 2 : 1 }));
+  if (halts.length > most) reasons.push(...wrap([`And ${halts.length - most} more: ${rest}.`], textWidth, lettering, { pt: SMALL_PT }));
   const height = Math.max(10, reasons.length * leading(SMALL_PT) + 3.4);
   pen.shape([rectangle(0, top, widthMm, top + height)], { strokeMm: LINE.heavy });
   pen.shape([rectangle(0, top, boardMm, top + height)], { fill: 'ink' });

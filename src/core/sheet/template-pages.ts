@@ -90,23 +90,28 @@ export function bareFormat(sheet: TemplateSheet, lettering: Lettering): PageForm
   return { widthMm: liveWidthMm + 2 * BARE_MARGIN_MM, heightMm: liveHeightMm + 2 * BARE_MARGIN_MM, originMm: BARE_MARGIN_MM, liveWidthMm, liveHeightMm };
 }
 
-function tilingOf(sheet: TemplateSheet, { liveWidthMm, liveHeightMm }: PageFormat, lettering: Lettering): Tiling & { top: number } {
-  const laid = (parts: boolean): Tiling & { top: number } => {
-    const top = writeHead(createPen(lettering), sheet, { liveWidthMm, words: '', lettering, parts });
-    return { ...tilesOf(sheet.bounds, liveWidthMm - RIGHT_MM, liveHeightMm - BELOW_MM - top), top };
+interface Laid extends Tiling {
+  readonly top: number;
+  /** Only the first reason not to pour is told: with all of them the drawing would fall into parts. */
+  readonly brief: boolean;
+}
+
+function tilingOf(sheet: TemplateSheet, { liveWidthMm, liveHeightMm }: PageFormat, lettering: Lettering): Laid {
+  const laid = (parts: boolean, brief: boolean): Laid => {
+    const top = writeHead(createPen(lettering), sheet, { liveWidthMm, words: '', lettering, parts, brief });
+    return { ...tilesOf(sheet.bounds, liveWidthMm - RIGHT_MM, liveHeightMm - BELOW_MM - top), top, brief };
   };
-  const whole = laid(false);
-  return whole.windows.length === 1 ? whole : laid(true);
+  return [false, true].map((brief) => laid(false, brief)).find(({ windows }) => windows.length === 1) ?? laid(true, false);
 }
 
 /** `before`: pages of the same file that come first; `of`: all of them. */
 export function layTemplatePages(sheet: TemplateSheet, format: PageFormat, { lettering, before, of }: { lettering: Lettering; before: number; of: number }): SheetPage[] {
-  const { columns, rows, windows, top } = tilingOf(sheet, format, lettering);
+  const { columns, rows, windows, top, brief } = tilingOf(sheet, format, lettering);
   if (windows.length > MOST_TILES) throw new TemplateError(tooMany(sheet, windows.length));
   return windows.map((window, i) => {
     const pen = createPen(lettering);
     const part = windows.length === 1 ? '' : `row ${Math.floor(i / columns) + 1}, column ${(i % columns) + 1}`;
-    writeHead(pen, sheet, { liveWidthMm: format.liveWidthMm, words: `page ${before + i + 1} of ${of}`, lettering, parts: windows.length > 1 });
+    writeHead(pen, sheet, { liveWidthMm: format.liveWidthMm, words: `page ${before + i + 1} of ${of}`, lettering, parts: windows.length > 1, brief });
     const x = (format.liveWidthMm - RIGHT_MM - (window.x1 - window.x0)) / 2;
     const [dx, dy] = [x - window.x0, top - window.y0];
     const inside = [...sheet.items, ...seamItems({ columns, rows, windows }, i, lettering)];
@@ -135,7 +140,7 @@ const tooMany = ({ title }: TemplateSheet, count: number): string =>
 /** Title, running head, facts, and what a halt puts on it; returns the first free y. */
 export function writeHead(
   pen: Pen, { title, subtitle, piece, facts, printFacts, halts }: TemplateSheet,
-  { liveWidthMm, words, lettering, parts = false }: { liveWidthMm: number; words: string; lettering: Lettering; parts?: boolean },
+  { liveWidthMm, words, lettering, parts = false, brief = false }: { liveWidthMm: number; words: string; lettering: Lettering; parts?: boolean; brief?: boolean },
 ): number {
   const cornerMm = Math.min(92, liveWidthMm * 0.4);
   const pageMm = pen.text(liveWidthMm, 4.4, words, { align: 'right' });
@@ -146,7 +151,7 @@ export function writeHead(
   pen.line([[0, RULE_Y], [liveWidthMm, RULE_Y]], LINE.heavy);
   const lines = wrap([...facts, ...printFacts, parts ? JOINING : ''], liveWidthMm, lettering, { pt: SMALL_PT, maxLines: MOST_FACT_LINES });
   const top = writeLines(pen, 0, RULE_Y + 5, lines, { pt: SMALL_PT }) - leading(SMALL_PT) + 2.6;
-  return halts.length > 0 ? writeBanner(pen, halts, { lettering, widthMm: liveWidthMm, topMm: top + 0.6, rest: 'see the build sheet' }) - 1 : top;
+  return halts.length > 0 ? writeBanner(pen, halts, { lettering, widthMm: liveWidthMm, topMm: top + 0.6, rest: 'see the build sheet', ...(brief && { most: 1 }) }) - 1 : top;
 }
 
 /** 100 mm along the foot and up the right edge. */

@@ -8,6 +8,7 @@ import { bridged } from '../../../src/core/sheet/template-bridges.ts';
 import { hatchInside } from '../../../src/core/sheet/template-hatch.ts';
 import { drawPlane } from '../../../src/core/sheet/template-drawing.ts';
 import { moldRing, templateFrame } from '../../../src/core/sheet/template-mold.ts';
+import { layTemplatePages, paperFormats } from '../../../src/core/sheet/template-pages.ts';
 import { CLEAR_OF_LINES_MM, numberSpots } from '../../../src/core/sheet/template-numbers.ts';
 import { paintedRegion } from '../../../src/core/sheet/template-opening.ts';
 import { OVERLAP_MM, shifted, tilesOf } from '../../../src/core/sheet/template-tiles.ts';
@@ -202,6 +203,29 @@ describe('what is painted, as a region', () => {
     // Ends are half a 16-gon of radius 1 each: 8 sin(22.5°) together.
     expect(Math.abs(line([[0, 0], [30, 0]], false) - (60 + 8 * Math.sin(Math.PI / 8)))).toBeLessThan(GRID_MM2);
     expect(Math.abs(line([[0, 0], [30, 0], [30, 20], [0, 20]], true) - (2 * 100 - 4 + 8 * Math.sin(Math.PI / 8)))).toBeLessThan(GRID_MM2);
+  });
+});
+
+describe('a page of a piece that must not be poured', () => {
+  const lettering = { measure: (text: string, _: unknown, pt: number) => 0.17 * pt * text.length, printable: (text: string) => text };
+  const halt = (i: number) => ({ code: 'layer-too-thin', severity: 'halt', subject: `layer ${i}`, message: `Pour ${i} would be too thin to level, and so it must not be poured as it is planned here. `.repeat(3), remedy: '', pours: [i] }) as const;
+  const sheet = { kind: 'template', title: 'Slice', subtitle: '', piece: 'Pond', facts: ['20 up.'], printFacts: [], halts: [1, 2, 3, 4, 5].map(halt), bounds: { x0: 0, y0: 0, x1: 200, y1: 130 }, items: [] } as const;
+  const said = (halts: readonly ReturnType<typeof halt>[]) => layTemplatePages({ ...sheet, halts }, paperFormats('a4', undefined)[0], { lettering, before: 0, of: 1 }).map(({ items }) => flatItems(items).map((item) => (item.kind === 'text' ? item.text : '')).join(' '));
+
+  it('is not cut into parts for the sake of its reasons: the first is told, the others are counted', () => {
+    const pages = said(sheet.halts);
+    expect(pages).toHaveLength(1);
+    expect(pages[0]).toContain('DO NOT POUR');
+    expect(pages[0]).toContain('Pour 1 would be too thin');
+    expect(pages[0]).not.toContain('Pour 2');
+    expect(pages[0]).toContain('And 4 more: see the build sheet.');
+  });
+
+  it('tells up to three where there is room', () => {
+    const [page] = layTemplatePages({ ...sheet, bounds: { ...sheet.bounds, y1: 100 } }, paperFormats('a4', undefined)[0], { lettering, before: 0, of: 1 });
+    const words = flatItems(page.items).map((item) => (item.kind === 'text' ? item.text : '')).join(' ');
+    expect(words).toContain('Pour 3 would');
+    expect(words).toContain('And 2 more');
   });
 });
 
