@@ -38,5 +38,5 @@ export const rows: readonly EvidenceRow[] = [
   { subject: 'shadow on a floor 24 mm under paint, lamp at 45°, n 1.55: aside, mm', source: 'cases.md 11, Snell’s law', ...printed('12.3'), got: () => shadowShift(lit, 24, 0)[0] },
   { subject: 'area of a ball’s shadow, r 10, lamp at 45°, n 1.55, mm²', source: 'ellipse π r² / cos θ′, by hand; facets and outline stray 0.04 mm along 63 mm', expected: 353.0362, tolerance: 0.04 * 63, got: () => regionArea(solidShadow(lit, turned(sphere(10)).mesh(), 0)) },
   { subject: 'paint 20 mm deep in n 1.55 for an eye 100 mm up, seen at 45°: out from under it, mm', source: '100 + 20 tan θ′, sin θ′ = sin 45° / 1.55, by hand', ...printed('110.2530'), got: () => paintedAt(100, 0, eye({}), stepsBetween(resin(1.55), 20, 40))[0] },
-  { subject: 'an outline 16 mm deep in n 1.55 for an eye 300 mm up, of its size', source: '(h + d/n)/(h + d), by hand', ...printed('0.982034'), got: () => paraxialScale({ cast: 'face-up', fillMm: 40 }, eye({ eyeMm: 300 }), { strata: resin(1.55), atMm: 24 }) },
+  { subject: 'an outline 16 mm deep in n 1.55 for an eye 300 mm up, of its size', source: '(h + d/n)/(h + d), by hand', ...printed('0.982033'), got: () => paraxialScale({ cast: 'face-up', fillMm: 40 }, eye({ eyeMm: 300 }), { strata: resin(1.55), atMm: 24 }) },
 ];
