@@ -8,6 +8,7 @@ import { otherStops, setPlanes } from '../scene/edit/creature.ts';
 import type { SceneFile } from '../scene/edit/file.ts';
 import { readScene } from '../scene/read.ts';
 import type { Creature, Scene } from '../scene/scene.ts';
+import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
 import { parseLocalTime } from '../units/time.ts';
 import { formulasBetween, spacingAdvice } from './advice.ts';
 import { countBesideStops } from './beside-stops.ts';
@@ -27,7 +28,7 @@ export interface CountChoice {
 
 export interface CountRow {
   readonly planes: number;
-  /** Between neighbors; null of one plane. */
+  /** The widest between neighbors; null of one plane. */
   readonly gapMm: number | null;
   /** How far neighbors slide over each other at 45°, and whether the creature's feather hides it at its own look. */
   readonly stepAt45Mm: number | null;
@@ -72,12 +73,15 @@ export function countRow(choice: CountChoice, creature: Creature, { plan, withou
   if (!reading.ok) throw new Error(`The scene with ${choice.planes} planes can’t be read: ${reading.problems[0].message}`);
   const { scene } = reading;
   const planes = planesOf(scene, creature.id);
-  const heights = planes.map(({ atMm }) => atMm);
-  const span = { gapMm: choice.gapMm, fromMm: Math.min(...heights), toMm: Math.max(...heights) };
+  const heights = planes.map(({ atMm }) => atMm).sort((a, b) => a - b);
+  // Some were moved onto other stops: the widest gap is the one that shows.
+  const widestMm = Math.max(...heights.slice(1).map((atMm, i) => atMm - heights[i]));
+  const gapMm = Math.abs(widestMm - choice.gapMm) > STOP_TOLERANCE_MM && heights.length > 1 ? widestMm : choice.gapMm;
+  const span = { gapMm, fromMm: Math.min(...heights), toMm: Math.max(...heights) };
   const single = choice.planes === 1;
   return {
     planes: choice.planes,
-    gapMm: single ? null : choice.gapMm,
+    gapMm: single ? null : gapMm,
     stepAt45Mm: single ? null : spacingAdvice(scene, { featherMm: creature.featherMm, viewDeg: LOOK_DEG }, span).seenStepMm,
     hidden: single || spacingAdvice(scene, creature, span).hidden,
     viewDeg: creature.viewDeg,

@@ -49,6 +49,17 @@ describe('how many planes', () => {
     expect(rows.map(({ gapMm }) => gapMm)).toEqual([null, 6, 4, 3, 12 / 5, 2]);
   });
 
+  it('tells the widest gap of the planes as they lie, where another stop has moved some', () => {
+    const stopped = { ...file, placements: [...(file.placements ?? []), { id: 'p9', kind: 'plane' as const, name: 'Reeds', atMm: 25.5 }] } as SceneFile;
+    const plan = planOf(withoutPlanes(stopped, 'c1'));
+    const told = countChoices(sceneOf(stopped), { file: stopped, creature, tallMm: 12 }).filter(({ planes }) => planes > 1).map((choice) => {
+      const heights = sceneOf(choice.file).placements.flatMap((placement) => (placement.kind === 'plane' && placement.slices?.includes('c1') ? [placement.atMm] : [])).sort((a, b) => a - b);
+      return { widest: Math.max(...heights.slice(1).map((atMm, i) => atMm - heights[i])), even: choice.gapMm, said: countRow(choice, creature, { plan, without: plan }).gapMm! };
+    });
+    for (const { widest, said } of told) expect(Math.abs(said - widest)).toBeLessThanOrEqual(0.05);
+    expect(told.some(({ widest, even }) => widest - even > 0.05)).toBe(true);
+  });
+
   it('steps at 45° are gap × tan asin(sin 45°/n), n of the general class (Snell’s law)', () => {
     const index = sceneOf(file).formulas.get('general')!.refractiveIndex;
     const tan = Math.tan(Math.asin(Math.sin(Math.PI / 4) / index));
