@@ -57,10 +57,12 @@ describe('the table itself', () => {
 describe('the command', () => {
   it('prints JSON and nothing else, with the contract’s fields, and exits 0', async () => {
     const write = vi.spyOn(process.stdout, 'write').mockReturnValue(true);
+    // All of them were made above; one in twenty shows how they are printed.
+    const some = ROWS.filter((_, i) => i % 20 === 0);
     try {
-      expect(await main(['--json'])).toBe(0);
+      expect(await main(['--json'], some)).toBe(0);
       const rows = JSON.parse(write.mock.calls.map(([text]) => String(text)).join(''));
-      expect(rows).toHaveLength(ROWS.length);
+      expect(rows).toHaveLength(some.length);
       expect(Object.keys(rows[0])).toEqual(['subject', 'source', 'expected', 'got', 'tolerance', 'ok']);
     } finally {
       write.mockRestore();

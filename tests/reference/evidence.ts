@@ -4,14 +4,14 @@ import { ALL_ROWS } from './rows.ts';
 
 const USAGE = 'Use: npm run evidence [-- --json]';
 
-/** Exit code: 0 when every check holds, 1 when one does not, 2 for an option there is none. */
-export async function main(args: readonly string[]): Promise<number> {
+/** Exit code: 0 when every check holds, 1 when one does not, 2 for an option there is none. Without `rows`, all there are. */
+export async function main(args: readonly string[], rows?: readonly EvidenceRow[]): Promise<number> {
   const unknown = args.find((arg) => arg !== '--json');
   if (unknown !== undefined) {
     console.error(`Found the option “${unknown}”. ${USAGE}`);
     return 2;
   }
-  const evidence = await evidenceOf(await everyRow());
+  const evidence = await evidenceOf(rows ?? (await everyRow()));
   process.stdout.write(args.includes('--json') ? `${JSON.stringify(evidence, null, 1)}\n` : table(evidence));
   return evidence.every(({ ok }) => ok) ? 0 : 1;
 }
