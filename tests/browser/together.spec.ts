@@ -6,13 +6,14 @@ import type { Together } from '../../src/core/plan/runs/together-plan.ts';
 import { scene } from '../plan/planning.ts';
 import { drop, expect, headlessPlan, openPage, test, text } from './served-page.ts';
 
+/** ms. Sheets of two pieces, laid out and written beside another worker's tests. */
+const SAVED_MS = 60_000;
 const REEF = { ...scene({ fillMm: 24 }), name: 'Reef' };
 /** Without a first day: it takes Reef’s. */
 const POND = { ...scene({ fillMm: 12, placements: [{ id: 'p', kind: 'plane', name: 'Lilies', atMm: 6 }] }), name: 'Pond' };
 const UNDATED = { ...POND, bench: { watchH: 0 } };
 
 test('two pieces from shared cups, told and saved as one; the start is taken up by one press; a class has a day of its own', async ({ page, address }, info) => {
-  test.slow();
   await page.setViewportSize({ width: 390, height: 844 });
   await openPage(page, address, '#pours');
   const together = page.locator('details.pour-together');
@@ -39,7 +40,7 @@ test('two pieces from shared cups, told and saved as one; the start is taken up 
   for (const control of await together.locator('label:visible, button:visible, summary:visible').all()) expect((await control.boundingBox())!.height, await control.evaluate((node) => node.outerHTML)).toBeGreaterThanOrEqual(44);
 
   const saved = async (name: string): Promise<string> => {
-    const [download] = await Promise.all([page.waitForEvent('download'), together.getByRole('button', { name }).click()]);
+    const [download] = await Promise.all([page.waitForEvent('download', { timeout: SAVED_MS }), together.getByRole('button', { name }).click()]);
     return readFileSync(await download.path(), 'latin1');
   };
   expect(await saved('Save one calendar')).toMatch(/SUMMARY:Pond: pour 1[\s\S]*SUMMARY:Reef: pour 1/);

@@ -83,7 +83,7 @@ export function useTogether(others: readonly RecentPiece[]): TogetherPlanning {
       if (!client.current || current?.kind !== 'told') return null;
       const answer = await client.current.pdf(paper, units, () => {});
       if (answer.ok) return answer.value;
-      if (!answer.canceled) store.getState().tellTrouble('The sheets can’t be written', answer.problems.map(({ message }) => message).join(' '));
+      store.getState().tellTrouble('The sheets can’t be written', answer.canceled ? 'Something changed meanwhile. Press again when the new plan is there.' : answer.problems.map(({ message }) => message).join(' '));
       return null;
     },
   };
