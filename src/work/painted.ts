@@ -1,5 +1,4 @@
 /** What a piece's painted creatures look like and what to paint of them on each plane, in the worker. Fetched when a piece has one. */
-import { isMesh } from '../core/scene/mesh-shape.ts';
 import type { Creature, Scene } from '../core/scene/scene.ts';
 import type { Polygon } from '../core/sheet/polygon.ts';
 import { silhouetteOf } from '../core/sheet/silhouette.ts';
@@ -12,7 +11,6 @@ import { orientSolid } from '../core/solid/pose.ts';
 import { sliceable, type Sections, type Sliceable } from '../core/solid/section.ts';
 import { SolidError, type MeshReading, type TriangleMesh } from '../core/solid/solid.ts';
 import { fileColors } from '../files/creature-colors.ts';
-import { MeshFileError, SceneFileError } from '../files/fail.ts';
 import { mayHaveColors } from '../files/mesh/color/may-have.ts';
 import { resolveLink } from '../files/scene-text.ts';
 import { guidesFor } from '../files/template-guides.ts';
@@ -41,17 +39,7 @@ export class PaintedDesk {
 
   /** A creature that can't be read or cut says why and stops nothing. */
   async painted(scene: Scene, around: Surroundings, pieces: PieceMeshes): Promise<PaintedPlanes> {
-    const meshes = new Map<string, MeshReading>();
-    const failed = new Map<string, string>();
-    for (const { id, shape } of scene.creatures) {
-      if (!isMesh(shape)) continue;
-      try {
-        meshes.set(id, await pieces.reading(shape));
-      } catch (error) {
-        if (!(error instanceof MeshFileError || error instanceof SceneFileError)) throw error;
-        failed.set(id, error.message);
-      }
-    }
+    const { meshes, failed } = await pieces.readings(scene.creatures);
     const cutOf = (creature: Creature): Cut => this.#cut(creature, meshes.get(creature.id));
     const sectionsOf = (creature: Creature): Sections => cutOf(creature).slices.placed(creature);
     const { guides, unseen } = guidesFor(scene, meshes, { regions: await around.regions(), failed, sectionsOf, colors: await this.#colorsOf(scene, pieces) });

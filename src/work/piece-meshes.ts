@@ -1,8 +1,9 @@
 /** The piece's meshes: each file is read and checked once for each unit, in whatever piece it comes. */
-import type { MeshShape } from '../core/scene/mesh-shape.ts';
+import { isMesh, type MeshShape } from '../core/scene/mesh-shape.ts';
+import type { Shape } from '../core/scene/scene.ts';
 import { lighterCopy } from '../core/solid/lighter.ts';
 import type { Booleans, MeshReading, TriangleMesh } from '../core/solid/solid.ts';
-import { SceneFileError } from '../files/fail.ts';
+import { MeshFileError, SceneFileError } from '../files/fail.ts';
 import { PACKED_ENDING } from '../files/figure-ending.ts';
 import type { FigureLibrary } from '../files/load.ts';
 import { resolveLink } from '../files/scene-text.ts';
@@ -77,6 +78,22 @@ export class PieceMeshes {
     this.#readings.set(key, reading);
     this.#used.add(key);
     return reading;
+  }
+
+  /** Of those that have a mesh, by id; `failed` says why one can't be read. */
+  async readings(things: readonly { readonly id: string; readonly shape: Shape }[]): Promise<{ readonly meshes: Map<string, MeshReading>; readonly failed: Map<string, string> }> {
+    const meshes = new Map<string, MeshReading>();
+    const failed = new Map<string, string>();
+    for (const { id, shape } of things) {
+      if (!isMesh(shape)) continue;
+      try {
+        meshes.set(id, await this.reading(shape));
+      } catch (error) {
+        if (!(error instanceof MeshFileError || error instanceof SceneFileError)) throw error;
+        failed.set(id, error.message);
+      }
+    }
+    return { meshes, failed };
   }
 
   async #read(shape: MeshShape, file: PieceFile | undefined, shown: boolean): Promise<MeshReading> {

@@ -1,8 +1,6 @@
 /** The files of a piece's templates, in the worker: its art and its creatures' meshes as the piece holds them. Fetched when it is asked for. */
-import { isMesh } from '../core/scene/mesh-shape.ts';
 import { TemplateError } from '../core/sheet/template-pages.ts';
-import type { MeshReading } from '../core/solid/solid.ts';
-import { MeshFileError, SceneFileError } from '../files/fail.ts';
+import { SceneFileError } from '../files/fail.ts';
 import { mayHaveColors } from '../files/mesh/color/may-have.ts';
 import { templateFiles } from '../files/template-files.ts';
 import { resolveLink } from '../files/scene-text.ts';
@@ -23,18 +21,8 @@ export async function templatesOf({ planned, paper, units }: RequestOf<'template
     const file = pieces.file(resolveLink(link));
     if (file) given.set(link, new Uint8Array(await file.blob.arrayBuffer()));
   }
-  const meshes = new Map<string, MeshReading>();
-  const failed = new Map<string, string>();
   const figures = scene.lamp ? scene.placements.filter((placement) => placement.kind === 'figure') : [];
-  for (const { id, shape } of [...scene.creatures, ...figures]) {
-    if (!isMesh(shape)) continue;
-    try {
-      meshes.set(id, await pieces.reading(shape));
-    } catch (error) {
-      if (!(error instanceof MeshFileError || error instanceof SceneFileError)) throw error;
-      failed.set(id, error.message);
-    }
-  }
+  const { meshes, failed } = await pieces.readings([...scene.creatures, ...figures]);
   try {
     return await templateFiles({ scene, plan, meshes, failed, paper, units, readFont: around.readFont, regions: await around.regions(), file: (path) => given.get(path) });
   } catch (error) {

@@ -90,7 +90,8 @@ export type Shape =
 
 export type Hold = 'rests' | 'stands' | 'fixed' | 'rod' | 'thread';
 
-interface SolidCommon {
+/** A shape as it stands in the mold. */
+interface Standing {
   readonly id: string;
   readonly name: string;
   readonly shape: Shape;
@@ -102,6 +103,9 @@ interface SolidCommon {
   /** Turns about the fixed x, then y, then z axis. */
   readonly turnDeg: readonly [number, number, number];
   readonly scale: number;
+}
+
+interface SolidCommon extends Standing {
   /** The real object's mass; does not follow `scale`. */
   readonly massG?: number;
   readonly densityGPerMl?: number;
@@ -149,15 +153,7 @@ export interface Plane {
 }
 
 /** A creature painted on planes instead of set in: it displaces nothing, its sections are what is painted. Posed as a figure is. */
-export interface Creature {
-  readonly id: string;
-  readonly name: string;
-  readonly shape: Shape;
-  readonly xMm: number;
-  readonly yMm: number;
-  readonly baseMm: number;
-  readonly turnDeg: readonly [number, number, number];
-  readonly scale: number;
+export interface Creature extends Standing {
   /** Width over which paint fades out under the plane nearer the viewer. */
   readonly featherMm: number;
   /** Off the straight look at the show face, in air: up to here no step between planes is to show. */

@@ -35,7 +35,7 @@ export interface FillFile {
   readonly tint?: TintFile;
 }
 
-interface SolidFile {
+interface StandingFile {
   readonly id: string;
   readonly name?: string;
   readonly shape: Shape;
@@ -44,6 +44,9 @@ interface SolidFile {
   readonly baseMm?: number;
   readonly turnDeg?: readonly [number, number, number];
   readonly scale?: number;
+}
+
+interface SolidFile extends StandingFile {
   readonly massG?: number;
   readonly densityGPerMl?: number;
   readonly material?: string;
@@ -98,15 +101,7 @@ export interface LampFile {
 }
 
 /** Painted on planes instead of set in. */
-export interface CreatureFile {
-  readonly id: string;
-  readonly name?: string;
-  readonly shape: Shape;
-  readonly xMm?: number;
-  readonly yMm?: number;
-  readonly baseMm?: number;
-  readonly turnDeg?: readonly [number, number, number];
-  readonly scale?: number;
+export interface CreatureFile extends StandingFile {
   readonly featherMm?: number;
   readonly viewDeg?: number;
   readonly colors?: readonly string[];
