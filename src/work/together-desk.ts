@@ -14,7 +14,6 @@ import type { Paper } from '../core/sheet/document.ts';
 import type { MeshReading } from '../core/solid/solid.ts';
 import { counted } from '../core/units/format.ts';
 import type { ChosenUnits } from '../core/units/in-units.ts';
-import { MeshFileError, SceneFileError } from '../files/fail.ts';
 import type { Surroundings } from './answers.ts';
 import { PieceMeshes } from './piece-meshes.ts';
 import type { PieceToPlan, PlannedTogether, TogetherAnswer } from './together-protocol.ts';
@@ -76,17 +75,8 @@ export class TogetherDesk {
     const { scene, notes } = reading;
     this.#tell(`Reading ${scene.name} …`);
     this.#meshes.use(files);
-    const meshes = new Map<string, MeshReading>();
-    const problems: Problem[] = [];
-    for (const [i, placement] of scene.placements.entries()) {
-      if (!hasMesh(placement)) continue;
-      try {
-        meshes.set(placement.id, await this.#meshes.reading(placement.shape));
-      } catch (error) {
-        if (!(error instanceof MeshFileError || error instanceof SceneFileError)) throw error;
-        problems.push({ path: `placements[${i}].shape`, message: error.message });
-      }
-    }
+    const { meshes, failed } = await this.#meshes.readings(scene.placements.filter(hasMesh));
+    const problems = scene.placements.flatMap(({ id }, i) => (failed.has(id) ? [{ path: `placements[${i}].shape`, message: failed.get(id)! }] : []));
     return problems.length > 0 ? { ok: false, problems } : { ok: true, loaded: { scene, meshes, notes } };
   }
 

@@ -16,6 +16,12 @@ export interface Box {
   readonly y1: number;
 }
 
+/** The same outline elsewhere, mm. */
+export function shiftedPolygon({ outer, holes }: Polygon, dx: number, dy: number): Polygon {
+  const shift = (ring: Ring): Ring => ring.map(([x, y]) => [x + dx, y + dy] as const);
+  return { outer: shift(outer), holes: holes.map(shift) };
+}
+
 export const ringsOf = (polygon: Polygon): readonly Ring[] => [polygon.outer, ...polygon.holes];
 
 /** The smallest box round all points; an empty list gives a box of size 0 at the origin. */

@@ -1,6 +1,6 @@
 /** The finish: each face, edges, coat, warm rest, base, and the hours of it. Not planned until someone asks. */
 import { isDefault } from '../../core/scene/edit/default.ts';
-import type { FinishingFile, SceneFile } from '../../core/scene/edit/file.ts';
+import { capital, type FinishingFile, type SceneFile } from '../../core/scene/edit/file.ts';
 import {
   BASE_CHOICES, clearFinishHours, FACE_CHOICES, faceOf, finishOf, HOUR_FIELDS, isCoated, leaveFinish, planFinish, setBase, setCoat, setEdge, setFace, setFinishCost, setFinishHours, setWarmRest,
   USUAL_FINISH, type FaceField,
@@ -45,7 +45,7 @@ function Faces({ file }: { readonly file: SceneFile }) {
   return (
     <>
       {faces.map((face) => (
-        <ManyField key={face} label={`${face[0].toUpperCase()}${face.slice(1)}${face === shown ? ', the show face' : ''}`} usual={isDefault(file, `finishing.${face}`)} value={faceOf(file, face)} choices={FACE_CHOICES} onChoose={(finish) => edit((before) => setFace(before, face, finish))} />
+        <ManyField key={face} label={`${capital(face)}${face === shown ? ', the show face' : ''}`} usual={isDefault(file, `finishing.${face}`)} value={faceOf(file, face)} choices={FACE_CHOICES} onChoose={(finish) => edit((before) => setFace(before, face, finish))} />
       ))}
       {file.mold.keep && <p className="soft">The piece stays in its mold: only its top can be finished.</p>}
       {isCoated(file) && (
@@ -80,7 +80,7 @@ function Hours({ finish: { hours = {} } }: { readonly finish: FinishingFile }) {
   return (
     <>
       {HOUR_FIELDS.map(({ field, words }) => (
-        <QuantityField key={field} label={`${words[0].toUpperCase()}${words.slice(1)}`} kind="hours" placeholder="by rule" value={hours[field] ?? null} onCommit={(typed) => edit((before) => setFinishHours(before, field, typed))} />
+        <QuantityField key={field} label={capital(words)} kind="hours" placeholder="by rule" value={hours[field] ?? null} onCommit={(typed) => edit((before) => setFinishHours(before, field, typed))} />
       ))}
       {!readOnly && Object.keys(hours).length > 0 && <button type="button" className="link" onClick={() => edit(clearFinishHours)}>All hours by rule again</button>}
     </>

@@ -2,7 +2,7 @@
 import { lazy, Suspense } from 'react';
 import { moldMaterialWords } from '../../core/resin/material-words.ts';
 import { isDefault } from '../../core/scene/edit/default.ts';
-import type { SceneFile } from '../../core/scene/edit/file.ts';
+import { capital, type SceneFile } from '../../core/scene/edit/file.ts';
 import { MOLD_MATERIALS, moldFields, moldValue, setMold, setMoldShape, type MoldField } from '../../core/scene/edit/mold.ts';
 import { namePiece, setCast } from '../../core/scene/edit/piece.ts';
 import type { MoldMaterial } from '../../core/scene/scene.ts';
@@ -91,8 +91,4 @@ function UnitsSection() {
       <p className="soft">Any unit can be typed anywhere: 3/8 in, 2.5 fl oz, 73&nbsp;°F.</p>
     </CardSection>
   );
-}
-
-function capital(words: string): string {
-  return words.charAt(0).toUpperCase() + words.slice(1);
 }

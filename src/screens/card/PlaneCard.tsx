@@ -2,7 +2,7 @@
 import { lazy, Suspense, useRef } from 'react';
 import { changeArt, putArt, takeArtOff } from '../../core/scene/edit/art.ts';
 import type { ArtFile, PlaneFile, SceneFile } from '../../core/scene/edit/file.ts';
-import { setPlaneHours } from '../../core/scene/edit/hold.ts';
+import { setPlaneHours, USUAL_DRY_H, USUAL_PAINT_H } from '../../core/scene/edit/hold.ts';
 import { rename } from '../../core/scene/edit/keep.ts';
 import { ridersOf } from '../../core/scene/edit/move.ts';
 import { isSketchedOn } from '../../core/scene/edit/sketch.ts';
@@ -52,10 +52,6 @@ export function PlaneCard({ file, plane }: { readonly file: SceneFile; readonly 
     </>
   );
 }
-
-/** Of a scene that says nothing (design: 3 h to paint, 12 h to dry). */
-const USUAL_PAINT_H = 3;
-const USUAL_DRY_H = 12;
 
 function ArtSection({ file, plane }: { readonly file: SceneFile; readonly plane: PlaneFile }) {
   const edit = usePiece((state) => state.edit);

@@ -1,6 +1,6 @@
 /** What the piece costs beside its resin, and what to ask for it: hours, consumables, reserve, margin, tax. Not asked until someone begins. */
 import { useState } from 'react';
-import type { EditResult, SceneFile } from '../../core/scene/edit/file.ts';
+import { capital, type EditResult, type SceneFile } from '../../core/scene/edit/file.ts';
 import { addOther, changeOther, LABOR_FIELDS, laborOf, removeOther, setLabor, type LaborFieldInfo } from '../../core/scene/edit/labor.ts';
 import { currencyOf, setCurrency, setRoundCost } from '../../core/scene/edit/prices.ts';
 import { usePiece } from '../shared/piece.ts';
@@ -77,5 +77,3 @@ function Field({ info: { words, unit, unset }, money, value, set }: FieldProps) 
     </div>
   );
 }
-
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

@@ -45,8 +45,14 @@ export async function canBeShown(path: string, blob: Blob): Promise<boolean> {
  * zip have not: without it a browser shows no SVG. Its bytes in the piece stay as they came.
  */
 async function shown(path: string, blob: Blob): Promise<Blob> {
-  return /\.svg$/i.test(path) ? new Blob([cleanSvg(await blob.text())], { type: 'image/svg+xml' }) : blob;
+  if (!/\.svg$/i.test(path)) return blob;
+  const made = cleaned.get(blob) ?? blob.text().then((text) => new Blob([cleanSvg(text)], { type: 'image/svg+xml' }));
+  cleaned.set(blob, made);
+  return made;
 }
+
+/** By the bytes they came as: several parts of the page show the same drawing. */
+const cleaned = new WeakMap<Blob, Promise<Blob>>();
 
 /** Height over width; null of what is no picture. An SVG without a size is square. */
 async function proportions(url: string): Promise<number | null> {

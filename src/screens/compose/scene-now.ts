@@ -3,7 +3,7 @@ import type { PlacementFile, SceneFile } from '../../core/scene/edit/file.ts';
 import { heightOf, thingsOf } from '../../core/scene/edit/things.ts';
 import { readScene } from '../../core/scene/read.ts';
 import type { Scene } from '../../core/scene/scene.ts';
-import type { Polygon } from '../../core/sheet/polygon.ts';
+import { shiftedPolygon } from '../../core/sheet/polygon.ts';
 import type { Section } from '../../core/sheet/section.ts';
 import { meshBounds } from '../../core/solid/shape-volume.ts';
 import type { StandingSurface } from '../../core/solid/support.ts';
@@ -40,7 +40,7 @@ export function sectionNow({ section: planned, scene }: Pick<Derived, 'section' 
     const along = (placement.xMm ?? 0) - before.xMm;
     if (up === 0 && along === 0) return [shape];
     moved = true;
-    return [{ ...shape, baseMm: shape.baseMm + up, topMm: shape.topMm + up, outline: shape.outline.map((polygon) => shiftedBy(polygon, along, up)) }];
+    return [{ ...shape, baseMm: shape.baseMm + up, topMm: shape.topMm + up, outline: shape.outline.map((polygon) => shiftedPolygon(polygon, along, up)) }];
   });
   return moved ? { ...section, planes, shapes } : section;
 }
@@ -50,11 +50,6 @@ function withRim(section: Section, { mold: { heightMm } }: SceneFile): Section {
   if (heightMm === section.heightMm || !(heightMm > 0)) return section;
   const leanMm = ((section.halfRimMm - section.halfFloorMm) * heightMm) / section.heightMm;
   return { ...section, heightMm, halfRimMm: section.halfFloorMm + leanMm };
-}
-
-function shiftedBy({ outer, holes }: Polygon, along: number, up: number): Polygon {
-  const shift = (ring: Polygon['outer']): Polygon['outer'] => ring.map(([x, z]) => [x + along, z + up] as const);
-  return { outer: shift(outer), holes: holes.map(shift) };
 }
 
 /** Pours for the mold view, tinted as their fill is. */

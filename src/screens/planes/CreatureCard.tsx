@@ -15,7 +15,7 @@ import { useWords } from '../shared/words.ts';
 import { ColorsToShow } from './ColorsToShow.tsx';
 import { EyePart } from './EyePart.tsx';
 import { HowMany } from './HowMany.tsx';
-import { setCount, stanceOf, wanted, type Stance } from './slicing.ts';
+import { setCount, stanceOf, USUAL_LOOK, wanted, type Stance } from './slicing.ts';
 import './planes.css';
 
 const MM2_PER_CM2 = 100;
@@ -86,7 +86,7 @@ export function CreatureCard({ file, creature }: { readonly file: SceneFile; rea
 /** What the scene was read with, where the file says nothing. */
 function seenAs(read: readonly { readonly id: string; readonly featherMm: number; readonly viewDeg: number }[] | undefined, { id, featherMm, viewDeg }: CreatureFile) {
   const known = read?.find((each) => each.id === id);
-  return { featherMm: featherMm ?? known?.featherMm ?? 1.5, viewDeg: viewDeg ?? known?.viewDeg ?? 45 };
+  return { featherMm: featherMm ?? known?.featherMm ?? USUAL_LOOK.featherMm, viewDeg: viewDeg ?? known?.viewDeg ?? USUAL_LOOK.viewDeg };
 }
 
 function Spacing({ creature, planes, stance }: { readonly creature: CreatureFile; readonly planes: readonly PlaneFile[]; readonly stance: Stance }) {

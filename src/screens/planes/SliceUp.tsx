@@ -9,11 +9,8 @@ import { QuantityField } from '../card/QuantityField.tsx';
 import { CardSection, YesNo } from '../card/fields.tsx';
 import { useDerived, usePiece } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
-import { gapHeights, MOST_PLANES, usualGapMm, wanted } from './slicing.ts';
+import { gapHeights, MOST_PLANES, USUAL_LOOK, usualGapMm, wanted } from './slicing.ts';
 import './planes.css';
-
-/** Of a creature that says nothing (read as a scene's defaults: a feather of 1.5 mm, looked at from 45°). */
-const USUAL_LOOK = { featherMm: 1.5, viewDeg: 45 };
 
 export function SliceUp({ file, figure, onDone }: { readonly file: SceneFile; readonly figure: FigureFile; readonly onDone: () => void }) {
   const edit = usePiece((state) => state.edit);

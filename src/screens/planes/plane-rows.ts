@@ -5,11 +5,8 @@ import type { Scene } from '../../core/scene/scene.ts';
 import { countChoices, countRow, withoutPlanes, type CountChoice, type CountRow } from '../../core/sight/plane-counts.ts';
 import type { Plan } from '../../core/plan/plan.ts';
 import type { PieceState } from '../../store/piece-state.ts';
-import { useDerived, usePiece } from '../shared/piece.ts';
+import { REST_MS, useAtRest, useDerived, usePiece } from '../shared/piece.ts';
 import type { Stance } from './slicing.ts';
-
-/** ms. What was just pressed gets its answer first. */
-const REST_MS = 300;
 
 export interface PlaneRow extends CountRow {
   readonly choice: CountChoice;
@@ -28,11 +25,11 @@ interface Known extends PlaneRows {
 export function usePlaneRows(file: SceneFile, creatureId: string, stance: Stance): PlaneRows | null {
   const derived = useDerived();
   const planWith = usePiece((state) => state.planWith);
-  const atRest = usePiece((state) => !state.deriving && !state.dragging);
+  const atRest = useAtRest(derived);
   const [known, setKnown] = useState<Known | null>(null);
   const key = keyOf(file, creatureId);
   const complete = known?.key === key && known.done;
-  const ready = atRest && derived.document === file && !derived.about && !derived.checkingHeat;
+  const ready = atRest && derived.document === file;
   const { scene } = derived;
   const { tallMm } = stance;
   useEffect(() => {

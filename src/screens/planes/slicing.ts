@@ -11,6 +11,9 @@ import type { Painted } from '../../store/piece-painting.ts';
 /** More planes than this are not asked for in a field. */
 export const MOST_PLANES = 40;
 
+/** Of a creature that says nothing (the scene file's defaults: a feather of 1.5 mm, looked at from 45°). */
+export const USUAL_LOOK = { featherMm: 1.5, viewDeg: 45 };
+
 export interface Stance {
   readonly bottomMm: number;
   readonly tallMm: number;

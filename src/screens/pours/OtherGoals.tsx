@@ -7,13 +7,10 @@ import { besideGoal, GOAL_NAMES } from '../../core/plan/best/goal-words.ts';
 import { setGoal } from '../../core/scene/edit/wishes.ts';
 import type { Derived } from '../../store/piece-state.ts';
 import type { Comparison } from '../../work/protocol.ts';
-import { useDerived, usePiece } from '../shared/piece.ts';
+import { REST_MS, useAtRest, useDerived, usePiece } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
 import { UseChange } from './UseChange.tsx';
 import './other-goals.css';
-
-/** ms. What was just pressed gets its answer first. */
-const REST_MS = 300;
 
 export function OtherGoals() {
   const id = useId();
@@ -51,10 +48,10 @@ export function OtherGoals() {
 /** Null: not known yet. */
 function useComparison(derived: Derived): Comparison | null {
   const compare = usePiece((state) => state.compareGoals);
-  const atRest = usePiece((state) => !state.deriving && !state.dragging);
+  const atRest = useAtRest(derived);
   const [known, setKnown] = useState<{ readonly of: Derived; readonly comparison: Comparison } | null>(null);
   useEffect(() => {
-    if (!atRest || derived.about || derived.checkingHeat) return undefined;
+    if (!atRest) return undefined;
     let left = false;
     const resting = setTimeout(() => void compare().then((comparison) => {
       if (!left && comparison) setKnown({ of: derived, comparison });

@@ -16,13 +16,10 @@ import type { Derived } from '../../store/piece-state.ts';
 import { ManyField, TextField } from '../card/fields.tsx';
 import { formulaChoices } from '../card/formula-choices.ts';
 import { QuantityField } from '../card/QuantityField.tsx';
-import { useDerived, usePiece } from '../shared/piece.ts';
+import { REST_MS, useAtRest, useDerived, usePiece } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
 import { NOTHING_TRIED, trialsFrom, usualDryH, type Tries } from './what-if-tries.ts';
 import './what-if.css';
-
-/** ms. What was just pressed gets its answer first. */
-const REST_MS = 300;
 
 export function WhatIf() {
   const file = usePiece((state) => state.document);
@@ -95,10 +92,10 @@ interface Told {
 function useAnswer(file: SceneFile, key: string, document: SceneFile | null): Told | null {
   const derived = useDerived();
   const planWith = usePiece((state) => state.planWith);
-  const atRest = usePiece((state) => !state.deriving && !state.dragging);
+  const atRest = useAtRest(derived);
   const [known, setKnown] = useState<{ readonly of: Derived; readonly document: SceneFile; readonly told: Told } | null>(null);
   useEffect(() => {
-    if (!atRest || document === null || derived.document !== file || derived.about || derived.checkingHeat) return undefined;
+    if (!atRest || document === null || derived.document !== file) return undefined;
     let left = false;
     const resting = setTimeout(() => void planWith(document).then((answer) => {
       if (left || !answer) return;

@@ -1,6 +1,7 @@
 /** What is being tried on Pours, as changes of the piece. Pure. */
 import { benchHours } from '../../core/scene/edit/bench.ts';
 import type { HoursFile, SceneFile } from '../../core/scene/edit/file.ts';
+import { USUAL_DRY_H } from '../../core/scene/edit/hold.ts';
 import { roomC, roomProfile } from '../../core/scene/edit/room.ts';
 import { thingsOf } from '../../core/scene/edit/things.ts';
 import type { Trial } from '../../core/plan/what-if.ts';
@@ -15,9 +16,6 @@ export interface Tries {
 }
 
 export const NOTHING_TRIED: Tries = { roomC: null, hours: new Map(), formulas: new Map(), dryH: null };
-
-/** What a plane dries until someone says otherwise, hours (the scene file's default). */
-const USUAL_DRY_H = 12;
 
 /** Hours that every plane dries; null where they differ. */
 export function usualDryH(file: SceneFile): number | null {

@@ -1,7 +1,7 @@
 /** Painted creatures on the gauge: dashed outlines where they would stand, moved along with the document before they are cut anew. */
 import { useMemo } from 'react';
 import type { CreatureFile, SceneFile } from '../../core/scene/edit/file.ts';
-import type { Polygon } from '../../core/sheet/polygon.ts';
+import { shiftedPolygon } from '../../core/sheet/polygon.ts';
 import type { Section, SectionShape } from '../../core/sheet/section.ts';
 import type { Painted } from '../../store/piece-painting.ts';
 import { usePiece } from './piece.ts';
@@ -19,7 +19,7 @@ function withCreatures(section: Section, painted: Painted | null, creatures: rea
     const by = painted && movedBy(painted, now);
     if (!drawn || !by || drawn.outline.length === 0) return [];
     const baseMm = now.baseMm ?? 0;
-    return [{ id: now.id, name: now.name ?? now.id, kind: 'creature', baseMm, topMm: drawn.topMm + by.zMm, outline: drawn.outline.map((polygon) => shifted(polygon, by.xMm, by.zMm)) }];
+    return [{ id: now.id, name: now.name ?? now.id, kind: 'creature', baseMm, topMm: drawn.topMm + by.zMm, outline: drawn.outline.map((polygon) => shiftedPolygon(polygon, by.xMm, by.zMm)) }];
   });
   return shapes.length === 0 ? section : { ...section, shapes: [...section.shapes, ...shapes] };
 }
@@ -28,9 +28,4 @@ function withCreatures(section: Section, painted: Painted | null, creatures: rea
 export function movedBy({ scene }: Painted, { id, xMm = 0, yMm = 0, baseMm = 0 }: CreatureFile): { readonly xMm: number; readonly yMm: number; readonly zMm: number } | null {
   const then = scene.creatures.find((creature) => creature.id === id);
   return then ? { xMm: xMm - then.xMm, yMm: yMm - then.yMm, zMm: baseMm - then.baseMm } : null;
-}
-
-function shifted({ outer, holes }: Polygon, xMm: number, zMm: number): Polygon {
-  const ring = (points: Polygon['outer']): Polygon['outer'] => points.map(([x, z]) => [x + xMm, z + zMm] as const);
-  return { outer: ring(outer), holes: holes.map(ring) };
 }

@@ -16,6 +16,15 @@ export function usePiece<T>(select: (state: PieceState) => T): T {
   return useStore(usePieceStore(), select);
 }
 
+/** ms that a plan stands before more is asked about it: what was just pressed gets its answer first. */
+export const REST_MS = 300;
+
+/** Whether the plan stands still and its heat is told: only then more may be asked about it. */
+export function useAtRest({ about, checkingHeat }: Derived): boolean {
+  const still = usePiece((state) => !state.deriving && !state.dragging);
+  return still && !about && !checkingHeat;
+}
+
 /** What was derived from the piece, for screens that stand only while there is something. */
 export function useDerived(): Derived {
   const derived = usePiece((state) => state.derived);

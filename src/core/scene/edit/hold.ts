@@ -42,7 +42,11 @@ export function setNature(file: SceneFile, id: string, nature: Nature): EditResu
   return done(withThings(file, (each) => (each === placement ? (patched(each, patch) as PlacementFile) : each)), `${spoken(name)} described`, name);
 }
 
-/** Painting and drying time of planes, clock hours; `null` goes back to the usual 3 and 12. */
+/** What a plane takes until someone says otherwise, clock hours (the scene file's defaults). */
+export const USUAL_PAINT_H = 3;
+export const USUAL_DRY_H = 12;
+
+/** Painting and drying time of planes, clock hours; `null` goes back to the usual. */
 export function setPlaneHours(file: SceneFile, ids: readonly string[], hours: { readonly paintH?: number | null; readonly dryH?: number | null }): EditResult {
   const wanted = new Set(ids);
   const planes = thingsOf(file).filter((placement) => wanted.has(placement.id) && placement.kind === 'plane');

@@ -15,19 +15,19 @@ const AS_PNG = 'Export it with pictures as PNG or JPEG inside.';
 /** Gives the picture of a texture, laid out for looking up. */
 export function gltfPictures(document: Json, buffers: GltfBuffers, fail: Fail): (texture: Json, number: number, wrapU: Wrap, wrapV: Wrap) => Texture {
   const images = listOf(document.images, 'images', fail);
-  const known = new Map<string, Texture>();
+  /** By image: how it wraps plays no part in its layers. */
+  const known = new Map<number, Texture>();
   let room = MAX_PICTURE_PIXELS;
   return (texture, number, wrapU, wrapV) => {
     if (texture.source === undefined) throw fail(`texture ${number} in a form of its own (${Object.keys(objectOf(texture.extensions ?? {}, `texture ${number}.extensions`, fail)).join(', ') || 'none given'})`, 'a PNG or JPEG', AS_PNG);
     const index = whole(texture.source, `texture ${number}.source`, fail, images.length - 1);
-    const key = `${index} ${wrapU} ${wrapV}`;
-    let made = known.get(key);
+    let made = known.get(index);
     if (!made) {
       const picture: Picture = readPicture(bytesOf(objectOf(images[index], `image ${index}`, fail), index, buffers, fail), fail, room);
       room -= picture.width * picture.height;
-      known.set(key, (made = textureOf(picture, wrapU, wrapV)));
+      known.set(index, (made = textureOf(picture, wrapU, wrapV)));
     }
-    return made;
+    return { ...made, wrapU, wrapV };
   };
 }
 

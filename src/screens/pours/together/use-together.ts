@@ -5,11 +5,8 @@ import type { PlannedTogether } from '../../../work/together-protocol.ts';
 import type { Derived, RecentPiece } from '../../../store/piece-state.ts';
 import type { Paper } from '../../../core/sheet/document.ts';
 import type { ChosenUnits } from '../../../core/units/in-units.ts';
-import { useDerived, usePiece, usePieceStore } from '../../shared/piece.ts';
+import { REST_MS, useAtRest, useDerived, usePiece, usePieceStore } from '../../shared/piece.ts';
 import { problemLines } from './together-words.ts';
-
-/** ms. What was just pressed gets its answer first. */
-const REST_MS = 300;
 
 export type TogetherLook =
   | { readonly kind: 'doing'; readonly words: string }
@@ -31,13 +28,14 @@ interface Known {
 export function useTogether(others: readonly RecentPiece[]): TogetherPlanning {
   const store = usePieceStore();
   const derived = useDerived();
-  const atRest = usePiece((state) => !state.deriving && !state.dragging && state.document === derived.document);
+  const atRest = useAtRest(derived);
+  const current = usePiece((state) => state.document === derived.document);
   const client = useRef<TogetherClient | null>(null);
   const ids = useRef(new WeakMap<Blob, string>());
   const counted = useRef(0);
   const [known, setKnown] = useState<Known | null>(null);
   const key = JSON.stringify(others.map(({ id, changedAt }) => [id, changedAt]));
-  const ready = atRest && !derived.about && !derived.checkingHeat;
+  const ready = atRest && current;
 
   useEffect(() => () => {
     client.current?.dispose();
@@ -76,11 +74,11 @@ export function useTogether(others: readonly RecentPiece[]): TogetherPlanning {
     };
   }, [ready, derived, key, store]);
 
-  const current = known?.of === derived && known.key === key ? known.look : null;
+  const told = known?.of === derived && known.key === key ? known.look : null;
   return {
-    look: current ?? { kind: 'doing', words: ready ? 'Being planned …' : 'Waiting for this piece’s own plan …' },
+    look: told ?? { kind: 'doing', words: ready ? 'Being planned …' : 'Waiting for this piece’s own plan …' },
     async pdf(paper, units) {
-      if (!client.current || current?.kind !== 'told') return null;
+      if (!client.current || told?.kind !== 'told') return null;
       const answer = await client.current.pdf(paper, units, () => {});
       if (answer.ok) return answer.value;
       store.getState().tellTrouble('The sheets can’t be written', answer.canceled ? 'Something changed meanwhile. Press again when the new plan is there.' : answer.problems.map(({ message }) => message).join(' '));
