@@ -84,6 +84,6 @@ export function planInUnits(plan: Plan, { said }: SheetWords): Plan {
 }
 
 /** What stays as the person wrote it, whatever it looks like. */
-function namesIn({ name, placements, formulas }: Scene): string[] {
-  return [name, ...placements.map((placement) => placement.name), ...[...formulas.values()].map((formula) => formula.name)];
+export function namesIn({ name, placements, creatures, formulas }: Scene): string[] {
+  return [name, ...[...placements, ...creatures].map((thing) => thing.name), ...[...formulas.values()].map((formula) => formula.name)];
 }

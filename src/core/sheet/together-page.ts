@@ -9,7 +9,7 @@ import type { SheetPage } from './document.ts';
 import { columnsOn, flowTable, tableRow, type TableColumn } from './flow.ts';
 import { createBook } from './frame.ts';
 import type { Lettering, Words } from './pen.ts';
-import { METRIC } from './sheet-words.ts';
+import { METRIC, namesIn } from './sheet-words.ts';
 
 const COLUMNS: readonly TableColumn[] = [
   { title: '', widthMm: 8 },
@@ -20,7 +20,7 @@ const COLUMNS: readonly TableColumn[] = [
 ];
 
 export function layTogetherPages(pieces: readonly { readonly scene: Scene; readonly plan: Plan }[], together: Together, { units = METRIC, ...lettering }: Lettering & { readonly units?: ChosenUnits }): SheetPage[] {
-  const said = (text: string): string => inUnits(text, units, { keep: pieces.map(({ scene }) => scene.name), plan: true });
+  const said = (text: string): string => inUnits(text, units, { keep: pieces.flatMap(({ scene }) => namesIn(scene)), plan: true });
   const book = createBook(lettering, 'Poured together');
   const plans = pieces.map(({ plan }) => plan);
   const halts = plans.flatMap(({ findings }) => findings.filter(({ severity }) => severity === 'halt'));

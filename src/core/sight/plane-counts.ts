@@ -4,7 +4,8 @@
  */
 import type { Plan } from '../plan/plan.ts';
 import { LEVELS_SHARE } from '../plan/thinnest.ts';
-import { otherStops, setPlanes } from '../scene/edit/creature.ts';
+import { withoutGoneInClass } from '../scene/edit/class-things.ts';
+import { offPlanes, otherStops, setPlanes } from '../scene/edit/creature.ts';
 import type { SceneFile } from '../scene/edit/file.ts';
 import { readScene } from '../scene/read.ts';
 import type { Creature, Scene } from '../scene/scene.ts';
@@ -58,10 +59,11 @@ export function countChoices(scene: Scene, { file, creature, tallMm }: CountedCr
   const topMm = Math.min(scene.fillMm, creature.baseMm + tallMm);
   if (topMm <= bottomMm) return [];
   const minDepthMm = Math.max(...formulasBetween(scene, bottomMm, topMm).map((formula) => formula.minDepthMm));
+  const stopsMm = otherStops(file, creature.id);
   return COUNTS.flatMap((planes): CountChoice[] => {
     const gapMm = (topMm - bottomMm) / planes;
     if (planes > 1 && gapMm < LEVELS_SHARE * minDepthMm) return [];
-    const heights = countBesideStops(evenHeights(bottomMm, topMm, planes, { fillMm: scene.fillMm, minDepthMm }), { stopsMm: otherStops(file, creature.id), minDepthMm, bottomMm, topMm });
+    const heights = countBesideStops(evenHeights(bottomMm, topMm, planes, { fillMm: scene.fillMm, minDepthMm }), { stopsMm, minDepthMm, bottomMm, topMm });
     const set = heights.length < planes ? null : setPlanes(file, creature.id, heights);
     return set?.ok ? [{ planes, gapMm, file: set.file }] : [];
   });
@@ -94,12 +96,7 @@ export function countRow(choice: CountChoice, creature: Creature, { plan, withou
 
 /** The scene with the creature on no plane: what the days are counted from. */
 export function withoutPlanes(file: SceneFile, creatureId: string): SceneFile {
-  const placements = (file.placements ?? []).flatMap((placement) => {
-    if (placement.kind !== 'plane' || !placement.slices?.includes(creatureId)) return [placement];
-    const slices = placement.slices.filter((slice) => slice !== creatureId);
-    return slices.length === 0 && placement.art === undefined && !placement.stays ? [] : [{ ...placement, slices }];
-  });
-  return { ...file, placements };
+  return withoutGoneInClass(offPlanes(file, creatureId));
 }
 
 /** The fewest planes whose steps the feather hides, of those that can be poured; null: none does. */

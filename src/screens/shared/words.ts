@@ -46,6 +46,6 @@ export function wordsIn(units: SwitchUnits, document: SceneFile | null): Words {
 }
 
 function namesIn(document: SceneFile): readonly string[] {
-  const things = thingsOf(document).map(nameOf);
+  const things = [...thingsOf(document), ...(document.creatures ?? [])].map(nameOf);
   return [...things, ...things.map(spoken), ...formulasOf(document).map(({ id, name }) => name ?? id), ...(document.name ? [document.name] : [])];
 }

@@ -49,6 +49,13 @@ describe('how many planes', () => {
     expect(rows.map(({ gapMm }) => gapMm)).toEqual([null, 6, 4, 3, 12 / 5, 2]);
   });
 
+  it('is counted from a piece that can be planned also where a plane was sketched on, or is a class’s to paint', () => {
+    const sketched = { ...file, strokes: [{ plane: 'p1', ink: '#204060', points: [[0, 0, 1], [5, 0, 1]] }] } as unknown as SceneFile;
+    expect(sceneOf(withoutPlanes(sketched, 'c1')).placements.map(({ id }) => id)).toEqual(['p1']);
+    const classed = { ...file, class: { students: 6, at: '2026-05-09T10:00', hours: 2, youngest: 20, perStudent: { paint: ['p1'] } } } as unknown as SceneFile;
+    expect(sceneOf(withoutPlanes(classed, 'c1')).placements).toEqual([]);
+  });
+
   it('tells the widest gap of the planes as they lie, where another stop has moved some', () => {
     const stopped = { ...file, placements: [...(file.placements ?? []), { id: 'p9', kind: 'plane' as const, name: 'Reeds', atMm: 25.5 }] } as SceneFile;
     const plan = planOf(withoutPlanes(stopped, 'c1'));

@@ -1,5 +1,6 @@
 /** Flood coats: each face lies up in its turn; mixed, weighed and timed as a pour is, poured in bench hours and awake. */
 import { momentAfter, roomAt } from '../../cure/equivalent-time.ts';
+import { warmedMixC } from '../../cure/mixed-at.ts';
 import { mixOf } from '../../resin/formula.ts';
 import type { Finishing, Formula, Scene } from '../../scene/scene.ts';
 import { downToMinute, formatLocalTime, upToMinute } from '../../units/time.ts';
@@ -98,6 +99,7 @@ function netMlOf({ face, scene }: CoatRequest): number {
 }
 
 function mixedFor(request: CoatRequest, formula: Formula, startsMin: number): Mixed {
-  const { bench, run, room } = request.scene;
-  return mixFor({ netMl: netMlOf(request), formula, mix: mixOf(formula), bench, tintPercent: 0, run, roomC: roomAt(room, startsMin), heat: request.heat });
+  const { scene } = request;
+  const { bench, run, room } = scene;
+  return mixFor({ netMl: netMlOf(request), formula, mix: mixOf(formula), bench, tintPercent: 0, run, roomC: roomAt(room, startsMin), mixC: warmedMixC(scene, startsMin), heat: request.heat });
 }

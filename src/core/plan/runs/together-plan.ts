@@ -107,7 +107,7 @@ export function togetherOf(scenes: readonly Scene[], plans: readonly Plan[], { a
     words: wordsOf(totals, before, buys),
     whole,
     shopping: shoppingTogether(scenes, plans),
-    findings: [...late(scenes, plans), ...finishingMeets(plans), ...boxed(scenes)],
+    findings: [...late(scenes, plans), ...finishingMeets(plans), ...boxed(plans)],
   };
 }
 
@@ -193,8 +193,9 @@ function finishingMeets(plans: readonly Plan[]): Finding[] {
   return [{ code: 'finishing-meets', severity: 'caution', subject: 'bench', message: `The finish of ${listed(names)} falls on hours in which another piece is poured, scuffed or painted.`, remedy: 'Do the finish before or after it: sanded dust and a wet pour do not share a room.' }];
 }
 
-function boxed(scenes: readonly Scene[]): Finding[] {
-  const count = scenes.filter(({ room }) => room.box).length;
+function boxed(plans: readonly Plan[]): Finding[] {
+  const stays = plans.map(({ pours }) => pours.flatMap(({ box }) => box ?? []));
+  const count = stays.filter((own, i) => stays.some((others, k) => k !== i && own.some((a) => others.some((b) => a.from < b.to && b.from < a.to)))).length;
   if (count < 2) return [];
   return [{ code: 'box-shared', severity: 'caution', subject: 'room.box', message: `${counted(count, 'piece')} cure in a box on some days at once.`, remedy: 'See that the box holds them all, level, or have one for each.' }];
 }

@@ -182,9 +182,14 @@ function withoutCreature(file: SceneFile, id: string): { readonly ok: true; read
   const sketched = sketchedPlanes(file);
   const held = thingsOf(file).find((placement) => isOwn(placement, id, sketched) && isLocked(placement));
   if (held) return refused(`${nameOf(held)} is locked. Unlock it first.`);
-  const placements = thingsOf(file).filter((placement) => !isOwn(placement, id, sketched)).map((placement) => (placement.kind === 'plane' ? unsliced(placement, id) : placement));
   const creatures = creaturesOf(file).filter((each) => each.id !== id);
-  return { ok: true, file: patched({ ...file, placements }, { creatures: creatures.length > 0 ? creatures : undefined }) };
+  return { ok: true, file: patched(offPlanes(file, id), { creatures: creatures.length > 0 ? creatures : undefined }) };
+}
+
+/** The file with the creature on no plane: its own are gone, the others are without it. */
+export function offPlanes(file: SceneFile, id: string): SceneFile {
+  const sketched = sketchedPlanes(file);
+  return { ...file, placements: thingsOf(file).filter((placement) => !isOwn(placement, id, sketched)).map((placement) => (placement.kind === 'plane' ? unsliced(placement, id) : placement)) };
 }
 
 /** A plane that is there for this creature alone: nothing was put or sketched on it. */

@@ -118,6 +118,12 @@ describe('a flood coat', () => {
     expect(coat.netMl).toBeCloseTo(ml, 9);
   });
 
+  it('from bottles 10 °C warmer than the room is usable for half as long (a rate doubles every 10 °C)', () => {
+    const usable = (bench: object) => planOf(slab({ top: 'flood-coat', coat: { formula: 'coat' } }, { bench: Object.assign({}, scene({}).bench, bench) })).finishing!.coats[0].batches[0].usableMin;
+    expect(usable({ bottlesC: 33 }) / usable({})).toBeCloseTo(0.5, 9);
+    expect(usable({ bottlesC: 15 })).toBe(usable({}));
+  });
+
   it('is mixed and weighed as a pour is', () => {
     const [coat] = coated(2).finishing!.coats;
     // 105 mL with the allowance, 113.4 g; a cup of 60 g takes 51.36 beside what stays in it: three cups, 129 mL.
