@@ -2,7 +2,6 @@
 import { readFileSync, realpathSync } from 'node:fs';
 import { basename, dirname, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
-import { simulatedHeat } from '../core/plan/heat-simulated.ts';
 import { GOAL_SEARCH } from '../core/plan/best/goal-search.ts';
 import { planScene } from '../core/plan/plan-scene.ts';
 import { planText } from '../core/plan/plan-text.ts';
@@ -10,12 +9,15 @@ import type { Plan } from '../core/plan/plan.ts';
 import type { PrintBars, Scene } from '../core/scene/scene.ts';
 import { inRange, UNTITLED } from '../core/scene/schema.ts';
 import { readingText } from '../core/sight/reading-words.ts';
+import type { Booleans } from '../core/solid/solid.ts';
 import { parseLocalTime } from '../core/units/time.ts';
-import { openBooleans } from '../files/booleans.ts';
-import { SceneFileError } from '../files/bundle.ts';
+import { SceneFileError, type SceneFiles } from '../files/bundle.ts';
 import { openSceneFile } from '../files/disk.ts';
 import { loadScene, problemsLine, type LoadedScene } from '../files/load.ts';
 import { creaturesText, paintedCreatures } from './creatures.ts';
+import { keptIn, type Kept } from './kept/kept-files.ts';
+import { keptHeat } from './kept/kept-heat.ts';
+import { readOnce, withKeptBooleans } from './kept/kept-solids.ts';
 import { openFigureLibrary, projectRoot } from './library.ts';
 import { pieceReading } from './reading.ts';
 import { barsFrom, olderTemplates, TemplateRefusal, templatesOf, writeTemplates, type ToWrite } from './templates.ts';
@@ -45,21 +47,14 @@ export async function main(args: string[]): Promise<number> {
 async function plan(args: string[]): Promise<number> {
   const options = readOptions(args);
   if (options.files.length > 1) return (await import('./plan-together.ts')).planSeveral(options);
-  const booleans = await openBooleans();
+  const kept = keptIn(process.env.STILLPOOL_KEPT);
   const files = await openSceneFile(options.file);
-  const loading = await loadScene(files, openFigureLibrary(), booleans);
-  if (!loading.ok) throw new Refusal(`${options.file}: ${problemsLine(loading.problems)}`);
-  const tries = options.whatIf.length > 0 ? askedOf(options.whatIf, loading.loaded.document) : null;
-  const given = { ...loading.loaded, booleans, startMin: options.startMin, heat: simulatedHeat(loading.loaded.scene.testCups), search: GOAL_SEARCH };
-  const result = planScene(loading.loaded.scene, { ...given, compare: true });
-  if (!result.ok) throw new Refusal(`${options.file}: ${problemsLine(result.problems)}`);
-  const whatIf = tries && answersOf(tries, { scene: loading.loaded.scene, plan: result.plan }, (scene, notes) => planScene(scene, { ...given, notes }));
-  const painted = await paintedCreatures(loading.loaded, files, options.planes ? (scene) => planScene(scene, given) : null);
-  const reading = await pieceReading(loading.loaded, result.plan, files);
+  const { loaded, plan, whatIf, painted } = await withKeptBooleans(kept, (booleans) => plannedPiece(options, { files, kept, booleans }));
+  const reading = await pieceReading(loaded, plan, files);
   const { folder } = options;
-  const templates = folder === undefined ? [] : await templatesOf({ ...options, folder, loaded: loading.loaded, files, plan: result.plan });
-  refuseOverwriting(options, loading.loaded.scene, templates);
-  const contents = await Promise.all(outputsOf(options).map(async ({ name, path }) => ({ name, path, content: await contentOf(name, { path, options, loaded: loading.loaded, plan: result.plan }) })));
+  const templates = folder === undefined ? [] : await templatesOf({ ...options, folder, loaded, files, plan });
+  refuseOverwriting(options, loaded.scene, templates);
+  const contents = await Promise.all(outputsOf(options).map(async ({ name, path }) => ({ name, path, content: await contentOf(name, { path, options, loaded, plan }) })));
   const staged = stagedOutputs(contents, folder);
   try {
     if (folder !== undefined) writeTemplates(folder, templates);
@@ -70,9 +65,26 @@ async function plan(args: string[]): Promise<number> {
   staged.keep();
   const older = folder === undefined ? null : olderTemplates(folder, templates);
   if (older !== null) console.error(older);
-  const text = options.json ? `${JSON.stringify({ ...result.plan, ...painted, ...(reading && { reading }), ...(whatIf && { whatIf }) }, null, 2)}\n` : `${planText(loading.loaded.scene, result.plan)}${painted ? creaturesText(painted) : ''}${reading ? readingText(loading.loaded.scene, reading) : ''}${whatIf ? whatIfText(whatIf) : ''}`;
+  const text = options.json ? `${JSON.stringify({ ...plan, ...painted, ...(reading && { reading }), ...(whatIf && { whatIf }) }, null, 2)}\n` : `${planText(loaded.scene, plan)}${painted ? creaturesText(painted) : ''}${reading ? readingText(loaded.scene, reading) : ''}${whatIf ? whatIfText(whatIf) : ''}`;
   await written(text);
-  return result.plan.findings.some((finding) => finding.severity === 'halt') ? 1 : 0;
+  return plan.findings.some((finding) => finding.severity === 'halt') ? 1 : 0;
+}
+
+/** The scene read and planned, with what else was asked of the planner. Throws Refusal. */
+async function plannedPiece(options: Options, { files, kept, booleans }: { readonly files: SceneFiles; readonly kept: Kept; readonly booleans: Booleans }) {
+  const loading = await loadScene(files, openFigureLibrary(), booleans, readOnce(kept));
+  if (!loading.ok) throw new Refusal(`${options.file}: ${problemsLine(loading.problems)}`);
+  const { loaded } = loading;
+  const tries = options.whatIf.length > 0 ? askedOf(options.whatIf, loaded.document) : null;
+  const heat = keptHeat(loaded.scene, kept);
+  const given = { ...loaded, booleans, startMin: options.startMin, heat: heat.judge, search: GOAL_SEARCH };
+  const result = planScene(loaded.scene, { ...given, compare: true });
+  if (!result.ok) throw new Refusal(`${options.file}: ${problemsLine(result.problems)}`);
+  const { plan } = result;
+  const whatIf = tries && answersOf(tries, { scene: loaded.scene, plan }, (scene, notes) => planScene(scene, { ...given, notes }));
+  const painted = await paintedCreatures(loaded, files, options.planes ? (scene) => planScene(scene, given) : null);
+  heat.keep();
+  return { loaded, plan, whatIf, painted };
 }
 
 export interface Options {

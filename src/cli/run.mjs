@@ -34,7 +34,10 @@ if (major < 20 || (major === 20 && minor < 19)) {
 }
 process.env.STILLPOOL_ROOT = ROOT;
 installIfChanged();
-const { main } = await import(pathToFileURL(await bundled(command)).href);
+const bundle = await bundled(command);
+// What the plan command worked out goes with its bundle: other sources may come to something else.
+if (command === 'plan') process.env.STILLPOOL_KEPT = join(bundle, '..', 'kept');
+const { main } = await import(pathToFileURL(bundle).href);
 process.exitCode = (await main(args)) ?? 0;
 
 function installIfChanged() {

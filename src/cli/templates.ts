@@ -6,10 +6,7 @@ import type { PrintBars } from '../core/scene/scene.ts';
 import { TemplateError } from '../core/sheet/template-pages.ts';
 import { listed } from '../core/units/format.ts';
 import type { SceneFiles } from '../files/bundle.ts';
-import { fontsOnDisk } from '../files/fonts-disk.ts';
 import type { LoadedScene } from '../files/load.ts';
-import { openRegions } from '../files/regions.ts';
-import { templateFiles } from '../files/template-files.ts';
 import { projectRoot } from './library.ts';
 
 /** A request that can't be served: one line. */
@@ -47,6 +44,7 @@ export async function templatesOf({ folder, paper, bars, loaded, files, plan }: 
   if (!scene.placements.some(({ kind }) => kind === 'plane')) throw new TemplateRefusal('--templates: found no painted plane in this scene; expected at least one to make a template of. Add one, or leave --templates out.');
   const about = statSync(folder, { throwIfNoEntry: false });
   if (about && !about.isDirectory()) throw new TemplateRefusal(`--templates: "${folder}" is a file; expected a folder, or a new name for one.`);
+  const [{ templateFiles }, { fontsOnDisk }, { openRegions }] = await Promise.all([import('../files/template-files.ts'), import('../files/fonts-disk.ts'), import('../files/regions.ts')]);
   try {
     const made = await templateFiles({ scene, plan, meshes: loaded.meshes, paper, bars, readFont: fontsOnDisk(projectRoot()), regions: await openRegions(), file: (path) => files.file(path) });
     return made.map(({ name, bytes }) => ({ path: join(folder, name), bytes }));

@@ -3,7 +3,7 @@
  * one WOFF file per script. A PDF needs the font inside (sfnt), so the WOFF is unpacked here (W3C WOFF 1.0, §5).
  * A letter that none of the files has is drawn as a replacement mark, and the sheet says so.
  */
-import * as fontkit from 'fontkit';
+import type * as fontkit from 'fontkit';
 import { unzlibSync } from 'fflate';
 import type { Face, Measure } from '../core/sheet/document.ts';
 import { MM_PER_POINT } from '../core/sheet/document.ts';
@@ -56,12 +56,14 @@ export interface SheetFonts {
  */
 export async function loadSheetFonts(read: FontReader, letters: string): Promise<SheetFonts> {
   const scripts = SCRIPTS.filter((script) => script === 'latin' || NEEDED[script].test(letters));
+  // Fetched only now: who merely measures paper in points needs none of it.
+  const { create } = await import('fontkit');
   const loaded = new Map<string, { bytes: Uint8Array; font: fontkit.Font }>();
   for (const face of FACES) {
     for (const script of scripts) {
       const file = fontFile(face, script);
       const bytes = unpackWoff(await read(file), file);
-      loaded.set(`${face} ${script}`, { bytes, font: fontkit.create(bytes) });
+      loaded.set(`${face} ${script}`, { bytes, font: create(bytes) });
     }
   }
   const entry = (face: Face, script: Script) => loaded.get(`${face} ${script}`)!;

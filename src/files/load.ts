@@ -5,7 +5,7 @@
 import type { Finding } from '../core/plan/plan.ts';
 import { hasMesh, isMesh, type MeshShape } from '../core/scene/mesh-shape.ts';
 import { problemLine, readScene, type Problem } from '../core/scene/read.ts';
-import type { Scene } from '../core/scene/scene.ts';
+import type { MeshUnit, Scene } from '../core/scene/scene.ts';
 import { sound } from '../core/solid/mesh-sound.ts';
 import type { Booleans, MeshReading } from '../core/solid/solid.ts';
 import { parseJson, SceneFileError, type SceneFiles } from './bundle.ts';
@@ -28,8 +28,17 @@ export interface LoadedScene {
 
 export type Loading = { readonly ok: true; readonly loaded: LoadedScene } | { readonly ok: false; readonly problems: readonly Problem[] };
 
+/** Gives what was made of a mesh file before, or makes it. Errors pass through. */
+export type ReadingOnce = (file: MeshFile, read: () => MeshReading) => MeshReading;
+
+export interface MeshFile {
+  readonly bytes: Uint8Array;
+  readonly name: string;
+  readonly unit?: MeshUnit;
+}
+
 /** Reads a scene and its meshes. What can't be read comes back as problems by path; only faults of the program throw. */
-export async function loadScene(files: SceneFiles, library: FigureLibrary, booleans: Booleans): Promise<Loading> {
+export async function loadScene(files: SceneFiles, library: FigureLibrary, booleans: Booleans, once: ReadingOnce = (_, read) => read()): Promise<Loading> {
   let document: unknown;
   try {
     document = parseJson(files.sceneText);
@@ -42,10 +51,11 @@ export async function loadScene(files: SceneFiles, library: FigureLibrary, boole
   const meshes = new Map<string, MeshReading>();
   const known = new Map<string, MeshReading>();
   const problems: Problem[] = [];
+  const readOnce = (file: MeshFile) => once(file, () => sound(readMesh(file.bytes, file.name, file.unit), booleans));
   for (const { id, shape, path } of meshShapesOf(reading.scene)) {
     const key = JSON.stringify(shape);
     try {
-      const mesh = known.get(key) ?? sound(await meshOf(shape, files, library), booleans);
+      const mesh = known.get(key) ?? readOnce(await meshFileOf(shape, files, library));
       known.set(key, mesh);
       meshes.set(id, mesh);
     } catch (error) {
@@ -95,13 +105,13 @@ export function problemsLine(problems: readonly Problem[]): string {
   return problems.map(problemLine).join(' ').replace(/\s+/g, ' ');
 }
 
-async function meshOf(shape: MeshShape, files: SceneFiles, library: FigureLibrary) {
+async function meshFileOf(shape: MeshShape, files: SceneFiles, library: FigureLibrary): Promise<MeshFile> {
   if (shape.type === 'library') {
     const found = await library.read(shape.name);
     if (!found) throw new SceneFileError(`found "${shape.name}"; expected one of our own figures: ${library.names.join(', ')}.`);
-    return readMesh(found.bytes, found.file);
+    return { bytes: found.bytes, name: found.file };
   }
   const bytes = files.file(shape.file);
   if (!bytes) throw new SceneFileError(`names "${shape.file}", and there is no such file beside the scene. Put it there, or choose it again.`);
-  return readMesh(bytes, shape.file, shape.unit);
+  return { bytes, name: shape.file, unit: shape.unit };
 }

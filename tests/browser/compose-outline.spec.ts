@@ -55,14 +55,17 @@ test('in a low window the slip starts lowered and the gauge is free of it', asyn
   await context.close();
 });
 
-test('a long finding shows four lines and the rest on asking', async ({ page, address }) => {
-  await page.setViewportSize({ width: 390, height: 844 });
-  await openPage(page, address, '#compose');
-  const findings = page.getByRole('region', { name: 'Findings' });
-  const more = findings.getByRole('button', { name: 'more of this finding' });
-  for (let turns = 0; turns < 20 && !(await more.isVisible()); turns++) await findings.getByRole('button', { name: 'Next finding' }).click();
-  const short = (await findings.boundingBox())!.height;
-  await more.click();
-  await expect(findings.getByRole('button', { name: 'less of this finding' })).toBeVisible();
-  expect((await findings.boundingBox())!.height).toBeGreaterThan(short);
+test.describe('with what heat finds', () => {
+  test.use({ demoHeat: 'simulated' });
+  test('a long finding shows four lines and the rest on asking', async ({ page, address }) => {
+    await page.setViewportSize({ width: 390, height: 844 });
+    await openPage(page, address, '#compose');
+    const findings = page.getByRole('region', { name: 'Findings' });
+    const more = findings.getByRole('button', { name: 'more of this finding' });
+    for (let turns = 0; turns < 20 && !(await more.isVisible()); turns++) await findings.getByRole('button', { name: 'Next finding' }).click();
+    const short = (await findings.boundingBox())!.height;
+    await more.click();
+    await expect(findings.getByRole('button', { name: 'less of this finding' })).toBeVisible();
+    expect((await findings.boundingBox())!.height).toBeGreaterThan(short);
+  });
 });

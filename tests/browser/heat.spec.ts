@@ -2,6 +2,8 @@ import { readFileSync } from 'node:fs';
 import AxeBuilder from '@axe-core/playwright';
 import { DEMO, drop, expect, openPage, test, text } from './served-page.ts';
 
+test.use({ demoHeat: 'simulated' });
+
 /** ms. Of a look in three dimensions on a busy machine. */
 const LOOK_MS = 120_000;
 

@@ -1,6 +1,8 @@
 /** Stepping through how the layers stack: by buttons, keys and swipe; what the wheel is for. */
 import { DEMO, expect, headlessPlan, openPage, test } from './served-page.ts';
 
+test.use({ demoHeat: 'simulated' });
+
 test('steps back and forward by buttons, arrow keys and swipe, from the whole piece to the empty mold', async ({ page, address }) => {
   const { pours } = headlessPlan(DEMO);
   await openPage(page, address, '#pours');

@@ -2,6 +2,8 @@ import { readFileSync } from 'node:fs';
 import { writeBundle } from '../../src/files/bundle.ts';
 import { DEMO, drop, expect, headlessPlan, onDisk, openPage, ROCK_POOL, test, text } from './served-page.ts';
 
+test.use({ demoHeat: 'simulated' });
+
 const thousands = (value: number, digits: number): string => value.toLocaleString('en-US', { minimumFractionDigits: digits, maximumFractionDigits: digits });
 /** Milliliters, the other unit under them. */
 const inBoth = (ml: number): RegExp => new RegExp(`^${thousands(ml, 1).replace('.', '\\.')}[\\d.]+\\sfl\\soz$`);

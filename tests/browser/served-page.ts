@@ -19,30 +19,43 @@ export const expect = defaultExpect.configure({ timeout: 20_000 });
 /** The renderer's binding to the page still makes a clock that the renderer itself is phasing out; and a test may take the picture's context away. */
 const NOT_OURS = /THREE\.Clock: This module has been deprecated|THREE\.WebGLRenderer: Context (Lost|Restored)|GL Driver Message|CONTEXT_LOST_WEBGL/;
 
+/** How the demo judges heat: `simulated` as it is shipped, some seconds for every page that opens on it, or by its labels alone. */
+type DemoHeat = 'label' | 'simulated';
+
 interface Served {
   /** The page as it was built when the worker started: others may build it anew meanwhile. */
   readonly files: PageFiles;
+  readonly addresses: Readonly<Record<DemoHeat, string>>;
+}
+
+interface Opened {
+  readonly demoHeat: DemoHeat;
   /** Where the page is. */
   readonly address: string;
+  readonly watched: void;
 }
 
 /** Every test's page must stay within its own server and say nothing in the console. */
-export const test = base.extend<{ watched: void }, Served>({
+export const test = base.extend<Opened, Served>({
   files: [
     // The runner wants a pattern here, also an empty one.
     async ({}, use) => use(await builtPage()),
     { scope: 'worker', timeout: BUILD_MS },
   ],
-  address: [
+  addresses: [
     async ({ files }, use) => {
-      const server = pageServer(files);
-      const port = await listenOn(server, 0);
-      await use(`http://127.0.0.1:${port}/`);
-      server.closeAllConnections();
-      server.close();
+      const servers = { label: pageServer(withDemoByLabel(files)), simulated: pageServer(files) };
+      const at = async (heat: DemoHeat) => `http://127.0.0.1:${await listenOn(servers[heat], 0)}/`;
+      await use({ label: await at('label'), simulated: await at('simulated') });
+      for (const server of Object.values(servers)) {
+        server.closeAllConnections();
+        server.close();
+      }
     },
     { scope: 'worker' },
   ],
+  demoHeat: ['label', { option: true }],
+  address: async ({ addresses, demoHeat }, provide) => provide(addresses[demoHeat]),
   watched: [
     async ({ page, address }, use) => {
       const strays: string[] = [];
@@ -61,6 +74,12 @@ export const test = base.extend<{ watched: void }, Served>({
     { auto: true },
   ],
 });
+
+function withDemoByLabel(files: PageFiles): PageFiles {
+  const [name, demo] = [...files].find(([name]) => /mill-pond.*\.json$/.test(name))!;
+  const scene = JSON.parse(demo.toString('utf8')) as object;
+  return new Map([...files, [name, Buffer.from(JSON.stringify({ ...scene, heat: { model: 'label' } }))]]);
+}
 
 /** Opens the page and waits until the demo is planned, its heat too. */
 export async function openPage(page: Page, address: string, hash = ''): Promise<void> {

@@ -14,24 +14,21 @@ const FOLDER = '/workshop/pond/';
 const TYPES: Readonly<Record<string, string>> = { '.html': 'text/html', '.js': 'text/javascript', '.css': 'text/css', '.svg': 'image/svg+xml', '.wasm': 'application/wasm' };
 
 /** The page in a folder of a plain file server: no policy, no caching, no types for what it does not know. */
-const test = served.extend<object, { address: string }>({
-  address: [
-    async ({ files }, use) => {
-      const server = createServer((request, response) => {
-        const path = new URL(request.url ?? '/', 'http://plain').pathname;
-        const name = path.startsWith(FOLDER) ? decodeURIComponent(path.slice(FOLDER.length)) || 'index.html' : '';
-        const bytes = files.get(name);
-        const type = TYPES[extname(name)];
-        response.writeHead(bytes ? 200 : 404, type ? { 'Content-Type': type } : {}).end(bytes);
-      });
-      await new Promise<void>((listening) => server.listen(0, '127.0.0.1', listening));
-      const { port } = server.address() as { port: number };
-      await use(`http://127.0.0.1:${port}${FOLDER}`);
-      server.closeAllConnections();
-      server.close();
-    },
-    { scope: 'worker' },
-  ],
+const test = served.extend({
+  address: async ({ files }, provide) => {
+    const server = createServer((request, response) => {
+      const path = new URL(request.url ?? '/', 'http://plain').pathname;
+      const name = path.startsWith(FOLDER) ? decodeURIComponent(path.slice(FOLDER.length)) || 'index.html' : '';
+      const bytes = files.get(name);
+      const type = TYPES[extname(name)];
+      response.writeHead(bytes ? 200 : 404, type ? { 'Content-Type': type } : {}).end(bytes);
+    });
+    await new Promise<void>((listening) => server.listen(0, '127.0.0.1', listening));
+    const { port } = server.address() as { port: number };
+    await provide(`http://127.0.0.1:${port}${FOLDER}`);
+    server.closeAllConnections();
+    server.close();
+  },
 });
 
 const onGauge = (page: Page, name: string) => page.getByRole('group', { name: 'Things on the gauge' }).getByRole('button', { name, exact: true });

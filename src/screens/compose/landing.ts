@@ -7,7 +7,7 @@ import type { Shape } from '../../core/scene/scene.ts';
 import { STOP_TOLERANCE_MM } from '../../core/scene/tolerance.ts';
 import { poseSolid } from '../../core/solid/pose.ts';
 import type { Bounds } from '../../core/solid/solid.ts';
-import { supportAt } from '../../core/solid/support.ts';
+import { supportAt, type StandingSurface } from '../../core/solid/support.ts';
 import type { Derived } from '../../store/piece-state.ts';
 import { surfacesBut } from './scene-now.ts';
 
@@ -15,10 +15,21 @@ type Size = readonly [number, number, number];
 
 /** A thing stands loose on a bed; nothing says how on the floor, where it stands anyway. `sizeMm`: null where nobody knows it. */
 export function landingOf(file: SceneFile, derived: Derived, sizeMm: Size | null): Pick<NewSolid, 'xMm' | 'yMm' | 'baseMm' | 'hold'> {
-  const beds = surfacesBut('', derived.solids, file).filter(({ kind }) => kind === 'bed');
+  const beds = [...surfacesBut('', derived.solids, file).filter(({ kind }) => kind === 'bed'), ...bedsJustSet(file, derived)];
   const groundAt = (xMm: number, yMm: number): number => (beds.length === 0 ? 0 : supportAt({ xMm, yMm, baseMm: 0, planesMm: [], surfaces: beds }));
   const { xMm, yMm, baseMm } = freeSpot({ mold: file.mold, sizeMm: sizeMm ?? [0, 0, 0], taken: takenIn(file, derived), groundAt });
   return { xMm, yMm, baseMm, ...(baseMm > STOP_TOLERANCE_MM && { hold: 'stands' as const }) };
+}
+
+/** Drawn beds that the worker has not told of yet. */
+function bedsJustSet(file: SceneFile, { solids }: Derived): StandingSurface[] {
+  const told = new Set(solids.map(({ id }) => id));
+  return thingsOf(file).flatMap((bed: PlacementFile): StandingSurface[] => {
+    if (bed.kind !== 'bed' || told.has(bed.id) || bed.shape.type === 'mesh' || bed.shape.type === 'library') return [];
+    const { xMm = 0, yMm = 0, baseMm = 0, turnDeg = [0, 0, 0], scale = 1 } = bed;
+    const { positions, indices } = poseSolid(bed.shape, { xMm, yMm, baseMm, turnDeg, scale }).mesh();
+    return [{ kind: 'bed', positions, indices, turnDeg: 0, aboutMm: [0, 0], byMm: [0, 0, 0] }];
+  });
 }
 
 /** Sizes of a drawn shape, mm; null of a file or one of our own figures. */

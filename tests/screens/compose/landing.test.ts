@@ -1,7 +1,7 @@
 /** Where a new figure lands in the demo: clear of its figures' boxes and, point by point, not inside its bed. */
 import { beforeAll, expect, it } from 'vitest';
 import type { SceneFile } from '../../../src/core/scene/edit/file.ts';
-import { addFigure } from '../../../src/core/scene/edit/place.ts';
+import { addBed, addFigure } from '../../../src/core/scene/edit/place.ts';
 import type { Derived } from '../../../src/store/piece-state.ts';
 import { landingOf, sizeOfShape } from '../../../src/screens/compose/landing.ts';
 import { derivedFrom } from '../../store/in-process.ts';
@@ -40,4 +40,10 @@ it('sets ten balls one after the other without one lying in another, a figure or
     if (!made.ok) throw new Error(made.reason);
     file = made.file;
   }
+});
+
+it('sets a ball down on a bed that was set in this moment', () => {
+  const made = addBed({ ...demo, placements: [] }, { shape: { type: 'box', lengthMm: 400, widthMm: 300, heightMm: 9 }, name: 'Slab' });
+  if (!made.ok) throw new Error(made.reason);
+  expect(landingOf(made.file, { ...derived, solids: [] }, SIZE)).toMatchObject({ baseMm: 9, hold: 'stands' });
 });

@@ -1,6 +1,6 @@
 /** What the search is asked, from a scene: its layers with the formulas they may be poured in, its lines, figures and expenses. */
 import { momentAfter, rateAt, roomAt } from '../../cure/equivalent-time.ts';
-import type { Formula, Room, Scene } from '../../scene/scene.ts';
+import type { Formula, Mold, Room, Scene } from '../../scene/scene.ts';
 import { STOP_TOLERANCE_MM } from '../../scene/tolerance.ts';
 import type { Displacement } from '../../solid/displacement.ts';
 import { benchCalendar, type Span } from '../bench-calendar.ts';
@@ -60,12 +60,28 @@ export function problemOf(scene: Scene, parts: SceneParts): BestProblem {
     pinsMm: plan.pinsMm,
     avoid: plan.avoid,
     alsoMm: layers.flatMap((layerAt, i) => ids(layerAt).flatMap((formula) => evenLines(scene, parts, { ...layerAt, formula }, lessons.get(lessonKey(i, formula))?.limitMm ?? Infinity))),
-    netBelowMl: (atMm) => contentOf(scene.mold, displacement, 0, atMm).netMl,
+    netBelowMl: netBelow(scene.mold, displacement),
     expenses: expensesOf(scene, [...new Set(layers.flatMap(ids))]),
     cupMin: plan.cupMin,
     shows: showing(solids),
   };
   return asked;
+}
+
+/** Asked for the same lines by every goal and in every round. */
+const NET_BELOW = new WeakMap<Displacement, (atMm: number) => number>();
+
+function netBelow(mold: Mold, displacement: Displacement): (atMm: number) => number {
+  const known = NET_BELOW.get(displacement);
+  if (known) return known;
+  const found = new Map<number, number>();
+  const once = (atMm: number): number => {
+    const netMl = found.get(atMm) ?? contentOf(mold, displacement, 0, atMm).netMl;
+    found.set(atMm, netMl);
+    return netMl;
+  };
+  NET_BELOW.set(displacement, once);
+  return once;
 }
 
 /** A formula as it behaves in a layer: its label's, or tightened by what heat has taught. */
