@@ -1,5 +1,5 @@
 /** `npm test`: types, lint, unit, property, reference and browser tests, in that order, with one closing count. */
-import { spawnSync } from 'node:child_process';
+import { spawn } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { findBrowser } from './browser.ts';
@@ -19,19 +19,21 @@ export async function main(args: string[]): Promise<number> {
     console.error(`— ${name}: ${passed} passed, ${failed} failed`);
   };
   if (args.length === 0) {
-    add('types', one(run('tsc', ['--noEmit', '-p', '.'])));
-    add('lint', one(run('eslint', ['--config', 'tests/eslint.config.js', '--max-warnings', '0', 'src', 'tests', 'vite.config.ts'])));
+    const types = run('tsc', ['--noEmit', '-p', '.']);
+    const lint = run('eslint', ['--config', 'tests/eslint.config.js', '--max-warnings', '0', 'src', 'tests', 'vite.config.ts']);
+    add('types', one(await types));
+    add('lint', one(await lint));
   }
-  add('unit, property and reference tests', unitTests(args));
+  add('unit, property and reference tests', await unitTests(args));
   if (args.length === 0) add('browser tests', await browserTests());
   // The plain line that any reader of the output can look for.
   process.stdout.write(`${total.passed} passed, ${total.failed} failed\n`);
   return total.failed === 0 && total.passed > 0 ? 0 : 1;
 }
 
-function unitTests(args: string[]): Count {
+async function unitTests(args: string[]): Promise<Count> {
   const report = reportFile('unit.json');
-  const status = run('vitest', ['run', '--config', 'tests/vitest.config.ts', '--reporter=default', '--reporter=json', `--outputFile.json=${report}`, ...args]);
+  const status = await run('vitest', ['run', '--config', 'tests/vitest.config.ts', '--reporter=default', '--reporter=json', `--outputFile.json=${report}`, ...args]);
   if (!existsSync(report)) return { passed: 0, failed: 1 };
   const { numPassedTests, numFailedTests, numTotalTests, success } = JSON.parse(readFileSync(report, 'utf8'));
   const failed = Math.max(numFailedTests, numTotalTests - numPassedTests, status === 0 && success ? 0 : 1);
@@ -45,7 +47,7 @@ async function browserTests(): Promise<Count> {
     return { passed: 0, failed: 1 };
   }
   const report = reportFile('browser.json');
-  const status = run('playwright', ['test', '--config', 'tests/browser/playwright.config.ts'], { CHROME_PATH: browser.path, ...browser.env, PLAYWRIGHT_JSON_OUTPUT_NAME: report });
+  const status = await run('playwright', ['test', '--config', 'tests/browser/playwright.config.ts'], { CHROME_PATH: browser.path, ...browser.env, PLAYWRIGHT_JSON_OUTPUT_NAME: report });
   if (!existsSync(report)) return { passed: 0, failed: 1 };
   const { stats } = JSON.parse(readFileSync(report, 'utf8'));
   if (stats.flaky > 0) console.error(`${stats.flaky} browser tests passed only at the second try; see above which.`);
@@ -59,20 +61,24 @@ function reportFile(name: string): string {
   return join(folder, name);
 }
 
-/** Runs an installed tool; its output goes to ours. */
-function run(tool: string, args: string[], env: Record<string, string> = {}): number {
-  const bins: Record<string, string> = {
-    tsc: 'typescript/bin/tsc',
-    eslint: 'eslint/bin/eslint.js',
-    vitest: 'vitest/vitest.mjs',
-    playwright: '@playwright/test/cli.js',
-  };
-  const done = spawnSync(process.execPath, [join(projectRoot(), 'node_modules', bins[tool]), ...args], {
+const TOOLS = {
+  tsc: 'typescript/bin/tsc',
+  eslint: 'eslint/bin/eslint.js',
+  vitest: 'vitest/vitest.mjs',
+  playwright: '@playwright/test/cli.js',
+} as const;
+
+/** Runs an installed tool; its output goes to ours. Gives its exit code. */
+function run(tool: keyof typeof TOOLS, args: string[], env: Record<string, string> = {}): Promise<number> {
+  const child = spawn(process.execPath, [join(projectRoot(), 'node_modules', TOOLS[tool]), ...args], {
     cwd: projectRoot(),
     stdio: 'inherit',
     env: { ...process.env, ...env },
   });
-  return done.status ?? 1;
+  return new Promise((ended) => {
+    child.once('error', () => ended(1));
+    child.once('close', (status) => ended(status ?? 1));
+  });
 }
 
 function one(status: number): Count {

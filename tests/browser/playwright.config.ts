@@ -14,7 +14,7 @@ export default defineConfig({
   use: {
     launchOptions: {
       executablePath: process.env.CHROME_PATH,
-      args: ['--no-sandbox', '--use-angle=swiftshader', '--enable-unsafe-swiftshader', '--disable-gpu-rasterization', '--disable-background-networking', '--no-first-run'],
+      args: ['--no-sandbox', '--use-angle=swiftshader', '--enable-unsafe-swiftshader', '--webgl-antialiasing-mode=none', '--disable-gpu-rasterization', '--disable-background-networking', '--no-first-run'],
     },
   },
 });

@@ -11,7 +11,7 @@ import { planJson } from './plan-json.ts';
 import { mulberry32, randomScene } from './random-scenes.ts';
 
 const FIRST_SEED = 40_000;
-const SCENES = 300;
+const SCENES = 200;
 const TOLD = 5;
 const TIMEOUT_MS = 120_000;
 

@@ -47,7 +47,7 @@ beforeAll(async () => {
   address = `http://127.0.0.1:${(server.address() as AddressInfo).port}/`;
   const found = await findBrowser();
   if (!found) throw new Error('No browser of the Chromium kind was found. Install one, or name it in CHROME_PATH.');
-  browser = await chromium.launch({ executablePath: found.path, env: { ...process.env, ...found.env } as Record<string, string>, args: ['--no-sandbox', '--use-angle=swiftshader', '--enable-unsafe-swiftshader'] });
+  browser = await chromium.launch({ executablePath: found.path, env: { ...process.env, ...found.env } as Record<string, string>, args: ['--no-sandbox', '--use-angle=swiftshader', '--enable-unsafe-swiftshader', '--webgl-antialiasing-mode=none'] });
 }, 120_000);
 
 afterAll(async () => {
