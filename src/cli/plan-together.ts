@@ -4,16 +4,17 @@ import { GOAL_SEARCH } from '../core/plan/best/goal-search.ts';
 import { simulatedHeat } from '../core/plan/heat-simulated.ts';
 import type { HeatJudge } from '../core/plan/heat-judge.ts';
 import { planText } from '../core/plan/plan-text.ts';
-import type { Plan } from '../core/plan/plan.ts';
 import { planTogether } from '../core/plan/runs/together.ts';
-import type { Together } from '../core/plan/runs/together-plan.ts';
 import { togetherText } from '../core/plan/runs/together-text.ts';
 import { openBooleans } from '../files/booleans.ts';
 import { openSceneFile } from '../files/disk.ts';
 import { loadScene, problemsLine, type LoadedScene } from '../files/load.ts';
-import { openFigureLibrary, projectRoot } from './library.ts';
-import { earlierText, outputsOf, pieceOf, realPath, Refusal, refuseOverwriting, written, type Options, type Output } from './plan.ts';
-import { stagedOutputs } from './write-outputs.ts';
+import { openFigureLibrary } from './library.ts';
+import { outputsOfAll } from './plan-contents.ts';
+import { realPath, refuseOverwriting, type Options } from './plan-options.ts';
+import { Refusal } from './refusal.ts';
+import { exitCode, written } from './terminal.ts';
+import { writeOutputs } from './write-outputs.ts';
 
 interface Loaded extends LoadedScene {
   readonly file: string;
@@ -35,12 +36,11 @@ export async function planSeveral(options: Options): Promise<number> {
   const result = planTogether(loaded.map((one) => ({ scene: one.scene, given: { ...one, booleans, heat: heatOf(one), search: GOAL_SEARCH } })), options.startMin);
   if (!result.ok) throw new Refusal(`${options.files[result.piece]}: ${problemsLine(result.problems)}`);
   const { together, plans } = result;
-  for (const { file, scene } of loaded) refuseOverwriting({ ...options, file }, scene, []);
-  const pieces = loaded.map((one, i) => ({ ...one, plan: plans[i] }));
-  stagedOutputs(await Promise.all(outputsOf(options).map(async ({ name, path }) => ({ name, path, content: await contentOf(name, { path, options, pieces, together }) })))).keep();
+  for (const { file, document } of loaded) refuseOverwriting(options.outputs, file, document);
+  writeOutputs(await outputsOfAll(options, loaded.map((one, i) => ({ ...one, plan: plans[i] })), together));
   const scenes = loaded.map(({ scene }) => scene);
   await written(options.json ? `${JSON.stringify({ together, plans }, null, 2)}\n` : `${togetherText(scenes, together, plans)}${plans.map((plan, i) => planText(scenes[i], plan, { amongOthers: true })).join('\n')}`);
-  return plans.some(({ findings }) => findings.some(({ severity }) => severity === 'halt')) ? 1 : 0;
+  return exitCode(plans);
 }
 
 function refuseWhatIsForOne({ files, folder, whatIf, planes }: Options): void {
@@ -58,38 +58,8 @@ async function load(file: string, booleans: Awaited<ReturnType<typeof openBoolea
 
 /** Pieces of one name are told apart by their files’; of one name and file name, by their number. */
 function unlike(loaded: readonly Loaded[]): Loaded[] {
-  const isAlone = (name: string, of: (one: Loaded) => string) => loaded.filter((one) => of(one) === name).length === 1;
-  return loaded.map((one, i) => {
-    const { name } = one.scene;
-    if (isAlone(name, ({ scene }) => scene.name)) return one;
-    const file = basename(one.file).replace(/\.scene\.json$|\.stillpool$/, '');
-    const own = isAlone(file, (other) => basename(other.file).replace(/\.scene\.json$|\.stillpool$/, '')) ? file : String(i + 1);
-    return { ...one, scene: { ...one.scene, name: `${name} (${own})` } };
-  });
-}
-
-interface Content {
-  readonly path: string;
-  readonly options: Options;
-  readonly pieces: readonly (Loaded & { readonly plan: Plan })[];
-  readonly together: Together;
-}
-
-async function contentOf(name: Output, { path, options, pieces, together }: Content): Promise<Uint8Array | string> {
-  if (name === 'csv') return (await import('../files/csv.ts')).poursOfPiecesCsv(pieces);
-  if (name === 'ics') {
-    const { calendarOfPieces } = await import('../files/calendar.ts');
-    return calendarOfPieces(keyed(pieces), 'Poured together', { madeMs: Date.now(), earlier: earlierText(path) });
-  }
-  const [{ sheetsDocument }, { sheetPdf }, { fontsOnDisk }] = await Promise.all([import('../files/sheet-document.ts'), import('../files/pdf.ts'), import('../files/fonts-disk.ts')]);
-  const { document, fonts } = await sheetsDocument(pieces, together, { paper: options.paper, readFont: fontsOnDisk(projectRoot()) });
-  return sheetPdf(document, fonts);
-}
-
-/** What each piece’s entries are known by; the same in every export, so each its own. */
-function keyed(pieces: Content['pieces']): { plan: Plan; piece: string }[] {
-  const keys = pieces.map(({ scene, file }) => pieceOf(scene, file));
-  const twice = keys.findIndex((key, i) => keys.indexOf(key) !== i);
-  if (twice >= 0) throw new Refusal(`--ics: ${pieces[twice].file} has the same "id" as ${pieces[keys.indexOf(keys[twice])].file}; expected one of its own. Give one of the two another id.`);
-  return pieces.map(({ plan }, i) => ({ plan, piece: keys[i] }));
+  const pieceName = ({ scene }: Loaded) => scene.name;
+  const fileName = ({ file }: Loaded) => basename(file).replace(/\.scene\.json$|\.stillpool$/, '');
+  const isAlone = (one: Loaded, name: (one: Loaded) => string) => loaded.filter((other) => name(other) === name(one)).length === 1;
+  return loaded.map((one, i) => (isAlone(one, pieceName) ? one : { ...one, scene: { ...one.scene, name: `${pieceName(one)} (${isAlone(one, fileName) ? fileName(one) : i + 1})` } }));
 }

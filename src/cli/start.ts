@@ -5,8 +5,9 @@ import { existsSync, mkdirSync, readFileSync, readdirSync, rmdirSync, statSync, 
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { extname, join, sep } from 'node:path';
-import { parseArgs } from 'node:util';
 import { projectRoot } from './library.ts';
+import { orRefused, Refusal } from './refusal.ts';
+import { optionsFrom } from './terminal.ts';
 
 const FIRST_PORT = 4173;
 /** Ports tried after the first before giving up. */
@@ -33,20 +34,16 @@ export const CONTENT_POLICY =
   "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; worker-src 'self' blob:; img-src 'self' blob: data:; style-src 'self'; font-src 'self'; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 
 /** Runs until it is stopped. Exit code 2: an option or the port can't be served. */
-export async function main(args: string[]): Promise<number> {
-  const options = readOptions(args);
-  if (options === null) return 2;
+export function main(args: readonly string[]): Promise<number> {
+  return orRefused(() => served(readOptions(args)));
+}
+
+async function served({ port: wanted, open }: Options): Promise<number> {
   const server = pageServer(await builtPage());
-  let port: number;
-  try {
-    port = await listenOn(server, options.port);
-  } catch (error) {
-    console.error(error instanceof Error ? error.message : String(error));
-    return 2;
-  }
+  const port = await listenOn(server, wanted);
   const address = `http://${HOST}:${port}/`;
   process.stdout.write(`Stillpool is open at ${address}\nStop it with Ctrl-C.\n`);
-  if (options.open) openBrowser(address);
+  if (open) openBrowser(address);
   await new Promise<void>((stopped) => {
     for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => stopped());
   });
@@ -63,7 +60,7 @@ export function pageServer(files: PageFiles, prefix = '/'): Server {
   return createServer((request, response) => serve({ files, prefix }, request, response));
 }
 
-/** The port it listens on: the wanted one, 0 for any, or without a wish 4173 or the next that is free. Rejects when none is. */
+/** The port it listens on: the wanted one, 0 for any, or without a wish 4173 or the next that is free. @throws Refusal when none is. */
 export async function listenOn(server: Server, wanted?: number): Promise<number> {
   const ports = wanted === undefined ? Array.from({ length: PORTS_TRIED }, (_, i) => FIRST_PORT + i) : [wanted];
   for (const port of ports) {
@@ -79,10 +76,10 @@ export async function listenOn(server: Server, wanted?: number): Promise<number>
     } catch (error) {
       const { code } = error as NodeJS.ErrnoException;
       if (code === 'EADDRINUSE' && wanted === undefined) continue;
-      throw new Error(`Port ${port} can’t be used (${code ?? 'unknown'}); expected a free one. Choose another: ${USAGE}`, { cause: error });
+      throw new Refusal(`Port ${port} can’t be used (${code ?? 'unknown'}); expected a free one. Choose another: ${USAGE}`, { cause: error });
     }
   }
-  throw new Error(`Ports ${ports[0]} to ${ports[ports.length - 1]} are all in use; expected one to be free. Choose another: ${USAGE}`);
+  throw new Refusal(`Ports ${ports[0]} to ${ports[ports.length - 1]} are all in use; expected one to be free. Choose another: ${USAGE}`);
 }
 
 /** The built page; builds it when this state of the sources hasn't been. Two callers build one after the other. */
@@ -127,7 +124,7 @@ async function taken(lock: string): Promise<void> {
   }
 }
 
-/** Over all that the page is built from. */
+/** Over all that the page is built from, commands left out. The runner, which can import no TypeScript, has its own over what commands are bundled from. */
 function sourcesHash(root: string): string {
   const sum = createHash('sha256').update(process.versions.node);
   for (const name of ['package-lock.json', 'vite.config.ts', 'tsconfig.json']) sum.update(readFileSync(join(root, name)));
@@ -182,16 +179,11 @@ interface Options {
   readonly open: boolean;
 }
 
-function readOptions(args: string[]): Options | null {
-  try {
-    const { values } = parseArgs({ args, options: { port: { type: 'string' }, 'no-open': { type: 'boolean' } } });
-    const port = values.port === undefined ? undefined : Number(values.port);
-    if (port !== undefined && !(Number.isInteger(port) && port >= 0 && port <= 65_535)) throw new Error(`--port: found "${values.port}"; expected a whole number from 0 to 65535.`);
-    return { port, open: !values['no-open'] };
-  } catch (error) {
-    console.error(`${(error as Error).message} ${USAGE}`);
-    return null;
-  }
+function readOptions(args: readonly string[]): Options {
+  const { values } = optionsFrom({ args, options: { port: { type: 'string' }, 'no-open': { type: 'boolean' } } }, USAGE);
+  const port = values.port === undefined ? undefined : Number(values.port);
+  if (port !== undefined && !(Number.isInteger(port) && port >= 0 && port <= 65_535)) throw new Refusal(`--port: found "${values.port}"; expected a whole number from 0 to 65535. ${USAGE}`);
+  return { port, open: !values['no-open'] };
 }
 
 /** Where there is a screen to open it on; a browser that won't start is no reason to stop. */

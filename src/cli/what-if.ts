@@ -3,32 +3,30 @@ import { sceneFile, type SceneFile } from '../core/scene/edit/file.ts';
 import { readTrials } from '../core/plan/what-if-text.ts';
 import { whatIf, type Trial, type Trying, type WhatIf } from '../core/plan/what-if.ts';
 import type { PlannedPiece } from '../core/plan/what-if-sentence.ts';
-
-/** A change that can't be read or made: one line for the person. */
-export class WhatIfRefusal extends Error {}
+import { Refusal } from './refusal.ts';
 
 export interface Asked {
   readonly change: string;
   readonly trials: readonly Trial[];
 }
 
-/** What was asked, of a scene that has been read. @throws {WhatIfRefusal} with one line for the person. */
+/** What was asked, of a scene that has been read. @throws Refusal. */
 export function askedOf(texts: readonly string[], document: unknown): { readonly file: SceneFile; readonly asked: readonly Asked[] } {
   const read = sceneFile(document);
-  if (!read.ok) throw new WhatIfRefusal('--what-if: the scene can’t be changed.');
+  if (!read.ok) throw new Refusal('--what-if: the scene can’t be changed.');
   const asked = texts.map((change) => {
     const trials = readTrials(change, read.file);
-    if (!trials.ok) throw new WhatIfRefusal(`--what-if: ${trials.reason}`);
+    if (!trials.ok) throw new Refusal(`--what-if: ${trials.reason}`);
     return { change, trials: trials.trials };
   });
   return { file: read.file, asked };
 }
 
-/** @throws {WhatIfRefusal} where a change can't be made, such as a formula that nobody knows. */
+/** @throws Refusal where a change can't be made, such as a formula that nobody knows. */
 export function answersOf({ file, asked }: ReturnType<typeof askedOf>, before: PlannedPiece, plan: Trying['plan']): WhatIf[] {
   return asked.map(({ change, trials }) => {
     const result = whatIf(file, before, { change, trials, plan });
-    if (!result.ok) throw new WhatIfRefusal(`--what-if "${change}": ${result.reason}`);
+    if (!result.ok) throw new Refusal(`--what-if "${change}": ${result.reason}`);
     return result.answer;
   });
 }

@@ -1,51 +1,55 @@
 /**
  * The files a command writes: all of them, each whole, or none.
- * Everything is written beside its place first and moved there at the end: what was there stays until all are ready.
+ * Everything is written beside its place first and moved there at the end; what stood there is kept until all have moved.
  */
-import { mkdirSync, renameSync, rmdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { copyFileSync, existsSync, mkdirSync, renameSync, rmdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { Refusal } from './refusal.ts';
 
-export interface Output {
-  /** The option that asked for it, for messages. */
+/** Where a file will be, and the option that asked for it. */
+export interface Target {
   readonly name: string;
   readonly path: string;
+}
+
+export interface Output extends Target {
   readonly content: Uint8Array | string;
 }
 
-/** Files that stand beside their places. `keep` moves them there, `drop` takes them away. */
-export interface StagedOutputs {
-  keep(): void;
-  drop(): void;
-}
-
-/** A file can't be written; nothing was. */
-export class WriteRefusal extends Error {}
-
 /**
  * `folder` is made first where it is missing: files may be asked for inside the folder that templates go to.
- * @throws WriteRefusal, with nothing left behind, when one of them can't be written.
+ * @throws Refusal, with everything as it was, when one of them can't be written.
  */
-export function stagedOutputs(outputs: readonly Output[], folder?: string): StagedOutputs {
-  const unfinished = outputs.map(({ path }) => `${path}.${process.pid}.tmp`);
-  const made = folder !== undefined && madeNow(folder);
-  const drop = () => {
-    for (const path of unfinished) rmSync(path, { force: true });
-    if (made) rmdirSync(folder);
-  };
-  const each = (work: (output: Output, unfinished: string) => void) =>
-    outputs.forEach((output, i) => {
+export function writeOutputs(outputs: readonly Output[], folder?: string): void {
+  const undo: (() => void)[] = [];
+  const files = outputs.map((output) => ({ ...output, fresh: `${output.path}.${process.pid}.tmp`, former: `${output.path}.${process.pid}.old` }));
+  const each = (work: (file: (typeof files)[number]) => void) => {
+    for (const file of files) {
       try {
-        work(output, unfinished[i]);
+        work(file);
       } catch (error) {
-        drop();
-        throw new WriteRefusal(`--${output.name}: can’t write "${output.path}" (${(error as NodeJS.ErrnoException).code ?? 'unknown'}). Choose a folder that exists and can be written to.`);
+        for (const step of undo.reverse()) step();
+        throw new Refusal(`--${file.name}: can’t write "${file.path}" (${(error as NodeJS.ErrnoException).code ?? 'unknown'}). Choose a folder that exists and can be written to.`);
       }
-    });
-  each(({ path, content }, beside) => {
-    // A file can't be moved onto a folder; better known now than when another has been moved already.
-    if (statSync(path, { throwIfNoEntry: false })?.isDirectory()) throw Object.assign(new Error(), { code: 'EISDIR' });
-    writeFileSync(beside, content);
+    }
+  };
+  if (folder !== undefined && madeNow(folder)) undo.push(() => rmdirSync(folder));
+  each(({ path, content, fresh }) => {
+    const stands = statSync(path, { throwIfNoEntry: false });
+    // A device would be replaced by a file; better known now than when others have moved.
+    if (stands && !stands.isFile()) throw Object.assign(new Error(), { code: stands.isDirectory() ? 'EISDIR' : 'not a plain file' });
+    undo.push(() => rmSync(fresh, { force: true }));
+    writeFileSync(fresh, content);
   });
-  return { keep: () => each(({ path }, beside) => renameSync(beside, path)), drop };
+  each(({ path, fresh, former }) => {
+    const stood = existsSync(path);
+    if (stood) {
+      copyFileSync(path, former);
+      undo.push(() => rmSync(former, { force: true }));
+    }
+    renameSync(fresh, path);
+    undo.push(() => (stood ? renameSync(former, path) : rmSync(path)));
+  });
+  for (const { former } of files) rmSync(former, { force: true });
 }
 
 /** False where it stands already or can't be made; whoever writes into it tells why. */

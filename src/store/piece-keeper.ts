@@ -3,7 +3,7 @@
  * first edit makes it. An edit that brings a new mesh waits for the mesh to be on the disk, and those after it wait too.
  */
 import type { SceneFile } from '../core/scene/edit/file.ts';
-import { linksOf } from '../work/links.ts';
+import { linksOf } from '../files/links.ts';
 import type { HeldPiece } from './keeping/held-piece.ts';
 import type { Keeping } from './keeping/keeping.ts';
 import type { FileHashes } from './keeping/records.ts';

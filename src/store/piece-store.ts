@@ -6,7 +6,7 @@ import { createStore, type StoreApi } from 'zustand/vanilla';
 import { sceneFile, type EditResult, type SceneFile } from '../core/scene/edit/file.ts';
 import { CURRENT_VERSION } from '../core/scene/migrate.ts';
 import type { Problem } from '../core/scene/read.ts';
-import { linksOf } from '../work/links.ts';
+import { linksOf } from '../files/links.ts';
 import type { Answer, Editor, OpenedScene } from '../work/protocol.ts';
 import { FileAdding } from './adding-file.ts';
 import { findingShown } from './findings.ts';

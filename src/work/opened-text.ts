@@ -1,7 +1,7 @@
 /** From a scene's text to its document with the files it links to. */
 import { quoted, grouped, SceneFileError } from '../files/fail.ts';
 import { parseJson, resolveLink } from '../files/scene-text.ts';
-import { linksOf, type SceneLink } from './links.ts';
+import { linksOf, type SceneLink } from '../files/links.ts';
 import type { OpenedScene } from './protocol.ts';
 
 /** Missing files named one by one before the rest is counted. */

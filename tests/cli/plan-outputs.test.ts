@@ -1,10 +1,11 @@
 /** The plan command's files beside the sheet: calendar and table, whole or not at all. */
-import { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import ICAL from 'ical.js';
 import { afterAll, beforeEach, describe, expect, it } from 'vitest';
 import { main } from '../../src/cli/plan.ts';
+import { writeOutputs } from '../../src/cli/write-outputs.ts';
 import { scene } from '../plan/planning.ts';
 import { listening } from './said.ts';
 
@@ -48,5 +49,21 @@ describe('the plan command', () => {
     expect(readdirSync(folder)).not.toContain('new');
     expect(await main(['a.scene.json', '--ics', 'new/a.ics', '--templates', 'new'])).toBe(0);
     expect(readdirSync(at('new'))).toContain('a.ics');
+  });
+
+  it('puts back what stood there when a later file can’t be moved to its place', () => {
+    for (const name of ['first', 'third']) writeFileSync(at(name), 'former');
+    const outputs = ['first', 'second', 'third'].map((name) => ({ name: 'csv', path: at(name), content: 'new' }));
+    const theirs = () => readdirSync(folder).filter((name) => /^(first|second|third|made)/.test(name)).sort();
+    // Where the last one's former content would be kept meanwhile, there is a folder.
+    const inTheWay = `third.${process.pid}.old`;
+    mkdirSync(at(inTheWay));
+    expect(() => writeOutputs(outputs, at('made'))).toThrow(/^--csv: can’t write ".*third" \(/);
+    expect(theirs()).toEqual(['first', 'third', inTheWay]);
+    expect(['first', 'third'].map((name) => readFileSync(at(name), 'utf8'))).toEqual(['former', 'former']);
+    rmSync(at(inTheWay), { recursive: true });
+    writeOutputs(outputs);
+    expect(theirs()).toEqual(['first', 'second', 'third']);
+    expect(theirs().map((name) => readFileSync(at(name), 'utf8'))).toEqual(['new', 'new', 'new']);
   });
 });

@@ -68,7 +68,7 @@ describe('--templates', () => {
 
   it.each([
     [['--templates', 'a.scene.json'], '"a.scene.json" is a file'],
-    [['--templates', 'nowhere/deep'], 'can’t write into'],
+    [['--templates', 'nowhere/deep'], '--templates: can’t write "nowhere/deep/'],
     [['--templates', 'out', '--bars', '80x100'], '--bars: found "80x100"; expected what the printed bars measured across and up, each from 90 to 110 mm'],
     [['--bars', '99x100'], '--bars: found no --templates'],
     [['--templates', 'art', '--pdf', 'art/01-ground.pdf'], 'is what --templates writes too'],

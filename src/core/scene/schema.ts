@@ -66,7 +66,8 @@ const density = () => number(0, LIMITS.densityGPerMl, 'g/mL', true);
 const temperature = () => number(-40, 120, '°C');
 
 /** A bar of 100 mm as a printer drew it: one that is off by more was scaled by a dialog, not by the printer. */
-const printedBar = () => number(90, 110, 'mm');
+export const PRINTED_BAR_MM = [90, 110] as const;
+const printedBar = () => number(...PRINTED_BAR_MM, 'mm');
 
 /** A share of light: neither none of it nor all. */
 const share = () => number(0.0001, 0.9999);

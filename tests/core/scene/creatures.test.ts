@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { outlineOf } from '../../../src/core/scene/outline.ts';
 import { readScene, problemLine } from '../../../src/core/scene/read.ts';
 import { openedText } from '../../../src/work/opened-text.ts';
-import { linksOf } from '../../../src/work/links.ts';
+import { linksOf } from '../../../src/files/links.ts';
 
 type Json = Record<string, unknown>;
 const ball = { type: 'sphere', radiusMm: 10 };
