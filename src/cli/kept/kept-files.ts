@@ -7,9 +7,10 @@ import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, uti
 import { join } from 'node:path';
 import { deserialize, serialize } from 'node:v8';
 
-/** Some 100 kB each. */
+/** Some 100 kB each; with large meshes some MB. */
 const MOST_FILES = 200;
-const MOST_BYTES = 16e6;
+const MOST_BYTES = { file: 16e6, all: 256e6 } as const;
+const DIGEST_BYTES = 32;
 
 export interface Kept {
   /** What was kept under this key, the same to the last bit; undefined: nothing. */
@@ -25,18 +26,21 @@ export function keptIn(folder: string | undefined): Kept {
     get: (key) =>
       orNot(() => {
         const file = fileOf(key);
-        const value: unknown = deserialize(readFileSync(file));
+        const content = readFileSync(file);
+        const bytes = content.subarray(DIGEST_BYTES);
+        // A crash or a bad disk can leave other bytes, and a number among them would be believed.
+        if (!digestOf(bytes).equals(content.subarray(0, DIGEST_BYTES))) return undefined;
         utimesSync(file, new Date(), new Date());
-        return value;
+        return deserialize(bytes) as unknown;
       }),
     put(key, value) {
       const file = fileOf(key);
       const unfinished = `${file}.${process.pid}`;
-      const bytes = serialize(value);
-      if (bytes.length > MOST_BYTES) return;
       orNot(() => {
+        const bytes = serialize(value);
+        if (bytes.length > MOST_BYTES.file) return;
         mkdirSync(folder, { recursive: true });
-        writeFileSync(unfinished, bytes);
+        writeFileSync(unfinished, Buffer.concat([digestOf(bytes), bytes]));
         renameSync(unfinished, file);
         forgetOldest(folder);
       });
@@ -53,10 +57,21 @@ function orNot<T>(work: () => T): T | undefined {
   }
 }
 
+function digestOf(bytes: Uint8Array): Buffer {
+  return createHash('sha256').update(bytes).digest();
+}
+
 function forgetOldest(folder: string): void {
-  const names = readdirSync(folder);
-  if (names.length <= MOST_FILES) return;
-  const usedMs = (name: string) => statSync(join(folder, name), { throwIfNoEntry: false })?.mtimeMs ?? 0;
-  const byAge = names.map((name) => ({ name, at: usedMs(name) })).sort((a, b) => a.at - b.at);
-  for (const { name } of byAge.slice(0, names.length - MOST_FILES)) rmSync(join(folder, name), { force: true });
+  const files = readdirSync(folder).flatMap((name) => {
+    const path = join(folder, name);
+    const stat = statSync(path, { throwIfNoEntry: false });
+    return stat ? [{ path, bytes: stat.size, usedMs: stat.mtimeMs }] : [];
+  });
+  let bytes = 0;
+  files
+    .sort((a, b) => b.usedMs - a.usedMs)
+    .forEach((file, newer) => {
+      bytes += file.bytes;
+      if (newer >= MOST_FILES || bytes > MOST_BYTES.all) rmSync(file.path, { force: true });
+    });
 }
