@@ -1,5 +1,5 @@
 /** What the command keeps from run to run changes no digit: it is a shortcut, and none where it can't be used. */
-import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, truncateSync, utimesSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it, vi } from 'vitest';
@@ -75,6 +75,37 @@ describe('what the plan command keeps', () => {
     }
     expect(readdirSync(join(folder, 'many'))).toHaveLength(200);
     expect(kept.get('key 209')).toBe(209);
+  });
+
+  it('takes at most 256 MB, and leaves out what is over 16', () => {
+    const large = join(folder, 'large');
+    mkdirSync(large);
+    for (let i = 0; i < 17; i++) {
+      writeFileSync(join(large, `${i}`), '');
+      truncateSync(join(large, `${i}`), 16e6);
+      utimesSync(join(large, `${i}`), i, i);
+    }
+    const kept = keptIn(large);
+    kept.put('newest', 1);
+    expect(kept.get('newest')).toBe(1);
+    expect(readdirSync(large)).toHaveLength(1 + 15);
+    kept.put('larger', new Uint8Array(16.1e6));
+    expect(kept.get('larger')).toBeUndefined();
+  });
+
+  it('believes no file in which a bit has turned over', () => {
+    const kept = keptIn(join(folder, 'damaged'));
+    kept.put('heights', [20, 30]);
+    const [file] = readdirSync(join(folder, 'damaged')).map((name) => join(folder, 'damaged', name));
+    const sound = readFileSync(file);
+    for (let bit = 0; bit < 8 * sound.length; bit++) {
+      const damaged = Uint8Array.from(sound);
+      damaged[bit >> 3] ^= 1 << (bit & 7);
+      writeFileSync(file, damaged);
+      expect(kept.get('heights'), `bit ${bit}`).toBeUndefined();
+    }
+    writeFileSync(file, sound);
+    expect(kept.get('heights')).toEqual([20, 30]);
   });
 });
 
