@@ -60,7 +60,7 @@ describe('random scenes under random heat', () => {
   });
 
   it('among them every rule had something to do, and pours were judged a few times each', () => {
-    for (const rule of ['finer', 'hot', 'near', 'later', 'rerouted'] as const) expect(seen[rule], rule).toBeGreaterThan(20);
+    for (const rule of ['finer', 'hot', 'near', 'later', 'rerouted'] as const) expect(seen[rule], rule).toBeGreaterThan(12);
     expect(seen.judged / seen.pours).toBeLessThan(4);
   });
 });

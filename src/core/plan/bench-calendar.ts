@@ -8,8 +8,8 @@ import { MINUTES_PER_DAY, weekdayOfDay } from '../units/time.ts';
 const WEEK_MIN = 7 * MINUTES_PER_DAY;
 /** 2000-01-03T00:00, a Monday. */
 const MONDAY_MIN = 2 * MINUTES_PER_DAY;
-/** Sums of hours leave noise far below this; a second is far below any meaning. */
-const SLACK_MIN = 1e-6;
+/** Sums of hours leave noise far below this; a second is far below any meaning, minutes. */
+export const SLACK_MIN = 1e-6;
 
 export interface Span {
   readonly from: number;

@@ -3,18 +3,14 @@
  * timed, so nothing is guessed: a layer with a pour deeper than is safe there is split thinner and poured again.
  * A layer's limit only ever falls and its pours only grow in number, so the rounds end.
  */
-import type { Formula, Plane, Room, Scene } from '../scene/scene.ts';
-import { warmedMixC } from '../cure/mixed-at.ts';
-import type { Span } from './bench-calendar.ts';
-import { stayUntil } from './box/stays.ts';
-import { timedPour } from './box/timed.ts';
+import type { Formula, Scene } from '../scene/scene.ts';
 import type { SolidAt } from './context.ts';
-import type { HeatJudge, HeatSoFar, Judged } from './heat-judge.ts';
-import { isHot } from './hot.ts';
+import type { HeatJudge, Judged } from './heat-judge.ts';
+import { tooDeep } from './hot.ts';
 import type { LayerAt } from './layers.ts';
+import { emptyPile, pouredOn, type Pile, type PiledPour } from './pile.ts';
 import { finishOf, firstPour, paceOf, pourOn, type Pace, type Schedule, type ScheduledPour } from './schedule.ts';
-import { sliceLayer, type SlicedLayer, type Slice } from './slices.ts';
-import { floorPlanes, planesAt } from './stops.ts';
+import { planesOn, sliceLayer, type SlicedLayer, type Slice } from './slices.ts';
 import { thinnestForHeatMm } from './thinnest.ts';
 
 /** Depths that were halved and added carry noise far below this, mm. */
@@ -50,20 +46,8 @@ export interface LayRequest {
   readonly heat: HeatJudge | null;
 }
 
-/** A pour on the pile: what the next one is timed and judged on. */
-interface Below {
-  readonly scheduled: ScheduledPour | null;
-  readonly planes: readonly Plane[];
-  readonly heat: HeatSoFar | null;
-  /** In the curing box, before the newest pour. */
-  readonly stays: readonly Span[];
-}
-
-interface Timed {
+interface Timed extends PiledPour {
   readonly slice: Slice;
-  readonly scheduled: ScheduledPour;
-  readonly judged: Judged | null;
-  readonly stays: readonly Span[];
 }
 
 /** Null when a pour with its watching fits no bench interval. At least one layer. */
@@ -73,19 +57,19 @@ export function layPours(scene: Scene, request: LayRequest): Laid | null {
   const times: ScheduledPour[] = [];
   const unlockable: string[] = [];
   const crowded: string[] = [];
-  let below: Below = { scheduled: null, planes: floorPlanes(scene, request.layers[0].fromMm), heat: request.heat?.begin(scene.mold, scene.room) ?? null, stays: [] };
+  let pile = emptyPile(scene, request.heat, request.layers[0].fromMm);
   for (const layerAt of request.layers) {
-    const layer = pourLayer(pace, layerAt, below, request);
+    const layer = pourLayer(pace, layerAt, pile, request);
     if (!layer) return null;
     unlockable.push(...layer.sliced.unlockable);
     crowded.push(...layer.sliced.crowded);
-    for (const { slice, scheduled, judged } of layer.pours) {
+    for (const { slice, scheduled, judged, then } of layer.pours) {
       times.push(scheduled);
       laid.push({ slice, judged, stuck: tooDeep(slice, judged) ? layer.stuck : null });
+      pile = then;
     }
-    below = onTop(scene, layer.pours[layer.pours.length - 1]);
   }
-  return { pours: laid, schedule: finishOf(pace, times, below.planes), unlockable, crowded };
+  return { pours: laid, schedule: finishOf(pace, times, pile.planes), unlockable, crowded };
 }
 
 interface PouredLayer {
@@ -95,58 +79,35 @@ interface PouredLayer {
 }
 
 /** One layer in the fewest equal pours of which none is deeper than is safe for it, or as near to that as a layer can be split. */
-function pourLayer(pace: Pace, layerAt: LayerAt, below: Below, request: LayRequest): PouredLayer | null {
+function pourLayer(pace: Pace, layerAt: LayerAt, pile: Pile, request: LayRequest): PouredLayer | null {
   const formula = pace.scene.formulas.get(layerAt.formula)!;
   const slicedAt = (limitMm: number) => sliceLayer(pace.scene, layerAt, { ...request, limitMm });
   let sliced = slicedAt(formula.maxDepthMm);
   for (let round = 0; ; round++) {
-    const pours = pourSlices(pace, sliced.slices, below, { ...request, untilDeep: true });
+    const pours = pourSlices(pace, sliced.slices, pile, { ...request, untilDeep: true });
     if (!pours) return null;
     const last = pours[pours.length - 1];
     if (!tooDeep(last.slice, last.judged)) return { sliced, pours, stuck: null };
     const thinner = thinnerSplit(sliced, nextLimit(pours, round), slicedAt);
-    if (typeof thinner === 'string') return { sliced, pours: pourSlices(pace, sliced.slices, below, request)!, stuck: thinner };
+    if (typeof thinner === 'string') return { sliced, pours: pourSlices(pace, sliced.slices, pile, request)!, stuck: thinner };
     sliced = thinner;
   }
 }
 
 /** `untilDeep`: what lies on a pour that is too deep is not worth judging, it will be split otherwise. */
-function pourSlices(pace: Pace, slices: readonly Slice[], under: Below, { heat, startMin, layers, untilDeep = false }: LayRequest & { readonly untilDeep?: boolean }): Timed[] | null {
+function pourSlices(pace: Pace, slices: readonly Slice[], under: Pile, { startMin, layers, untilDeep = false }: LayRequest & { readonly untilDeep?: boolean }): Timed[] | null {
   const poured: Timed[] = [];
-  let below = under;
+  let pile = under;
   for (const slice of slices) {
-    const byLabel = below.scheduled ? pourOn(pace, below.scheduled, slice.formula, below.planes) : firstPour(pace, slice.formula, below.planes, startMin);
+    const byLabel = pile.newest ? pourOn(pace, pile.newest, slice.formula, pile.planes) : firstPour(pace, slice.formula, pile.planes, startMin);
     if (!byLabel) return null;
-    const { formula } = slice;
-    const mixC = warmedMixC(pace.scene, byLabel.starts);
-    const soFar = below.heat;
-    const judge = heat && soFar && ((room?: Room) => soFar.pour({ fromMin: byLabel.starts, depthMm: slice.toMm - slice.fromMm, formula, family: heat.familyOf(formula), mixC, room }));
-    const stays = staysBefore(pace, below, byLabel);
     const cures = planesOn(pace.scene, slice).length > 0 || (slice.layerAt === layers[layers.length - 1] && slice.toMm === slice.layerAt.toMm);
-    poured.push({ slice, stays, ...timedPour(pace, byLabel, { judge, stays, cures }) });
-    const { judged } = poured[poured.length - 1];
-    if (untilDeep && tooDeep(slice, judged)) break;
-    below = onTop(pace.scene, poured[poured.length - 1]);
+    const made = pouredOn(pile, pace, byLabel, { slice, cures });
+    poured.push({ slice, ...made });
+    if (untilDeep && tooDeep(slice, made.judged)) break;
+    pile = made.then;
   }
   return poured;
-}
-
-function onTop(scene: Scene, { slice, scheduled, judged, stays }: Timed): Below {
-  return { scheduled, planes: planesOn(scene, slice), heat: judged?.then ?? null, stays };
-}
-
-/** Painted on a pour's top. */
-function planesOn(scene: Scene, { toMm, layerAt }: Slice): readonly Plane[] {
-  return toMm === layerAt.toMm ? planesAt(scene, layerAt.top) : [];
-}
-
-function staysBefore(pace: Pace, { scheduled, stays }: Below, { before }: ScheduledPour): readonly Span[] {
-  const stay = scheduled && before.scuff.length > 0 ? stayUntil(pace, scheduled, before.scuff[0].from) : null;
-  return stay ? [...stays, stay] : stays;
-}
-
-function tooDeep({ toMm, fromMm }: Slice, judged: Judged | null): boolean {
-  return judged !== null && isHot(judged.verdict, toMm - fromMm);
 }
 
 /**

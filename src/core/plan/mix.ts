@@ -4,12 +4,12 @@ import { premixFor } from '../resin/premix.ts';
 import { usableMinutes } from '../cure/usable-minutes.ts';
 import type { Bench, Formula, Run } from '../scene/scene.ts';
 import { toDivision } from '../units/division.ts';
+import { MINUTES_PER_HOUR } from '../units/time.ts';
 import type { HeatJudge } from './heat-judge.ts';
 import type { Batch, PartAmount } from './plan.ts';
 
 export { usableMinutes };
 
-const HOUR_MIN = 60;
 /** Sums in grams carry noise far below this. */
 const ROUNDING_G = 1e-9;
 
@@ -81,7 +81,7 @@ function minutesOf(formula: Formula, batchG: number, request: MixRequest, cups: 
   const { roomC, mixC, heat, run, bench } = request;
   const byLabelMin = usableMinutes(formula, batchG, mixC ?? roomC);
   if (!heat) return { usableMin: byLabelMin, heat: null };
-  const workMin = run.copies === 1 ? bench.pourH * HOUR_MIN : workMinutes(run, cups);
+  const workMin = run.copies === 1 ? bench.pourH * MINUTES_PER_HOUR : workMinutes(run, cups);
   const { endC, hot, passesMin, usableMin, words } = heat.cup(formula, { batchG, roomC, mixC, usableMin: byLabelMin, workMin });
   return { usableMin: Math.min(usableMin, byLabelMin), heat: { endC, hot, passesMin, byLabelMin, words } };
 }

@@ -105,16 +105,19 @@ function plannedFrom(scene: Scene, given: Given, start: Start): StartedPlan {
   const startMin = upToMinute(start.startMin);
   const judge = scene.heatModel === 'label' ? null : given.heat;
   const heat = judge && given.search ? given.search.remembering(judge) : judge;
-  const request = { layers, solids, startMin, heat, displacement };
+  const laying = { layers, solids, startMin, heat };
+  let laidEven: Laid | null | undefined;
+  const even = () => (laidEven === undefined ? (laidEven = layPours(scene, laying)) : laidEven);
+  const request = { ...laying, displacement, even };
   const asked = layFor(scene, request, given.search);
   if (!asked.ok) return refusedAs(asked);
   const meeting = given.held ? null : (given.telling?.classHeld(scene, asked.laid, { layers: asked.layers, heat, startMin }) ?? null);
   const held = given.held ?? meeting;
-  const laying = { ...asked, laid: meeting?.laid ?? given.held?.laid(scene, asked.laid, heat) ?? asked.laid };
-  if (laying.laid.pours.length > MOST_POURS) return refusedAs(refused('plan.goal', `asks for ${laying.laid.pours.length} pours; expected at most ${MOST_POURS}. Choose another goal, or a greater minDepthMm.`));
-  const used = { ...scene, fills: fillsOf(scene, laying.layers) };
-  const goals = given.compare && given.search && !meeting ? given.search.comparePlans(scene, request, { goal: scene.plan.goal, ...laying }) : null;
-  const made = { ...madeOf(used, { ...given, cups: held?.cups }, { ...request, ...laying }), startIs: start.startIs, meeting: meeting?.told };
+  const found = { ...asked, laid: meeting?.laid ?? given.held?.laid(scene, asked.laid, heat) ?? asked.laid };
+  if (found.laid.pours.length > MOST_POURS) return refusedAs(refused('plan.goal', `asks for ${found.laid.pours.length} pours; expected at most ${MOST_POURS}. Choose another goal, or a greater minDepthMm.`));
+  const used = { ...scene, fills: fillsOf(scene, found.layers) };
+  const goals = given.compare && given.search && !meeting ? given.search.comparePlans(scene, request, { goal: scene.plan.goal, ...found }) : null;
+  const made = { ...madeOf(used, { ...given, cups: held?.cups }, { ...request, ...found }), startIs: start.startIs, meeting: meeting?.told };
   return { result: written(made, given, goals), latestStartMin: made.wanted?.latestStartMin ?? null };
 }
 
@@ -129,7 +132,7 @@ interface Laying {
 function layFor(scene: Scene, request: BestRequest, search?: GoalSearch): ({ readonly ok: true } & Laying) | Extract<PlanResult, { ok: false }> {
   const { goal } = scene.plan;
   if (goal === 'even') {
-    const laid = layPours(scene, request);
+    const laid = request.even();
     return laid ? { ok: true, laid, layers: request.layers, prepared: null } : noBenchHours(scene);
   }
   if (paceOf(scene).calendar.fit(paceOf(scene).watchedMin, request.startMin) === null) return noBenchHours(scene);

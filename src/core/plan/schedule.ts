@@ -4,13 +4,11 @@
  */
 import { momentAfter } from '../cure/equivalent-time.ts';
 import type { CuringBox, Formula, Plane, Scene } from '../scene/scene.ts';
-import { downToMinute, upToMinute } from '../units/time.ts';
-import { benchCalendar, type BenchCalendar, type Span } from './bench-calendar.ts';
+import { downToMinute, MINUTES_PER_HOUR, upToMinute } from '../units/time.ts';
+import { benchCalendar, SLACK_MIN, type BenchCalendar, type Span } from './bench-calendar.ts';
 import { boxOf } from './box/boxed-room.ts';
 import { curedTimes, leadMinutes, withStays } from './box/stays.ts';
 import type { Route } from './plan.ts';
-
-const MINUTES = 60;
 
 export interface PourJob {
   readonly formula: Formula;
@@ -73,20 +71,20 @@ export interface Pace {
   readonly box: CuringBox | null;
 }
 
-const NOTHING: Surfacing = { planes: [], scuff: [], paint: [], dry: null };
+export const NOTHING: Surfacing = { planes: [], scuff: [], paint: [], dry: null };
 
 export function paceOf(scene: Scene): Pace {
   const { bench } = scene;
-  const pourMin = bench.pourH * MINUTES;
+  const pourMin = bench.pourH * MINUTES_PER_HOUR;
   const box = boxOf(scene.room);
-  return { scene, calendar: benchCalendar(bench.hours, bench.exceptions), pourMin, watchedMin: pourMin + bench.watchH * MINUTES, scuffMin: bench.scuffH * MINUTES, leadMin: leadMinutes(scene, box), box };
+  return { scene, calendar: benchCalendar(bench.hours, bench.exceptions), pourMin, watchedMin: pourMin + bench.watchH * MINUTES_PER_HOUR, scuffMin: bench.scuffH * MINUTES_PER_HOUR, leadMin: leadMinutes(scene, box), box };
 }
 
 /** The first pour, after planes on the floor are dry, or null when a pour with its watching time fits no bench interval. */
 export function firstPour(pace: Pace, formula: Formula, floor: readonly Plane[], startMin: number): ScheduledPour | null {
   const before = floor.length > 0 ? paintAndDry(pace.calendar, floor, startMin) : NOTHING;
   const starts = pace.calendar.fit(pace.watchedMin, before.dry?.to ?? startMin);
-  return starts === null ? null : pourAt(pace, formula, starts, { route: null, before, missedWindow: false });
+  return starts === null ? null : pourAt(pace, formula, starts, { route: null, before });
 }
 
 /** The pour on top of another, joined as early as that one allows; `planes` are painted between the two. */
@@ -94,10 +92,10 @@ export function pourOn(pace: Pace, below: PourTimes, formula: Formula, planes: r
   const { calendar, watchedMin, scuffMin, leadMin } = pace;
   if (planes.length > 0) {
     const before = scuffPaintDry(calendar, planes, Math.max(below.paintable, below.scuffable), scuffMin);
-    return pourAt(pace, formula, calendar.fit(watchedMin, before.dry!.to)!, { route: 'cure-scuff-wipe', before, missedWindow: false });
+    return pourAt(pace, formula, calendar.fit(watchedMin, before.dry!.to)!, { route: 'cure-scuff-wipe', before });
   }
   const tacky = calendar.fit(watchedMin, below.opens)!;
-  if (tacky + pace.pourMin <= below.closes + SLACK_MIN) return pourAt(pace, formula, tacky, { route: 'wet-on-tacky', before: NOTHING, missedWindow: false });
+  if (tacky + pace.pourMin <= below.closes + SLACK_MIN) return pourAt(pace, formula, tacky, { route: 'wet-on-tacky' });
   const { scuff, starts } = scuffThenPour(calendar, below.scuffable, scuffMin, watchedMin, leadMin);
   return pourAt(pace, formula, starts, { route: 'cure-scuff-wipe', before: { ...NOTHING, scuff }, missedWindow: true });
 }
@@ -106,6 +104,11 @@ export function pourOn(pace: Pace, below: PourTimes, formula: Formula, planes: r
 export function finishOf(pace: Pace, pours: readonly ScheduledPour[], topPlanes: readonly Plane[]): Schedule {
   const last = pours[pours.length - 1];
   const after = topPlanes.length > 0 ? scuffPaintDry(pace.calendar, topPlanes, Math.max(last.paintable, last.scuffable), pace.scuffMin) : NOTHING;
+  return finishedWith(pace, pours, after);
+}
+
+/** The same where the work on the top is known. */
+export function finishedWith(pace: Pace, pours: readonly ScheduledPour[], after: Surfacing): Schedule {
   const placed = pace.box ? withStays(pace, pours, after) : pours;
   const released = pace.scene.mold.keep ? placed[placed.length - 1].demold : Math.max(...placed.map((pour) => pour.demold));
   const finish = Math.max(released, after.dry ? upToMinute(after.dry.to) : released);
@@ -124,13 +127,11 @@ export function scheduleOf(pace: Pace, jobs: readonly PourJob[], floor: readonly
   return finishOf(pace, pours, jobs[jobs.length - 1].planesAbove);
 }
 
-function pourAt(pace: Pace, formula: Formula, starts: number, rest: Pick<ScheduledPour, 'route' | 'before' | 'missedWindow'>): ScheduledPour {
+/** A pour by its label, at a start that is known. */
+export function pourAt(pace: Pace, formula: Formula, starts: number, { route, before = NOTHING, missedWindow = false }: Pick<ScheduledPour, 'route'> & Partial<Pick<ScheduledPour, 'before' | 'missedWindow'>>): ScheduledPour {
   const label = timesAt(pace, formula, starts);
-  return { ...label, ...rest, formula, label };
+  return { ...label, route, before, missedWindow, formula, label };
 }
-
-/** Sums of hours leave noise far below this. */
-const SLACK_MIN = 1e-6;
 
 /** A pour's clock in the room: `closes` counts from its start, every other label time from its end. */
 export function timesOf(scene: Pick<Scene, 'room'>, formula: Formula, starts: number, ends: number): PourTimes {
@@ -170,12 +171,12 @@ export function scuffPaintDry(calendar: BenchCalendar, planes: readonly Plane[],
 export function paintAndDry(calendar: BenchCalendar, planes: readonly Plane[], from: number): Surfacing {
   const paint = calendar.place(paintMinutes(planes), from);
   const painted = endOf(paint);
-  const dryMin = Math.max(...planes.map((plane) => plane.dryH)) * MINUTES;
+  const dryMin = Math.max(...planes.map((plane) => plane.dryH)) * MINUTES_PER_HOUR;
   return { planes, scuff: [], paint, dry: { from: painted, to: painted + dryMin } };
 }
 
 function paintMinutes(planes: readonly Plane[]): number {
-  return planes.reduce((sum, plane) => sum + plane.paintH, 0) * MINUTES;
+  return planes.reduce((sum, plane) => sum + plane.paintH, 0) * MINUTES_PER_HOUR;
 }
 
 function endOf(spans: readonly Span[]): number {

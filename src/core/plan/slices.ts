@@ -1,8 +1,9 @@
 /** A layer cut into pours before anything is timed or mixed: how high each goes, and what it locks. */
-import type { Formula, Scene } from '../scene/scene.ts';
+import type { Formula, Plane, Scene } from '../scene/scene.ts';
 import type { PlannedPour, SolidAt } from './context.ts';
 import type { LayerAt } from './layers.ts';
 import { firstTopAbove, splitLayer, type Split } from './split.ts';
+import { planesAt } from './stops.ts';
 
 /** A pour before anything is mixed for it. */
 export interface Slice {
@@ -42,6 +43,11 @@ export function sliceLayer(scene: Scene, layerAt: LayerAt, { layers, solids, lim
     limitMm: limits.maxDepthMm,
   }));
   return { slices, unlockable: split.unlockable, crowded: split.crowded };
+}
+
+/** Painted on a pour's top. */
+export function planesOn(scene: Scene, { toMm, layerAt }: Pick<Slice, 'toMm' | 'layerAt'>): readonly Plane[] {
+  return toMm === layerAt.toMm ? planesAt(scene, layerAt.top) : [];
 }
 
 /** Which of how many equal pours the i-th pour of a layer is. */

@@ -25,8 +25,6 @@ export interface BestPour {
   readonly formula: Formula;
   readonly starts: number;
   readonly route: Route | null;
-  /** The last start onto the tacky surface below; later it cures and is scuffed. Null: first, over planes, or no window fits. */
-  readonly lastWet: number | null;
 }
 
 export interface BestPlan {
@@ -163,20 +161,15 @@ function finishOfWay({ problem, clock }: Prepared, { pours, doneMin }: Way): num
 }
 
 function planOf(prepared: Prepared, goal: Goal, way: Way): BestPlan {
-  const { clock, problem } = prepared;
-  const pours = way.pours.map(({ poured, starts }, i): BestPour => {
-    const below = i > 0 ? way.pours[i - 1] : null;
-    const painted = below !== null && below.poured.layer !== poured.layer && problem.layers[below.poured.layer].planes.length > 0;
-    return {
-      layer: poured.layer,
-      fromMm: poured.reach.fromMm,
-      toMm: poured.reach.toMm,
-      formula: poured.formula,
-      starts,
-      route: poured.ready.of.route,
-      lastWet: below && !painted ? clock.lastWet(below.poured.formula, below.starts) : null,
-    };
-  });
+  const { problem } = prepared;
+  const pours = way.pours.map(({ poured, starts }): BestPour => ({
+    layer: poured.layer,
+    fromMm: poured.reach.fromMm,
+    toMm: poured.reach.toMm,
+    formula: poured.formula,
+    starts,
+    route: poured.ready.of.route,
+  }));
   const scuffs = problem.expenses.perMl ? problem.expenses.perScuff * pours.filter(({ route }) => route === 'cure-scuff-wipe').length : 0;
   return {
     goal,

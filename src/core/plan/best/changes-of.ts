@@ -1,7 +1,7 @@
 /** Which small changes are looked for in a plan, with what they would save. */
 import type { Scene } from '../../scene/scene.ts';
 import type { Planned } from '../context.ts';
-import { planesAt } from '../stops.ts';
+import { planesOn } from '../slices.ts';
 import { driesLonger, latestStart, longerDay, longerEvenings, quickDrying } from './changes.ts';
 import type { GoalSearch } from './goal-search.ts';
 import { replanning, type ReplanOf } from './replan.ts';
@@ -11,7 +11,7 @@ export function changesOf(scene: Scene, { compare = false, search }: { readonly 
   const { laid, floor, startMin } = of;
   const finishMin = laid.schedule.finish;
   const replan = replanning(scene, { ...of, search: search ?? null });
-  const planes = [...floor, ...laid.pours.flatMap(({ slice }) => (slice.toMm === slice.layerAt.toMm ? planesAt(scene, slice.layerAt.top) : []))];
+  const planes = [...floor, ...laid.pours.flatMap(({ slice }) => planesOn(scene, slice))];
   const { readyByMin } = scene.bench;
   const oneDay = compare ? longerDay(scene, { startMin, finishMin }, replan) : null;
   return {

@@ -7,12 +7,11 @@
  */
 import { rateAt, roomAt } from '../../cure/equivalent-time.ts';
 import type { Formula, Plane } from '../../scene/scene.ts';
-import type { Span } from '../bench-calendar.ts';
+import { MINUTES_PER_HOUR } from '../../units/time.ts';
+import { SLACK_MIN, type Span } from '../bench-calendar.ts';
 import { paintAndDry, scuffPaintDry, scuffThenPour, timesAt, type Pace, type PourTimes } from '../schedule.ts';
 import { WEEK_MIN } from './pieces.ts';
 
-/** Sums of hours leave noise far below this, minutes. */
-const SLACK_MIN = 1e-6;
 /** Waited through for a change of room or calendar, beside the week that follows it. */
 const CHANGING_WAIT_MIN = 4 * WEEK_MIN;
 
@@ -28,8 +27,6 @@ export interface Clock {
   cured(formula: Formula, belowMin: number, planes: readonly Plane[]): readonly Span[];
   /** The earliest start of the pour below, within a stretch of them, whose window still holds a start. */
   earliestBelow(formula: Formula, below: Span, startMin: number): number;
-  /** The last start in the window of the pour below, null when none fits the bench. */
-  lastWet(formula: Formula, belowMin: number): number | null;
 }
 
 export function clockOf(pace: Pace): Clock {
@@ -115,7 +112,6 @@ export function clockOf(pace: Pace): Clock {
       return found;
     },
     earliestBelow: (formula, below, startMin) => firstWhere(below, (s) => shutsAt(formula, s) >= startMin),
-    lastWet: (formula, belowMin) => onBench({ from: opensAt(formula, belowMin), to: shutsAt(formula, belowMin) }).at(-1)?.to ?? null,
   };
 }
 
@@ -135,7 +131,7 @@ function isWide({ scene: { room }, pourMin }: Pace, formula: Formula): boolean {
   const rates = [room.temperatureC, ...room.profile.map((entry) => entry.temperatureC)].map((temperatureC) => rateAt(temperatureC, formula.atC));
   const fastest = Math.max(...rates);
   const slowest = Math.min(...rates);
-  const shortest = ((formula.bondClosesH - formula.bondOpensH) * 60 - pourMin * fastest) / fastest - pourMin;
+  const shortest = ((formula.bondClosesH - formula.bondOpensH) * MINUTES_PER_HOUR - pourMin * fastest) / fastest - pourMin;
   // Two minutes are lost to rounding, one more to the leap's own.
   return shortest > fastest / slowest + 3;
 }

@@ -4,7 +4,8 @@
  */
 import type { PlanGoal, Scene } from '../../scene/scene.ts';
 import { formatLocalTime } from '../../units/time.ts';
-import { layPours, type Laid } from '../heat-rounds.ts';
+import type { Laid } from '../heat-rounds.ts';
+import { compareInOrder } from '../in-order.ts';
 import type { GoalRow } from '../plan.ts';
 import type { Prepared } from './best-plan.ts';
 import { layBest } from './lay-best.ts';
@@ -12,8 +13,8 @@ import type { BestLaid, BestRequest } from './lay-plan.ts';
 import { spent } from './lines.ts';
 import { GOALS, type Goal } from './problem.ts';
 import { curesInSleep } from './sleep.ts';
-import { isBetter, standingOf } from './standing.ts';
-import { keepsAll, missedBy } from './wishes-kept.ts';
+import { standingOf } from './standing.ts';
+import { keepsLines } from './wishes-kept.ts';
 
 export interface Chosen {
   readonly goal: PlanGoal;
@@ -31,9 +32,9 @@ export function comparePlans(scene: Scene, request: BestRequest, chosen: Chosen)
   }
   const ready = chosen.prepared ?? [...found.values()][0]?.prepared ?? null;
   if (!ready) return [];
-  const even = chosen.goal === 'even' ? chosen.laid : layPours(scene, request);
+  const even = request.even();
   const row = (goal: PlanGoal, laid: Laid) => rowOf(scene, ready, goal, laid);
-  const best = (goal: Goal, own: BestLaid) => [...found.values()].reduce((a, b) => (isBetter(standingOf(goal, b), standingOf(goal, a)) ? b : a), own);
+  const best = (goal: Goal, own: BestLaid) => [...found.values()].reduce((a, b) => (compareInOrder(standingOf(goal, b), standingOf(goal, a)) < 0 ? b : a), own);
   return [
     ...(even ? [{ ...row('even', even), ...(!keeps(scene, even) && { keeps: false as const }) }] : []),
     ...GOALS.flatMap((goal) => {
@@ -48,7 +49,7 @@ export function comparePlans(scene: Scene, request: BestRequest, chosen: Chosen)
 function keeps(scene: Scene, { pours, schedule }: Laid): boolean {
   const { plan: { cupMin }, room: { sleep } } = scene;
   const asleep = sleep !== undefined && schedule.pours.some(({ starts, opens }) => curesInSleep(sleep, starts, opens));
-  return cupMin === null && !asleep && keepsAll(missedBy(scene, pours.map(({ slice }) => ({ ...slice, atStop: slice.toMm === slice.layerAt.toMm, formula: slice.formula.id }))));
+  return cupMin === null && !asleep && keepsLines(scene, pours);
 }
 
 function rowOf(scene: Scene, ready: Prepared, goal: PlanGoal, { pours, schedule }: Laid): GoalRow {

@@ -3,6 +3,7 @@ import { momentAfter, rateAt, roomAt } from '../../cure/equivalent-time.ts';
 import type { Formula, Mold, Room, Scene } from '../../scene/scene.ts';
 import { STOP_TOLERANCE_MM } from '../../scene/tolerance.ts';
 import type { Displacement } from '../../solid/displacement.ts';
+import { MINUTES_PER_HOUR } from '../../units/time.ts';
 import { benchCalendar, type Span } from '../bench-calendar.ts';
 import type { SolidAt } from '../context.ts';
 import type { HeatJudge } from '../heat-judge.ts';
@@ -16,7 +17,6 @@ import { warmthIn, type WarmthTable } from './warmth.ts';
 
 /** A line this near to a bed's edge is at it, mm. */
 const EDGE_MM = 0.25;
-const MINUTES = 60;
 
 /** What heat has taught of a formula in a layer: less depth, later or earlier moments than its label's, in label hours. */
 export interface Lesson {
@@ -124,7 +124,7 @@ export function labelHours(room: Room, formula: Formula, fromMin: number, toMin:
     progress += (entry.fromMin - at) * rateAt(roomAt(room, at), formula.atC);
     at = entry.fromMin;
   }
-  return progress / MINUTES;
+  return progress / MINUTES_PER_HOUR;
 }
 
 /** Starts from which a pour is tacky before anyone sleeps in the room, and after they are up. */
@@ -149,7 +149,7 @@ export function awake(scene: Scene): ((clock: Clock) => (formula: Formula, start
 function lastTackyBy(scene: Scene, formula: Formula, { from, to }: Span, byMin: number): number {
   let low = from - 1;
   let high = to + 1;
-  const pourMin = scene.bench.pourH * MINUTES;
+  const pourMin = scene.bench.pourH * MINUTES_PER_HOUR;
   while (high - low > 1) {
     const middle = Math.floor((low + high) / 2);
     if (Math.ceil(momentAfter(scene.room, middle + pourMin, formula.bondOpensH, formula.atC)) <= byMin) low = middle;

@@ -1,8 +1,6 @@
 /** The last moment before a joint's route changes: the last start within the bench's hours and the window below. */
+import { SLACK_MIN } from '../bench-calendar.ts';
 import type { Pace, PourTimes } from '../schedule.ts';
-
-/** Sums of hours leave noise far below this, minutes. */
-const SLACK_MIN = 1e-6;
 
 /** Null: no pour fits the window. */
 export function latestOnTacky({ calendar, pourMin, watchedMin }: Pace, below: PourTimes): number | null {

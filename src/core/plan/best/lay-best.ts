@@ -9,14 +9,14 @@
  * from the verdicts of the plans laid so far (warmth.ts); rounds go on until the search finds a plan that was laid before.
  */
 import type { Scene } from '../../scene/scene.ts';
-import { layPours } from '../heat-rounds.ts';
+import { compareInOrder } from '../in-order.ts';
 import { bestPlan, prepare, type BestPlan, type NoPlan } from './best-plan.ts';
 import { evenCandidate } from './even-candidate.ts';
 import { awake, problemOf, type Lesson } from './from-scene.ts';
 import { layPlan, type BestLaid, type BestRequest } from './lay-plan.ts';
 import { stricter } from './lessons.ts';
 import type { Goal } from './problem.ts';
-import { isBetter, standingOf } from './standing.ts';
+import { standingOf } from './standing.ts';
 import { withVerdicts, type WarmthTable } from './warmth.ts';
 
 /** Far more than layers and formulas ask for; after them the best that was laid stands. */
@@ -26,13 +26,13 @@ export type LayBest = { readonly ok: true; readonly laid: BestLaid } | { readonl
 
 export function layBest(scene: Scene, goal: Goal, request: BestRequest): LayBest {
   const lessons = new Map<string, Lesson>();
-  const even = request.heat ? layPours(scene, request) : null;
+  const even = request.heat ? request.even() : null;
   let warmth: WarmthTable | null = even && goal === 'coolest' ? withVerdicts(new Map(), even.pours, even.schedule) : null;
   const seen = new Set<string>();
   let best: BestLaid | null = null;
   let why: NoPlan | null = null;
   const offer = (laid: BestLaid) => {
-    if (!best || isBetter(standingOf(goal, laid), standingOf(goal, best))) best = laid;
+    if (!best || compareInOrder(standingOf(goal, laid), standingOf(goal, best)) < 0) best = laid;
   };
   for (let round = 0; round <= MOST_ROUNDS; round++) {
     const ready = prepare(problemOf(scene, { ...request, lessons, warmth }), awake(scene));

@@ -1,15 +1,11 @@
 /** What a judged pour teaches of its formula in its layer: less depth, later moments. Lessons only tighten. */
 import { curingRoom } from '../box/stays.ts';
 import type { Judged } from '../heat-judge.ts';
-import { isHot } from '../hot.ts';
+import { tooDeep } from '../hot.ts';
 import type { Pace, ScheduledPour } from '../schedule.ts';
 import type { Slice } from '../slices.ts';
 import { thinnestForHeatMm } from '../thinnest.ts';
 import { labelHours, type Lesson } from './from-scene.ts';
-
-export function tooDeep({ toMm, fromMm }: Slice, { verdict }: Judged): boolean {
-  return isHot(verdict, toMm - fromMm);
-}
 
 export function lessonOf(pace: Pace, slice: Slice, judged: Judged, times: ScheduledPour): Lesson {
   const { formula } = slice;

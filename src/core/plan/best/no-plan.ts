@@ -1,12 +1,12 @@
 /** Why a goal has no plan, for the person. */
 import type { Scene } from '../../scene/scene.ts';
 import { mm, plain } from '../../units/format.ts';
+import { MINUTES_PER_HOUR } from '../../units/time.ts';
 import type { LayerAt } from '../layers.ts';
 import type { PlanResult } from '../plan.ts';
 import type { NoPlan } from './best-plan.ts';
 import { deepestOf } from './formulas.ts';
 
-const MINUTES_PER_HOUR = 60;
 /** Hours in decimals carry noise far below this, minutes. */
 const ROUNDING_MIN = 1e-6;
 

@@ -3,7 +3,7 @@ import type { Plane, Scene } from '../../scene/scene.ts';
 import { movedBy, movesOf } from '../heat-of-pour.ts';
 import type { Laid } from '../heat-rounds.ts';
 import { paceOf, scheduleOf, type Pace, type PourJob } from '../schedule.ts';
-import { planesAt } from '../stops.ts';
+import { planesOn } from '../slices.ts';
 import type { Prepared } from './best-plan.ts';
 import type { GoalSearch } from './goal-search.ts';
 
@@ -35,7 +35,7 @@ export function replanning(scene: Scene, { laid, floor, startMin, prepared, sear
     const pace = change.pace ?? prepared?.problem.pace ?? paceOf(scene);
     const from = change.startMin ?? startMin;
     if (prepared && search && goal !== 'even') return search.finishAgain(prepared, goal, { pace, startMin: from, dried });
-    const jobs = laid.pours.map(({ slice }): PourJob => ({ formula: slice.formula, planesAbove: slice.toMm === slice.layerAt.toMm ? dried(planesAt(scene, slice.layerAt.top)) : [] }));
+    const jobs = laid.pours.map(({ slice }): PourJob => ({ formula: slice.formula, planesAbove: dried(planesOn(scene, slice)) }));
     return scheduleOf(pace, jobs, dried(floor), { startMin: from, moved: (label, i) => movedBy(label, movesOf(laid.schedule.pours[i])) })?.finish ?? null;
   };
 }

@@ -21,7 +21,7 @@ import { roomAt } from '../../cure/equivalent-time.ts';
 import type { Formula } from '../../scene/scene.ts';
 import type { Span } from '../bench-calendar.ts';
 import type { Route } from '../plan.ts';
-import { finishOf, type PourTimes, type ScheduledPour } from '../schedule.ts';
+import { finishOf, NOTHING, type PourTimes, type ScheduledPour } from '../schedule.ts';
 import { aheadOf } from './ahead.ts';
 import type { Clock } from './clock.ts';
 import type { Choice, LinedLayer, Reach } from './lines.ts';
@@ -213,7 +213,7 @@ function latestStart({ problem, clock }: Ground, { deadlineMin }: Rules, formula
 
 /** When a last pour and the planes on its top are done. */
 export function doneMin({ pace, layers }: BestProblem, formula: Formula, last: PourTimes): number {
-  const alone: ScheduledPour = { ...last, formula, route: null, before: { planes: [], scuff: [], paint: [], dry: null }, missedWindow: false, label: last };
+  const alone: ScheduledPour = { ...last, formula, route: null, before: NOTHING, missedWindow: false, label: last };
   return finishOf(pace, [alone], layers[layers.length - 1].planes).finish;
 }
 

@@ -1,12 +1,12 @@
 /**
  * How a laid plan stands by a goal, as it was judged: pours that stay too hot first, then which rules gave way, then the
- * goal's own criteria in the order of best-plan.ts; the warmest pour by the label alone is the fullest. Numbers, each to be
- * small, the first that differs decides.
+ * goal's own criteria in the order of best-plan.ts; the warmest pour by the label alone is the fullest. Compared in
+ * order (in-order.ts).
  */
 import type { Formula } from '../../scene/scene.ts';
+import { tooDeep } from '../hot.ts';
 import { LEVELS_SHARE } from '../thinnest.ts';
 import type { BestLaid } from './lay-plan.ts';
-import { tooDeep } from './lessons.ts';
 import { spent } from './lines.ts';
 import type { Goal } from './problem.ts';
 import { warmthStep } from './warmth.ts';
@@ -39,13 +39,8 @@ export function standingOf(goal: Goal, laid: BestLaid): number[] {
     uneven: () => slices.reduce((sum, { fromMm, toMm }) => sum + Math.round((toMm - fromMm) * 1000) ** 2, 0),
     shows: () => slices.reduce((sum, { toMm, layerAt }) => sum + (toMm === layerAt.toMm ? 0 : problem.shows(toMm)), 0),
   };
-  const hot = pours.filter(({ slice, judged }) => judged !== null && tooDeep(slice, judged)).length;
+  const hot = pours.filter(({ slice, judged }) => tooDeep(slice, judged)).length;
   return [hot, gaveWay(slices, unlockable.length), ...ORDER[goal].map((name) => criteria[name]())];
-}
-
-export function isBetter(a: readonly number[], b: readonly number[]): boolean {
-  const at = a.findIndex((value, i) => value !== b[i]);
-  return at >= 0 && a[at] < b[at];
 }
 
 /** As the search's rules give way: thin pours, then loose floaters, then pours that would not level. */

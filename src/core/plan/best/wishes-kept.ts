@@ -1,24 +1,19 @@
 /** What the person asked of lines, formulas and cups that a plan does not keep to: even pours follow the fills alone. */
 import type { Scene } from '../../scene/scene.ts';
 import { listed, plain } from '../../units/format.ts';
+import { MINUTES_PER_HOUR } from '../../units/time.ts';
 import type { Planned } from '../context.ts';
 import type { Finding } from '../plan.ts';
+import type { Slice } from '../slices.ts';
 
 /** Pins typed in decimals carry noise far below this, mm. */
 const SAME_MM = 1e-6;
 /** Heights typed in decimals carry noise far below this, mm. */
 const ROUNDING_MM = 1e-9;
 
-export interface Poured {
-  readonly fromMm: number;
-  readonly toMm: number;
-  /** Its line is a stop, wherever that is. */
-  readonly atStop: boolean;
-  /** A formula's id. */
-  readonly formula: string;
-}
+type Poured = Pick<Slice, 'fromMm' | 'toMm' | 'layerAt' | 'formula'>;
 
-export interface Missed {
+interface Missed {
   /** Heights asked for where no line is. */
   readonly pinsMm: readonly number[];
   /** Lines where none was asked for. */
@@ -28,26 +23,30 @@ export interface Missed {
 }
 
 /** From the floor up. */
-export function missedBy({ plan }: Scene, pours: readonly Poured[]): Missed {
+function missedBy({ plan }: Scene, pours: readonly Poured[]): Missed {
   const bottomMm = pours[0].fromMm;
   const topMm = pours[pours.length - 1].toMm;
   const within = (mm: number) => plan.avoid.some(({ fromMm, toMm }) => mm >= fromMm - ROUNDING_MM && mm <= toMm + ROUNDING_MM);
   return {
     pinsMm: plan.pinsMm.filter((pin) => pin > bottomMm && pin < topMm && !pours.some(({ toMm }) => Math.abs(toMm - pin) <= SAME_MM)),
-    linesMm: pours.filter(({ toMm, atStop }) => !atStop && within(toMm)).map(({ toMm }) => toMm),
-    formulas: plan.formulas === null ? [] : [...new Set(pours.map(({ formula }) => formula))].filter((id) => !plan.formulas!.includes(id)),
+    linesMm: pours.filter(({ toMm, layerAt }) => toMm !== layerAt.toMm && within(toMm)).map(({ toMm }) => toMm),
+    formulas: plan.formulas === null ? [] : [...new Set(pours.map(({ formula }) => formula.id))].filter((id) => !plan.formulas!.includes(id)),
   };
 }
 
-export const keepsAll = ({ pinsMm, linesMm, formulas }: Missed): boolean => pinsMm.length + linesMm.length + formulas.length === 0;
+/** Lines and formulas alone. */
+export function keepsLines(scene: Scene, pours: readonly { readonly slice: Poured }[]): boolean {
+  const { pinsMm, linesMm, formulas } = missedBy(scene, pours.map(({ slice }) => slice));
+  return pinsMm.length + linesMm.length + formulas.length === 0;
+}
 
 /** Of an even plan; every other goal keeps to what was asked. */
 export function wishFindings({ scene, goal, pours }: Planned): Finding[] {
   if (goal !== 'even') return [];
   const { cupMin } = scene.plan;
-  const missed = missedBy(scene, pours.map(({ fromMm, toMm, formula, layerAt }) => ({ fromMm, toMm, formula, atStop: toMm === layerAt.toMm })));
+  const missed = missedBy(scene, pours.map((pour) => ({ ...pour, formula: pour.formulaUsed })));
   const heights = (all: readonly number[]) => listed(all.map((height) => plain(height, 2)));
-  const rushed = cupMin === null ? [] : pours.filter(({ batches }) => Math.min(...batches.map(({ usableMin }) => usableMin)) < cupMin || batches.length * cupMin > scene.bench.pourH * 60 + ROUNDING_MM);
+  const rushed = cupMin === null ? [] : pours.filter(({ batches }) => Math.min(...batches.map(({ usableMin }) => usableMin)) < cupMin || batches.length * cupMin > scene.bench.pourH * MINUTES_PER_HOUR + ROUNDING_MM);
   const said = [
     ...(missed.pinsMm.length > 0 ? [`no line at ${heights(missed.pinsMm)}, where you asked for one`] : []),
     ...(missed.linesMm.length > 0 ? [`a line at ${heights(missed.linesMm)}, where you asked for none`] : []),

@@ -5,7 +5,7 @@
 import { momentAfter } from '../../cure/equivalent-time.ts';
 import { SETTLED_K } from '../../cure/windows.ts';
 import type { Formula, Room, Scene } from '../../scene/scene.ts';
-import { downToMinute, upToMinute } from '../../units/time.ts';
+import { downToMinute, MINUTES_PER_HOUR, upToMinute } from '../../units/time.ts';
 import type { BenchCalendar, Span } from '../bench-calendar.ts';
 import type { Pace, PourTimes, ScheduledPour, Surfacing } from '../schedule.ts';
 import { boxedRoom, coldestC } from './boxed-room.ts';
@@ -19,7 +19,7 @@ type Place = Pick<Pace, 'scene' | 'box' | 'calendar'>;
 
 /** From the start of a scuff to the pour, minutes: the scuff, and cooling where the box is warmer than the room by more than counts as cool. */
 export function leadMinutes({ room, bench }: Scene, box: Pace['box']): number {
-  const scuffMin = bench.scuffH * 60;
+  const scuffMin = bench.scuffH * MINUTES_PER_HOUR;
   return box && box.temperatureC > coldestC(room) + SETTLED_K ? Math.max(scuffMin, COOLS_MIN) : scuffMin;
 }
 

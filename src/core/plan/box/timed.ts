@@ -4,14 +4,11 @@
  */
 import { tightened } from '../../cure/windows.ts';
 import type { BuildPour } from '../../cure/verdict-types.ts';
-import type { Span } from '../bench-calendar.ts';
+import { SLACK_MIN, type Span } from '../bench-calendar.ts';
 import type { Judged } from '../heat-judge.ts';
 import type { Pace, ScheduledPour } from '../schedule.ts';
 import { boxedRoom } from './boxed-room.ts';
 import { closesByLabel, curedTimes, curingRoom, movesIn } from './stays.ts';
-
-/** Sums of hours leave noise far below this, minutes. */
-const SLACK_MIN = 1e-6;
 
 export interface TimedRequest {
   /** Judges it in the room, or in what is given in its place. Null: the label alone. */

@@ -3,7 +3,7 @@ import { momentAfter, roomAt } from '../../cure/equivalent-time.ts';
 import { warmedMixC } from '../../cure/mixed-at.ts';
 import { mixOf } from '../../resin/formula.ts';
 import type { Finishing, Formula, Scene } from '../../scene/scene.ts';
-import { downToMinute, formatLocalTime, upToMinute } from '../../units/time.ts';
+import { downToMinute, formatLocalTime, MINUTES_PER_HOUR, upToMinute } from '../../units/time.ts';
 import { curesInSleep } from '../best/sleep.ts';
 import type { HeatJudge } from '../heat-judge.ts';
 import { mixFor, type Mixed } from '../mix.ts';
@@ -13,11 +13,10 @@ import type { Pace } from '../schedule.ts';
 import type { FaceAt } from './faces.ts';
 import { wholeMinutes } from './hours.ts';
 
-const MINUTES = 60;
 const MM3_PER_ML = 1000;
 const MM2_PER_CM2 = 100;
 /** A face lies at least so long before the piece is turned (trade: 12 to 24 h each, common practice). */
-const LEAST_LYING_MIN = 12 * MINUTES;
+const LEAST_LYING_MIN = 12 * MINUTES_PER_HOUR;
 /** Starts that are tried for hours in which nobody sleeps there: half hours of two weeks. */
 const TRIED = 672;
 const TRY_EVERY_MIN = 30;
@@ -56,8 +55,8 @@ export function coatAt(request: CoatRequest): CoatAt | null {
   const { scene, pace: { calendar }, face, index, fromMin } = request;
   const { bench, finishing, room } = scene;
   const formula = coatFormula(scene);
-  const watchMin = bench.watchH * MINUTES;
-  let handMin = wholeMinutes((finishing.hours.coat ?? bench.pourH) * MINUTES);
+  const watchMin = bench.watchH * MINUTES_PER_HOUR;
+  let handMin = wholeMinutes((finishing.hours.coat ?? bench.pourH) * MINUTES_PER_HOUR);
   for (let round = 1; ; round++) {
     const after = (from: number, hours: number) => momentAfter(room, from, hours, formula.atC);
     const found = awakeFrom(scene, fromMin, (from) => calendar.fit(handMin + watchMin, from), (startsMin) => after(startsMin + handMin, formula.bondOpensH));

@@ -4,7 +4,7 @@
  */
 import { momentAfter } from '../../cure/equivalent-time.ts';
 import type { Family, Finishing, Formula } from '../../scene/scene.ts';
-import { formatLocalTime, upToMinute } from '../../units/time.ts';
+import { formatLocalTime, MINUTES_PER_HOUR, upToMinute } from '../../units/time.ts';
 import type { Span } from '../bench-calendar.ts';
 import type { Planned } from '../context.ts';
 import type { Finding, FinishingPlan, FinishWork, PlanResult, StepKind } from '../plan.ts';
@@ -17,14 +17,13 @@ import { handsOf } from './hours.ts';
 import { roomWith, warmLimit, warmStages, warmthOf, type WarmStage } from './warm-rest.ts';
 import { GOES_ON, demold } from '../step-words.ts';
 
-const MINUTES = 60;
 const MM2_PER_CM2 = 100;
 /** Full hardness takes at least these days at its label’s temperature, whatever the label says (trade: common practice, no source), hours. */
 const LEAST_REST_H: Readonly<Record<Family, number>> = { general: 72, 'low-viscosity': 168, coating: 72, 'deep-pour': 168, uv: 0 };
 /** To put the piece in its box and set the thermostat, minutes (from memory). */
 const SET_UP_MIN = 15;
 /** Glue under a base of wood or with lights, minutes (from memory). */
-const GLUE_MIN = 24 * MINUTES;
+const GLUE_MIN = 24 * MINUTES_PER_HOUR;
 
 export interface FinishStep {
   readonly kind: StepKind;
@@ -123,7 +122,7 @@ function finished(planned: PlannedFinish, finishing: Finishing): Finished | Extr
       coats: made.map(({ coat }) => coat),
       coatHalt: halt,
       warmRest: warm ? { temperatureC: warm.temperatureC, from: formatLocalTime(warm.stages[0].fromMin), to: formatLocalTime(warm.stages[warm.stages.length - 1].toMin) } : null,
-      handsH: handsMin / MINUTES,
+      handsH: handsMin / MINUTES_PER_HOUR,
     },
     steps: [first, ...told],
     findings: [...faceFindings(scene), ...marginFindings(planned, faces), ...(finishing.postCure ? warmFindings(scene, warmLimit(scene, finishing.postCure), { warmC: warm?.temperatureC ?? null, inSleep: warm?.inSleep ?? false }) : []), ...own, ...wantedFindings(planned, now)],

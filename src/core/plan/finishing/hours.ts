@@ -4,6 +4,7 @@
  */
 import type { Finishing, Mold } from '../../scene/scene.ts';
 import { edgesMm, type FaceWork } from './faces.ts';
+import { MINUTES_PER_HOUR } from '../../units/time.ts';
 
 /** Hours for 100 cm²: to make it flat, for each grit, for compound and polish. */
 const FLATTEN_H = 0.1;
@@ -16,7 +17,6 @@ const BASE_H: Readonly<Record<Finishing['base'], number>> = { none: 0, felt: 0.2
 
 const MM2_PER_100_CM2 = 10_000;
 const QUARTER_MIN = 15;
-const MINUTES = 60;
 /** Products of hours carry noise far below this, minutes. */
 const ROUNDING_MIN = 1e-6;
 
@@ -44,9 +44,9 @@ export function handsOf({ hours, edgeMm, base }: Finishing, { mold, fillMm, work
 
 function shared(ruleH: readonly number[], typedH: number | undefined): number[] {
   const all = ruleH.reduce((sum, each) => sum + each, 0);
-  return ruleH.map((each) => (typedH === undefined || all === 0 ? quarters(each) : wholeMinutes(((typedH * each) / all) * MINUTES)));
+  return ruleH.map((each) => (typedH === undefined || all === 0 ? quarters(each) : wholeMinutes(((typedH * each) / all) * MINUTES_PER_HOUR)));
 }
 
-const typed = (hours: number | undefined): number | null => (hours === undefined ? null : wholeMinutes(hours * MINUTES));
+const typed = (hours: number | undefined): number | null => (hours === undefined ? null : wholeMinutes(hours * MINUTES_PER_HOUR));
 export const wholeMinutes = (minutes: number): number => Math.ceil(minutes - ROUNDING_MIN);
-const quarters = (hours: number): number => Math.ceil((hours * MINUTES) / QUARTER_MIN - ROUNDING_MIN) * QUARTER_MIN;
+const quarters = (hours: number): number => Math.ceil((hours * MINUTES_PER_HOUR) / QUARTER_MIN - ROUNDING_MIN) * QUARTER_MIN;

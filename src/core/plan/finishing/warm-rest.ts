@@ -4,6 +4,7 @@
  */
 import { roomAt } from '../../cure/equivalent-time.ts';
 import type { Room, Scene, WarmRest } from '../../scene/scene.ts';
+import { MINUTES_PER_HOUR } from '../../units/time.ts';
 import { limitOf, MOLD_LIMIT_C } from '../findings-heat.ts';
 import { wholeMinutes } from './hours.ts';
 
@@ -17,7 +18,6 @@ const RAMP_C_PER_H = 10;
 const FIRST = { temperatureC: 40, hours: 4 } as const;
 /** Soften so near to it that no warm rest is good for them, unless their own limit is known. */
 const NOT_WARMED: readonly string[] = ['pla', 'wax'];
-const MINUTES = 60;
 
 export interface WarmLimit {
   readonly limitC: number;
@@ -63,15 +63,15 @@ export function warmStages(room: Room, fromMin: number, { temperatureC, hours }:
     at += minutes;
     nowC = toC;
   };
-  const ramp = (toC: number) => go(toC, wholeMinutes((Math.abs(toC - nowC) / RAMP_C_PER_H) * MINUTES));
+  const ramp = (toC: number) => go(toC, wholeMinutes((Math.abs(toC - nowC) / RAMP_C_PER_H) * MINUTES_PER_HOUR));
   if (temperatureC > FIRST.temperatureC && nowC < FIRST.temperatureC) {
     ramp(FIRST.temperatureC);
-    go(FIRST.temperatureC, FIRST.hours * MINUTES);
+    go(FIRST.temperatureC, FIRST.hours * MINUTES_PER_HOUR);
   }
   ramp(temperatureC);
-  go(temperatureC, wholeMinutes(hours * MINUTES));
+  go(temperatureC, wholeMinutes(hours * MINUTES_PER_HOUR));
   // Down to the room as it is by then: cooling takes hours, so it is looked at where it would end.
-  ramp(roomAt(room, at + wholeMinutes((Math.abs(nowC - roomAt(room, at)) / RAMP_C_PER_H) * MINUTES)));
+  ramp(roomAt(room, at + wholeMinutes((Math.abs(nowC - roomAt(room, at)) / RAMP_C_PER_H) * MINUTES_PER_HOUR)));
   return stages;
 }
 
@@ -81,11 +81,11 @@ export function roomWith(room: Room, stages: readonly WarmStage[]): Room {
   const [fromMin, toMin] = [stages[0].fromMin, stages[stages.length - 1].toMin];
   const warm = stages.flatMap((stage) => {
     if (stage.fromC === stage.toC) return [{ fromMin: stage.fromMin, temperatureC: stage.toC }];
-    const hours = Math.ceil((stage.toMin - stage.fromMin) / MINUTES);
+    const hours = Math.ceil((stage.toMin - stage.fromMin) / MINUTES_PER_HOUR);
     const rising = stage.toC > stage.fromC;
     return Array.from({ length: hours }, (_, i) => {
-      const share = Math.min(1, ((i + (rising ? 0 : 1)) * MINUTES) / (stage.toMin - stage.fromMin));
-      return { fromMin: stage.fromMin + i * MINUTES, temperatureC: stage.fromC + (stage.toC - stage.fromC) * share };
+      const share = Math.min(1, ((i + (rising ? 0 : 1)) * MINUTES_PER_HOUR) / (stage.toMin - stage.fromMin));
+      return { fromMin: stage.fromMin + i * MINUTES_PER_HOUR, temperatureC: stage.fromC + (stage.toC - stage.fromC) * share };
     });
   });
   const before = room.profile.filter((entry) => entry.fromMin < fromMin);

@@ -1,9 +1,7 @@
 /** What can still become of pieces at best: how many pours at the least, and how early one may be finished, with the bench to itself and always open. */
-import { upToMinute } from '../../units/time.ts';
+import { MINUTES_PER_HOUR, upToMinute } from '../../units/time.ts';
 import { pourTimes, type Piece } from './piece.ts';
 import type { Progress } from './turns.ts';
-
-const HOUR_MIN = 60;
 
 /** At the least so many pours at the bench: of every key, as many as the piece has left that has most of them. */
 export function poursLeft(pieces: readonly Piece[], progress: readonly Progress[]): number {
@@ -37,8 +35,8 @@ export function soonestMin(piece: Piece, { done, times, readyMin, surface, relea
     const planes = task.kind === 'floor' ? floor : jobs[task.pour].planesAbove;
     const paintH = planes.reduce((sum, plane) => sum + plane.paintH, 0);
     const begins = task.kind === 'floor' ? Math.max(at, ready) : Math.max(at, last!.paintable, last!.scuffable) + pace.scuffMin;
-    at = begins + paintH * HOUR_MIN;
-    ready = at + Math.max(...planes.map(({ dryH }) => dryH)) * HOUR_MIN;
+    at = begins + paintH * MINUTES_PER_HOUR;
+    ready = at + Math.max(...planes.map(({ dryH }) => dryH)) * MINUTES_PER_HOUR;
     dry = ready;
   }
   return Math.max(released, dry);

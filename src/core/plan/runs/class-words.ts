@@ -5,7 +5,7 @@ import { counted, grams, listed, ml } from '../../units/format.ts';
 import { dayAndTime } from '../../units/when.ts';
 import { doNotPour } from '../halts.ts';
 import type { ClassPlan, Finding, Pour, Step } from '../plan.ts';
-import { meetingWords, studentsWords } from './class.ts';
+import { meetingWords } from './class.ts';
 
 const HANDS: readonly Step['kind'][] = ['paint', 'place', 'pour'];
 
@@ -57,7 +57,7 @@ export function classLines(scene: Scene, told: ClassPlan): string[] {
   ];
   const pours = (list: readonly number[]) => (list.length === 0 ? 'nothing is poured' : `${list.length === 1 ? 'pour' : 'pours'} ${listed(list.map(String))}`);
   return [
-    `${meetingWords(told)}, ${studentsWords(told.students)}: ${does.length > 0 ? `each ${listed(does)}.` : 'nothing is ready for them.'}`,
+    `${meetingWords(told)}, ${counted(told.students, 'student')}: ${does.length > 0 ? `each ${listed(does)}.` : 'nothing is ready for them.'}`,
     ...(does.length > 0 ? [`Before it: ${pours(told.pouredBefore)}. After it: ${pours(told.pouredAfter)}.`] : []),
     ...told.why,
   ];
@@ -75,7 +75,7 @@ export function classFindings({ class: meeting }: Scene, told: ClassPlan): Findi
     code: 'class-room',
     severity: 'caution',
     subject: 'class',
-    message: `${studentsWords(told.students)} in one room with resin: air has to move across the benches to outside all the time, and gloves, sleeves and eye protection have to fit everyone.`,
+    message: `${counted(told.students, 'student')} in one room with resin: air has to move across the benches to outside all the time, and gloves, sleeves and eye protection have to fit everyone.`,
     remedy: `${told.pours === null ? 'Mix and pour only when they are out; let them in once it has cured. ' : 'Small cups, one at a time on the scale, nobody left alone with one; a metal tray outside the door. '}${(meeting?.youngest ?? LEAST_AGE) < LEAST_AGE ? `Nobody under ${LEAST_AGE} mixes or touches resin that has not cured. ` : ''}No food; pregnant or asthmatic, ask a doctor first. Label every mold.`,
   };
   return isIdle(told) ? [idle, room] : [room];

@@ -6,24 +6,23 @@
 import type { Plane, Scene, SolidPlacement } from '../../scene/scene.ts';
 import { LEAST_AGE } from '../../scene/read-class.ts';
 import { MINUTES_PER_HOUR, formatLocalTime, upToMinute } from '../../units/time.ts';
-import { listed, plain, span } from '../../units/format.ts';
+import { listed, span } from '../../units/format.ts';
 import { dayAndTime } from '../../units/when.ts';
 import type { Span } from '../bench-calendar.ts';
-import { stayUntil, withStays } from '../box/stays.ts';
-import type { HeatJudge, HeatSoFar } from '../heat-judge.ts';
-import { isHot, isNear } from '../hot.ts';
+import type { HeatJudge } from '../heat-judge.ts';
+import { isNear, tooDeep } from '../hot.ts';
 import type { Laid, LaidPour } from '../heat-rounds.ts';
 import type { LayerAt } from '../layers.ts';
 import type { Mixed } from '../mix.ts';
 import type { ClassPlan } from '../plan.ts';
-import { finishOf, paceOf, pourOn, timesAt, type Pace, type ScheduledPour, type Surfacing } from '../schedule.ts';
+import { emptyPile, pouredOn, type Pile } from '../pile.ts';
+import { finishedWith, finishOf, NOTHING, paceOf, pourAt, pourOn, type Pace, type ScheduledPour, type Surfacing } from '../schedule.ts';
+import { planesOn } from '../slices.ts';
 import { firstTopAbove } from '../split.ts';
-import { floorPlanes, planesAt } from '../stops.ts';
-import { judgedPour } from './hold.ts';
+import { floorPlanes } from '../stops.ts';
 
 /** A scuff for a class is done at most so long before it, hours; the surface is fresh then, and nobody is in the way. */
 const SCUFF_BEFORE_H = 72;
-const NOTHING: Surfacing = { planes: [], scuff: [], paint: [], dry: null };
 
 export interface ClassRequest {
   readonly layers: readonly LayerAt[];
@@ -62,7 +61,7 @@ export function classHeld(scene: Scene, laid: Laid, request: ClassRequest): Clas
     if (ready === null) continue;
     const made = withClass(pace, laid, { ...request, work, scuff: ready, toMin });
     const deep = made.laid.pours[work.index];
-    if (work.pours && deep?.judged && (isHot(deep.judged.verdict, depthOf(deep)) || isNear(deep.judged.verdict, depthOf(deep)))) {
+    if (work.pours && deep?.judged && (tooDeep(deep.slice, deep.judged) || isNear(deep.judged.verdict, deep.slice.toMm - deep.slice.fromMm))) {
       whyNot.push(`Pour ${work.index + 1} is near to too much heat: the teacher pours it, with nobody else in the room.`);
       const calm = { ...work, pours: false };
       if (calm.figures.length === 0) continue;
@@ -85,14 +84,10 @@ function gapOf(scene: Scene, laid: Laid, { layers }: ClassRequest, index: number
   const isSet = (placement: SolidPlacement) => (placement.hold === 'fixed' ? index === 0 : index < tops.length && (firstTopAbove(placement.baseMm, tops) ?? tops[tops.length - 1]) === tops[index]);
   return {
     index,
-    planes: below ? planesOn(scene, below) : floorPlanes(scene, layers[0].fromMm),
+    planes: below ? planesOn(scene, below.slice) : floorPlanes(scene, layers[0].fromMm),
     figures: scene.placements.filter((placement): placement is SolidPlacement => placement.kind === 'figure' && isSet(placement)),
     pours: index < tops.length,
   };
-}
-
-function planesOn(scene: Scene, { slice: { toMm, layerAt } }: LaidPour): readonly Plane[] {
-  return toMm === layerAt.toMm ? planesAt(scene, layerAt.top) : [];
 }
 
 /** What of a gap students do; null: nothing. What is theirs and does not fit is told. */
@@ -145,41 +140,33 @@ function withClass(pace: Pace, laid: Laid, { work, scuff, toMin, heat }: Placing
   const { fromMin, pourH } = scene.class!;
   const times: ScheduledPour[] = laid.schedule.pours.slice(0, work.index);
   const pours: LaidPour[] = laid.pours.slice(0, work.index);
-  let stays: readonly Span[] = times.flatMap(({ box }) => (box ? [box] : []));
-  let soFar: HeatSoFar | null = work.index === 0 ? (heat?.begin(scene.mold, scene.room) ?? null) : (pours[work.index - 1].judged?.then ?? null);
+  let pile = pileBefore(scene, laid, work.index, heat);
   const painted = fromMin + paintMinutes(scene, work.planes);
   const surface: Surfacing = work.planes.length > 0
     ? { planes: work.planes, scuff, paint: [{ from: fromMin, to: painted }], dry: { from: painted, to: painted + Math.max(...work.planes.map(({ dryH }) => dryH)) * MINUTES_PER_HOUR } }
     : { ...NOTHING, scuff };
   for (const { slice, stuck } of laid.pours.slice(work.index)) {
     const i = times.length;
-    const below = times[i - 1];
     const inClass = i === work.index && work.pours;
     const own = inClass ? { ...pace, pourMin: pourH * MINUTES_PER_HOUR, watchedMin: pace.watchedMin - pace.pourMin + pourH * MINUTES_PER_HOUR } : pace;
-    const byLabel = i === work.index ? joined(own, inClass ? fromMin : calendar.fit(own.watchedMin, upToMinute(surface.dry?.to ?? toMin))!) : pourOn(pace, below, slice.formula, planesOn(scene, pours[i - 1]));
-    const stay = below && byLabel.before.scuff.length > 0 ? stayUntil(pace, below, byLabel.before.scuff[0].from) : null;
-    if (stay) stays = [...stays, stay];
-    const next = laid.pours[i + 1];
-    const cures = !next || planesOn(scene, laid.pours[i]).length > 0;
-    const { scheduled, judged } = judgedPour(own, byLabel, { slice, soFar, heat, stays, cures });
-    if (judged) soFar = judged.then;
+    const first = () => pourAt(own, slice.formula, inClass ? fromMin : calendar.fit(own.watchedMin, upToMinute(surface.dry?.to ?? toMin))!, { route: i === 0 ? null : 'cure-scuff-wipe', before: surface });
+    const byLabel = i === work.index ? first() : pourOn(pace, pile.newest!, slice.formula, pile.planes);
+    const cures = i + 1 === laid.pours.length || planesOn(scene, slice).length > 0;
+    const { scheduled, judged, then } = pouredOn(pile, own, byLabel, { slice, cures });
+    pile = then;
     times.push(scheduled);
-    pours.push({ slice, judged, stuck: judged && isHot(judged.verdict, slice.toMm - slice.fromMm) ? (stuck ?? 'thinner would not do') : null });
-
-    function joined(at: Pace, starts: number): ScheduledPour {
-      const label = timesAt(at, slice.formula, starts);
-      return { ...label, route: i === 0 ? null : 'cure-scuff-wipe', before: surface, missedWindow: false, formula: slice.formula, label };
-    }
+    pours.push({ slice, judged, stuck: tooDeep(slice, judged) ? (stuck ?? 'thinner would not do') : null });
   }
-  const top = planesOn(scene, laid.pours[laid.pours.length - 1]);
-  if (work.index < laid.pours.length) return { laid: { ...laid, pours, schedule: finishOf(pace, times, top) } };
-  const placed = pace.box ? withStays(pace, times, surface) : times;
-  const released = scene.mold.keep ? placed[placed.length - 1].demold : Math.max(...placed.map(({ demold }) => demold));
-  return { laid: { ...laid, pours, schedule: { pours: placed, after: surface, finish: Math.max(released, upToMinute(surface.dry!.to)) } } };
+  const schedule = work.index < laid.pours.length ? finishOf(pace, times, pile.planes) : finishedWith(pace, times, surface);
+  return { laid: { ...laid, pours, schedule } };
 }
 
-function depthOf({ slice: { fromMm, toMm } }: LaidPour): number {
-  return toMm - fromMm;
+/** What lies in the mold before the class's own work. */
+function pileBefore(scene: Scene, { pours, schedule }: Laid, index: number, heat: HeatJudge | null): Pile {
+  if (index === 0) return emptyPile(scene, heat, pours[0].slice.fromMm);
+  const { slice, judged } = pours[index - 1];
+  const stays = schedule.pours.slice(0, index - 1).flatMap(({ box }) => box ?? []);
+  return { heat, soFar: judged?.then ?? null, newest: schedule.pours[index - 1], planes: planesOn(scene, slice), stays };
 }
 
 function toldOf(scene: Scene, laid: Laid, work: Gap | null, whyNot: readonly string[]): ClassPlan {
@@ -220,9 +207,4 @@ function firstReady(scene: Scene, { calendar, scuffMin }: Pace, laid: Laid, requ
 /** `Sat 9 May, 10:00`, for findings. */
 export function meetingWords({ at, to }: Pick<ClassPlan, 'at' | 'to'>): string {
   return `${dayAndTime(at)} to ${to.slice(11, 16)}`;
-}
-
-/** `8 students`. */
-export function studentsWords(students: number): string {
-  return `${plain(students, 0)}\u00a0${students === 1 ? 'student' : 'students'}`;
 }

@@ -5,6 +5,8 @@
  * fewest pours at the bench, the earliest end, fewest cups, the earliest ends of all. States of one length are cut to the
  * most promising where there are too many; `whole` says that none was. Of over 120 later hours every second or so is tried.
  */
+import { MINUTES_PER_HOUR } from '../../units/time.ts';
+import { compareInOrder } from '../in-order.ts';
 import { poursLeft, soonestMin } from './bounds.ts';
 import type { Piece } from './piece.ts';
 import { after, begun, finishedMin, isLost, paintTurn, pourTurn, type Progress, type Turn } from './turns.ts';
@@ -19,7 +21,6 @@ const MOST_STATES_A_LEVEL = 1_500;
 const WHOLE_GROUPS = 4;
 /** Later starts that are tried of one of two pieces; of more, fewer. */
 const MOST_STARTS = 120;
-const HOUR_MIN = 60;
 
 export interface StaggerRequest {
   /** Not to be finished later. */
@@ -80,7 +81,7 @@ function grown(pieces: readonly Piece[], request: StaggerRequest, { kept, best }
 }
 
 function mayBeBest(pieces: readonly Piece[], { atBest }: State, best: Staggered | null): boolean {
-  return !best || compareWorth(atBest, [lateOf(pieces, best.finishMin), best.pours, Math.max(...best.finishMin)]) <= 0;
+  return !best || compareInOrder(atBest, [lateOf(pieces, best.finishMin), best.pours, Math.max(...best.finishMin)]) <= 0;
 }
 
 function atBest(pieces: readonly Piece[], progress: readonly Progress[], { freeMin, pours }: Pick<State, 'freeMin' | 'pours'>): State['atBest'] {
@@ -93,11 +94,6 @@ export function worth({ late, pours, finishMin, cups }: { readonly late: number;
   return [late, pours, Math.max(...finishMin), cups, finishMin.reduce((sum, end) => sum + end, 0)];
 }
 
-export function compareWorth(a: readonly number[], b: readonly number[]): number {
-  const at = a.findIndex((value, i) => value !== b[i]);
-  return at < 0 ? 0 : a[at] - b[at];
-}
-
 interface End {
   readonly state: State;
   readonly finishMin: readonly number[];
@@ -105,7 +101,7 @@ interface End {
 
 function compareEnds(pieces: readonly Piece[], a: End, b: End): number {
   const of = ({ state, finishMin }: End) => worth({ ...state, finishMin, late: lateOf(pieces, finishMin) });
-  return compareWorth(of(a), of(b));
+  return compareInOrder(of(a), of(b));
 }
 
 /** Pieces finished after the day that they are wanted. */
@@ -114,7 +110,7 @@ export function lateOf(pieces: readonly Pick<Piece, 'mustBeByMin'>[], finishMin:
 }
 
 function promising(a: State, b: State): number {
-  return compareWorth(a.atBest, b.atBest) || a.freeMin - b.freeMin || a.cups - b.cups;
+  return compareInOrder(a.atBest, b.atBest) || a.freeMin - b.freeMin || a.cups - b.cups;
 }
 
 /** Of states that are the same but for what was counted, the best. */
@@ -184,8 +180,8 @@ function openHours({ pace: { calendar, watchedMin } }: Piece, { fromMin, toMin, 
   const hours: number[] = [];
   for (const span of calendar.spans(fromMin)) {
     if (span.from > toMin) break;
-    const first = Math.ceil((Math.max(span.from, fromMin + 1)) / HOUR_MIN) * HOUR_MIN;
-    for (let hour = first; hour + watchedMin <= Math.min(span.to, toMin); hour += HOUR_MIN) hours.push(hour);
+    const first = Math.ceil((Math.max(span.from, fromMin + 1)) / MINUTES_PER_HOUR) * MINUTES_PER_HOUR;
+    for (let hour = first; hour + watchedMin <= Math.min(span.to, toMin); hour += MINUTES_PER_HOUR) hours.push(hour);
   }
   const every = Math.ceil(hours.length / most);
   return hours.filter((_hour, i) => i % every === 0);

@@ -7,13 +7,15 @@ import { mixedAtC } from '../../cure/mixed-at.ts';
 import type { Scene } from '../../scene/scene.ts';
 import { MINUTES_PER_HOUR, parseLocalTime, upToMinute } from '../../units/time.ts';
 import { doNotPour } from '../halts.ts';
+import { compareInOrder } from '../in-order.ts';
 import { planScene } from '../plan-scene.ts';
 import type { Moves, Plan, PlanResult } from '../plan.ts';
 import type { Given } from '../planning.ts';
+import { NOTHING } from '../schedule.ts';
 import { heldPlan, type HeldPour } from './hold.ts';
 import { MOST_PIECES, notOneBench } from './one-bench.ts';
 import { pieceOf, withMoves, type Piece } from './piece.ts';
-import { compareWorth, lateOf, stagger, worth, type Staggered } from './stagger.ts';
+import { lateOf, stagger, worth, type Staggered } from './stagger.ts';
 import { togetherOf, totalsOf, workOf, type Together } from './together-plan.ts';
 import type { PieceTurn } from './turns.ts';
 import { sharedMix, shareOf, type Member, type SharedMix } from './visit.ts';
@@ -62,7 +64,7 @@ export function planTogether(all: readonly TogetherPiece[], startMin?: number): 
 }
 
 function wins(pieces: readonly Piece[], found: Staggered, alone: readonly number[]): boolean {
-  return compareWorth(worth({ ...found, late: lateOf(pieces, found.finishMin) }), alone) < 0;
+  return compareInOrder(worth({ ...found, late: lateOf(pieces, found.finishMin) }), alone) < 0;
 }
 
 /** Each piece from where the bench is done with the one before: its own plan, and what the stagger is held against. */
@@ -126,7 +128,7 @@ function planHeld(all: readonly TogetherPiece[], pieces: readonly Piece[], { fou
       return part ? [{ startsMin: turn.startsMin, pourMin: turn.pourMin, route: part.route, before: part.surface, cups: cupsOf(turn.parts, index, i) }] : [];
     });
     const last = found.turns.flatMap(({ parts }) => parts.filter(({ piece }) => piece === index)).at(-1)!;
-    const after = last.pour === null ? last.surface : { planes: [], scuff: [], paint: [], dry: null };
+    const after = last.pour === null ? last.surface : NOTHING;
     const held = heldPlan({ pours, after, found: (moved, stands) => { moves[index] = moved; holds &&= stands; } });
     const result = planScene(scene, { ...given, startMin: begins[index], held });
     if (!result.ok) return { ok: false, piece: index, problems: result.problems };

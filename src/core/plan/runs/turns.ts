@@ -4,15 +4,12 @@
  * a surface that can be poured on while it is tacky, by hours alone, is; so no window is given up for company.
  */
 import { upToMinute } from '../../units/time.ts';
-import type { Span } from '../bench-calendar.ts';
+import { SLACK_MIN, type Span } from '../bench-calendar.ts';
 import { curesInSleep } from '../best/sleep.ts';
 import type { Route } from '../plan.ts';
-import { paintAndDry, scuffPaintDry, scuffThenPour, type PourTimes, type Surfacing } from '../schedule.ts';
+import { NOTHING, paintAndDry, scuffPaintDry, scuffThenPour, type PourTimes, type Surfacing } from '../schedule.ts';
 import { pourTimes, type Piece } from './piece.ts';
 import type { SharedMix } from './visit.ts';
-
-/** Sums of hours leave noise far below this. */
-const SLACK_MIN = 1e-6;
 
 /** How far a piece is. */
 export interface Progress {
@@ -47,8 +44,6 @@ export interface Turn {
   readonly pourMin: number;
   readonly parts: readonly PieceTurn[];
 }
-
-const NOTHING: Surfacing = { planes: [], scuff: [], paint: [], dry: null };
 
 export function begun({ startMin }: Piece): Progress {
   return { done: 0, times: null, readyMin: startMin, surface: NOTHING, releasedMin: -Infinity };
