@@ -1,5 +1,5 @@
 /** Findings about layers, pours, cups, the rim and joints. */
-import { grams, listed, mm, percent, plain, span } from '../units/format.ts';
+import { capital, grams, listed, mm, percent, plain, span } from '../units/format.ts';
 import { weekdayAndTime } from '../units/when.ts';
 import { moldMaterialWords } from '../resin/material-words.ts';
 import type { Formula } from '../scene/scene.ts';
@@ -64,8 +64,7 @@ function thinRemedy(layer: LayerAt, below: LayerAt | undefined, formula: Formula
   }
   const raised = `raise its top from ${plain(layer.toMm, 3)} to ${plain(layer.fromMm + formula.minDepthMm, 3)}`;
   const lowered = below ? `lower the stop below it from ${plain(layer.fromMm, 3)} to ${plain(layer.toMm - formula.minDepthMm, 3)}, ` : '';
-  const sentence = `${lowered}${raised}, or choose a formula that pours thinner.`;
-  return sentence[0].toUpperCase() + sentence.slice(1);
+  return capital(`${lowered}${raised}, or choose a formula that pours thinner.`);
 }
 
 /** The planner never makes one; this guards every planner to come. */

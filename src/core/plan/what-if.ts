@@ -13,7 +13,7 @@ import { nameOf, thing, thingsOf } from '../scene/edit/things.ts';
 import { readScene, problemLine, type Problem } from '../scene/read.ts';
 import type { Scene } from '../scene/scene.ts';
 import { parseDays } from '../scene/schema.ts';
-import { listed, mm, plain, span } from '../units/format.ts';
+import { capital, listed, mm, plain, span } from '../units/format.ts';
 import { parseLocalTime } from '../units/time.ts';
 import { dayName } from '../units/when.ts';
 import type { Finding, Plan, PlanResult } from './plan.ts';
@@ -94,7 +94,7 @@ export function leadOf(file: SceneFile, trials: readonly Trial[]): string {
   const first = words.filter((each) => each.startsWith('at '));
   const rest = words.filter((each) => !each.startsWith('at '));
   const together = [...first, ...(rest.length > 0 ? [`with ${listed(rest)}`] : [])].join(', ');
-  return together.charAt(0).toUpperCase() + together.slice(1);
+  return capital(together);
 }
 
 /** More planes than this that come to dry alike are counted. */

@@ -9,6 +9,7 @@ import type { Block } from './flow.ts';
 import { gap, heading, paragraph, tickItem } from './flow.ts';
 import type { Words } from './pen.ts';
 import { SMALL_PT, TICK_BOX_MM } from './pen.ts';
+import { capital } from '../units/format.ts';
 
 /** mm from one box to the next, and from one row of boxes to the next. */
 const BOX_PITCH_MM = 15.2;
@@ -83,4 +84,3 @@ function afterNumbers(text: string): string {
 }
 
 const bold = (text: string): Words => ({ text, face: 'bold' });
-const capital = (words: string): string => `${words[0].toUpperCase()}${words.slice(1)}`;

@@ -3,7 +3,7 @@
  * eyes, fins and tails. Parts are the same part where their sections overlap.
  */
 import { NUMBER_WORDS } from '../plan/number-words.ts';
-import { mm, percent, plain } from '../units/format.ts';
+import { capital, mm, percent, plain } from '../units/format.ts';
 import type { Hint } from './guide.ts';
 import { acrossMm, centerOf, lengthMm, overlap, partsOf, roundness } from './parts.ts';
 import { loopArea, regionArea, type Region, type Regions } from './region.ts';
@@ -122,4 +122,3 @@ function looksLike(part: Region, wholeMm2: number): string {
 }
 
 const numberWord = (n: number): string => NUMBER_WORDS[n] ?? String(n);
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

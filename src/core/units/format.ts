@@ -78,6 +78,11 @@ export function listed(words: readonly string[]): string {
   return `${words.slice(0, -1).join(', ')} and ${words[words.length - 1]}`;
 }
 
+/** `even pours` as it begins a sentence: `Even pours`. */
+export function capital(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}
+
 /** `1 pour`, `6 pours`. */
 export function counted(count: number, one: string, many = `${one}s`): string {
   return `${plain(count, 0)}${NBSP}${count === 1 ? one : many}`;

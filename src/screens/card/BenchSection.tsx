@@ -10,6 +10,7 @@ import { HoursRow } from './HoursRow.tsx';
 import { PLACES } from './PieceParts.tsx';
 import { QuantityField } from './QuantityField.tsx';
 import type { QuantityKind } from './typed-quantity.ts';
+import { capital } from '../../core/units/format.ts';
 
 const KINDS: Readonly<Record<'g' | 'mL' | 'h' | 'fraction', QuantityKind>> = { g: 'mass', mL: 'volume', h: 'hours', fraction: 'percent' };
 const PER_SHOWN = { g: 1, mL: 1, h: 1, fraction: 100 } as const;
@@ -38,7 +39,7 @@ export function BenchSection({ file }: { readonly file: SceneFile }) {
       {BENCH_FIELDS.map(({ field, words, unit }) => (
         <QuantityField
           key={field}
-          label={words.charAt(0).toUpperCase() + words.slice(1)}
+          label={capital(words)}
           kind={KINDS[unit]}
           usual={isDefault(file, `bench.${field}`)}
           value={Number((benchValue(file, field) * PER_SHOWN[unit]).toPrecision(12))}

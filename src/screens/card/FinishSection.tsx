@@ -1,6 +1,7 @@
 /** The finish: each face, edges, coat, warm rest, base, and the hours of it. Not planned until someone asks. */
 import { isDefault } from '../../core/scene/edit/default.ts';
-import { capital, type FinishingFile, type SceneFile } from '../../core/scene/edit/file.ts';
+import type { FinishingFile, SceneFile } from '../../core/scene/edit/file.ts';
+import { capital } from '../../core/units/format.ts';
 import {
   BASE_CHOICES, clearFinishHours, FACE_CHOICES, faceOf, finishOf, HOUR_FIELDS, isCoated, leaveFinish, planFinish, setBase, setCoat, setEdge, setFace, setFinishCost, setFinishHours, setWarmRest,
   USUAL_FINISH, type FaceField,

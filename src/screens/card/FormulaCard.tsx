@@ -8,7 +8,7 @@ import { formulaIn, ownFormula, removeFormula, renameFormula, setFamily, setLabe
 import { labelFields, moreFields, type LabelFieldInfo } from '../../core/scene/edit/label-fields.ts';
 import { addFromShelf, formulaForShelf } from '../../core/scene/edit/shelf.ts';
 import type { Family } from '../../core/scene/scene.ts';
-import { plain } from '../../core/units/format.ts';
+import { capital, plain } from '../../core/units/format.ts';
 import { HeatSection } from '../heat/HeatSection.tsx';
 import { useComposeUi } from '../compose/ui.ts';
 import { usePiece } from '../shared/piece.ts';
@@ -53,7 +53,7 @@ export function FormulaCard({ file, id }: { readonly file: SceneFile; readonly i
 function LabelField({ formula, info }: { readonly formula: FormulaFile; readonly info: LabelFieldInfo }) {
   const edit = usePiece((state) => state.edit);
   const { field, words, unit, value, typical, range, provenance } = info;
-  const label = words.charAt(0).toUpperCase() + words.slice(1);
+  const label = capital(words);
   const clear = formula[field] !== undefined && <button type="button" className="link" onClick={() => edit((before) => setLabelValue(before, formula.id, field, null))}>Typical again<span className="hidden">: {words}</span></button>;
   if (field === 'ratioByVolume' || field === 'ratioByMass') {
     const ratio = Array.isArray(value) ? `${plain(value[0], 2)} : ${plain(value[1], 2)}` : '';

@@ -1,6 +1,7 @@
 /** The lamp the finished piece stands under; without one, light comes from all round. Closed until used. */
-import { capital, type SceneFile } from '../../core/scene/edit/file.ts';
+import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { LAMP_FIELDS, setLamp } from '../../core/scene/edit/read.ts';
+import { capital } from '../../core/units/format.ts';
 import { usePiece } from '../shared/piece.ts';
 import { CardSection } from './fields.tsx';
 import { QuantityField } from './QuantityField.tsx';

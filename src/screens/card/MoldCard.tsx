@@ -2,10 +2,11 @@
 import { lazy, Suspense } from 'react';
 import { moldMaterialWords } from '../../core/resin/material-words.ts';
 import { isDefault } from '../../core/scene/edit/default.ts';
-import { capital, type SceneFile } from '../../core/scene/edit/file.ts';
+import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { MOLD_MATERIALS, moldFields, moldValue, setMold, setMoldShape, type MoldField } from '../../core/scene/edit/mold.ts';
 import { namePiece, setCast } from '../../core/scene/edit/piece.ts';
 import type { MoldMaterial } from '../../core/scene/scene.ts';
+import { capital } from '../../core/units/format.ts';
 import type { SwitchUnits } from '../../store/piece-state.ts';
 import { usePiece } from '../shared/piece.ts';
 import { BenchSection } from './BenchSection.tsx';

@@ -1,8 +1,9 @@
 /** What the piece costs beside its resin, and what to ask for it: hours, consumables, reserve, margin, tax. Not asked until someone begins. */
 import { useState } from 'react';
-import { capital, type EditResult, type SceneFile } from '../../core/scene/edit/file.ts';
+import type { EditResult, SceneFile } from '../../core/scene/edit/file.ts';
 import { addOther, changeOther, LABOR_FIELDS, laborOf, removeOther, setLabor, type LaborFieldInfo } from '../../core/scene/edit/labor.ts';
 import { currencyOf, setCurrency, setRoundCost } from '../../core/scene/edit/prices.ts';
+import { capital } from '../../core/units/format.ts';
 import { usePiece } from '../shared/piece.ts';
 import { CardSection, TextField } from './fields.tsx';
 import { PLACES } from './PieceParts.tsx';

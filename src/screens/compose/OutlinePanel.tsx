@@ -5,7 +5,7 @@ import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { creature } from '../../core/scene/edit/creature.ts';
 import { thing, thingsOf } from '../../core/scene/edit/things.ts';
 import { outlineOf, type EditKind, type OutlineEdit, type OutlineItem } from '../../core/scene/outline.ts';
-import { plain } from '../../core/units/format.ts';
+import { capital, plain } from '../../core/units/format.ts';
 import type { Derived } from '../../store/piece-state.ts';
 import { ManyField, TextField, YesNo } from '../card/fields.tsx';
 import { QuantityField } from '../card/QuantityField.tsx';
@@ -58,7 +58,7 @@ function Item({ item, file }: { readonly item: OutlineItem; readonly file: Scene
 function Edit({ edit: { path, words, kind, value, choices } }: { readonly edit: OutlineEdit }) {
   const edit = usePiece((state) => state.edit);
   const set = (to: FieldValue): boolean => edit((before) => setAt(before, path, to));
-  const label = words.charAt(0).toUpperCase() + words.slice(1);
+  const label = capital(words);
   if (kind === 'choice') {
     const given = [...(value === null ? [{ value: NOT_SAID, words: 'not said' }] : []), ...(choices ?? [])];
     return <ManyField label={label} value={String(value ?? NOT_SAID)} choices={given} onChoose={(to) => set(to === NOT_SAID ? null : to)} />;

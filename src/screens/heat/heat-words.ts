@@ -3,7 +3,7 @@ import { causeWords, roomLimit, safeDepth, warmest } from '../../core/plan/heat-
 import { isHot, isNear } from '../../core/plan/hot.ts';
 import type { Pour, PourHeat } from '../../core/plan/plan.ts';
 import type { Formula, Mold } from '../../core/scene/scene.ts';
-import { mm } from '../../core/units/format.ts';
+import { capital, mm } from '../../core/units/format.ts';
 
 /** How near a pour is to too much, from its safe depth. */
 export type Nearness = 'within' | 'near' | 'over';
@@ -15,8 +15,7 @@ export function nearness({ heat, depthMm }: Pick<Pour, 'heat' | 'depthMm'>): Nea
 
 /** `Warm, 34 to 48 °C at its warmest, after about 6 h.` */
 export function verdictLine(heat: PourHeat): string {
-  const words = warmest(heat);
-  return `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
+  return `${capital(warmest(heat))}.`;
 }
 
 /** What is safe there and why, and the room that would be too much. */

@@ -2,7 +2,7 @@
 import type { HeatSeries } from '../../core/cure/verdict-series.ts';
 import { warmest } from '../../core/plan/heat-words.ts';
 import type { PourHeat } from '../../core/plan/plan.ts';
-import { span } from '../../core/units/format.ts';
+import { capital, span } from '../../core/units/format.ts';
 
 /** Within this of the room nobody feels the difference, K: from then on it is cool again. */
 const COOL_AGAIN_K = 3;
@@ -11,7 +11,7 @@ const ROWS = 8;
 /** `Warm, 34 to 48 °C at its warmest, after about 6 h. Within 3 °C of the room again after about 1 d.` As the plan has it: each resin within the band peaks at its own hour. */
 export function seriesWords(heat: Pick<PourHeat, 'words' | 'rangeC' | 'afterH'>, { hours, highC, roomC }: HeatSeries): string {
   const words = warmest(heat);
-  const peak = `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
+  const peak = `${capital(words)}.`;
   const warm = highC.findLastIndex((c, i) => c > roomC[i] + COOL_AGAIN_K);
   if (warm < 0) return `${peak} It stays within ${COOL_AGAIN_K}\u00a0°C of the room.`;
   if (warm === hours.length - 1) return peak;

@@ -1,7 +1,7 @@
 /** On a creature's card: whether its planes line up for one eye, and where that is. */
 import type { CreatureFile } from '../../core/scene/edit/file.ts';
 import { EYE_FIELDS, setRead, STRETCH_WORDS } from '../../core/scene/edit/read.ts';
-import { capital } from '../../core/scene/edit/file.ts';
+import { capital } from '../../core/units/format.ts';
 import { QuantityField } from '../card/QuantityField.tsx';
 import { YesNo } from '../card/fields.tsx';
 import { usePiece } from '../shared/piece.ts';

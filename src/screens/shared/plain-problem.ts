@@ -3,6 +3,7 @@ import { BENCH_FIELDS } from '../../core/scene/edit/bench.ts';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { nameOf, thingsOf } from '../../core/scene/edit/things.ts';
 import type { Problem } from '../../core/scene/read.ts';
+import { capital } from '../../core/units/format.ts';
 
 const PARTS: Readonly<Record<string, string>> = {
   mold: 'Mold', cast: 'How it is cast', fillMm: 'Filled to', fills: 'Resin', placements: 'What stands in it', formulas: 'Formulas',
@@ -12,7 +13,7 @@ const PARTS: Readonly<Record<string, string>> = {
 /** `Bench hours: found no 40.5 h at a stretch; …`. */
 export function plainProblem({ path, message }: Problem, file: SceneFile): string {
   const subject = subjectOf(path, file);
-  return subject === null ? message.charAt(0).toUpperCase() + message.slice(1) : `${subject}: ${message}`;
+  return subject === null ? capital(message) : `${subject}: ${message}`;
 }
 
 function subjectOf(path: string, file: SceneFile): string | null {
@@ -25,5 +26,3 @@ function subjectOf(path: string, file: SceneFile): string | null {
   const formula = part === 'formulas' && at !== undefined ? file.formulas?.[Number(at)] : undefined;
   return formula ? (formula.name ?? formula.id) : (PARTS[part] ?? null);
 }
-
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

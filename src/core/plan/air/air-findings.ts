@@ -1,7 +1,7 @@
 /** Findings about damp air: pours that may cloud, films that keep the next pour from bonding, water that settles on cold things. */
 import { dewPointC } from '../../cure/dew-point.ts';
 import { roomAt } from '../../cure/equivalent-time.ts';
-import { plain } from '../../units/format.ts';
+import { capital, plain } from '../../units/format.ts';
 import { parseLocalTime } from '../../units/time.ts';
 import type { Planned } from '../context.ts';
 import { poursNamed } from '../pours-named.ts';
@@ -78,8 +78,4 @@ function coldThings({ scene, pours }: Planned): Finding[] {
       pours: wet.map(({ pour }) => pour.index),
     },
   ];
-}
-
-function capital(words: string): string {
-  return `${words[0].toUpperCase()}${words.slice(1)}`;
 }

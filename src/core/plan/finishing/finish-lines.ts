@@ -1,6 +1,6 @@
 /** The finish in lines for lists: how each face is done, what each flood coat takes. */
 import type { FaceFinish } from '../../scene/scene.ts';
-import { counted, grams, ml, mm, plain } from '../../units/format.ts';
+import { capital, counted, grams, ml, mm, plain } from '../../units/format.ts';
 import type { FinishingPlan, FinishWork, FloodCoat, Step } from '../plan.ts';
 
 const NBSP = '\u00a0';
@@ -10,7 +10,7 @@ export const FINISH_WORDS: Readonly<Record<FaceFinish, string>> = { 'as-cast': '
 /** `Top, 240 cm²: polished, 180 to 3000, compound, polish`. */
 export function faceLine({ name, finish, areaCm2, grits, polish }: FinishingPlan['faces'][number]): string {
   const ladder = grits.length > 0 ? `, ${grits[0]} to ${grits[grits.length - 1]}${polish ? ', compound, polish' : ''}` : '';
-  return `${name[0].toUpperCase()}${name.slice(1)}, ${plain(areaCm2, 0)}${NBSP}cm²: ${FINISH_WORDS[finish]}${ladder}`;
+  return `${capital(name)}, ${plain(areaCm2, 0)}${NBSP}cm²: ${FINISH_WORDS[finish]}${ladder}`;
 }
 
 /** Name of a face: `front side`, `top`, `sides`. */

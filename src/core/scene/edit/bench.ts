@@ -1,8 +1,8 @@
 /** The bench card: first day and hours, scale, what stays in the cup, how long things take. */
 import { plain } from '../../units/format.ts';
 import type { PrintBars } from '../scene.ts';
-import { done, refused, type BenchFile, type EditResult, type HoursFile, type SceneFile } from './file.ts';
-import { patched } from './replace.ts';
+import { refused, type EditResult, type HoursFile, type SceneFile } from './file.ts';
+import { withParts } from './parts.ts';
 
 export type BenchField = 'scaleG' | 'holdUpMl' | 'allowanceFraction' | 'pourH' | 'scuffH' | 'watchH';
 
@@ -39,25 +39,21 @@ export function setBench(file: SceneFile, field: BenchField, value: number | nul
   if (!info) return refused('The bench has no such value.');
   const unit = info.unit === 'fraction' ? '' : `\u00a0${info.unit}`;
   const shown = value === null ? 'as usual' : info.unit === 'fraction' ? `${plain(value * 100, 1)}\u00a0%` : `${plain(value, 3)}${unit}`;
-  return withBench(file, { [field]: value ?? undefined }, `${info.words} ${shown}`, info.words);
+  return withParts(file, { bench: { [field]: value ?? undefined } }, `${info.words} ${shown}`, info.words);
 }
 
 /** The first day and hour, `2026-05-04T08:00`; `null`: not set. */
 export function setStart(file: SceneFile, start: string | null): EditResult {
-  return withBench(file, { start: start ?? undefined }, start === null ? 'no first day' : `begin ${start.replace('T', ' ')}`, 'first day and hour');
+  return withParts(file, { bench: { start: start ?? undefined } }, start === null ? 'no first day' : `begin ${start.replace('T', ' ')}`, 'first day and hour');
 }
 
 /** When the bench is used; `null`: every day from 08:00 to 20:00. */
 export function setHours(file: SceneFile, hours: readonly HoursFile[] | null): EditResult {
-  return withBench(file, { hours: hours ?? undefined }, 'bench hours', 'bench hours');
+  return withParts(file, { bench: { hours: hours ?? undefined } }, 'bench hours', 'bench hours');
 }
 
 /** What the 100 mm bars of a printed page measured; `null`: nobody measured, pages are drawn as they are. */
 export function setPrintBars(file: SceneFile, bars: PrintBars | null): EditResult {
   const words = bars === null ? 'printer as it is' : `printed bars ${plain(bars.xMm, 2)} by ${plain(bars.yMm, 2)}\u00a0mm`;
-  return withBench(file, { printBars: bars ?? undefined }, words, 'printed bars');
-}
-
-function withBench(file: SceneFile, patch: Partial<BenchFile>, label: string, subject: string): EditResult {
-  return done(patched(file, { bench: patched(file.bench ?? {}, patch) }), label, subject);
+  return withParts(file, { bench: { printBars: bars ?? undefined } }, words, 'printed bars');
 }

@@ -1,6 +1,7 @@
 /** The person's own calendar: days with other hours at the bench or none, a wanted finish, hours in which someone sleeps in the room. */
-import { done, refused, type BenchFile, type EditResult, type ExceptionFile, type HoursFile, type SceneFile } from './file.ts';
-import { patched, replacedAt } from './replace.ts';
+import { refused, type EditResult, type ExceptionFile, type HoursFile, type SceneFile } from './file.ts';
+import { withParts } from './parts.ts';
+import { patched, replacedAt, unlessEmpty } from './replace.ts';
 
 /** What a day that is opened, and a night, begin with (common practice, no source). */
 const FIRST_HOURS = { from: '10:00', to: '16:00' } as const;
@@ -12,7 +13,7 @@ export function exceptionsOf(file: SceneFile): readonly ExceptionFile[] {
 
 /** A day on which the bench is shut, like `2026-12-24`. */
 export function addException(file: SceneFile, on: string): EditResult {
-  return withBench(file, { exceptions: [...exceptionsOf(file), { on, hours: [] }] }, `bench shut on ${on}`, 'day');
+  return withParts(file, { bench: { exceptions: [...exceptionsOf(file), { on, hours: [] }] } }, `bench shut on ${on}`, 'day');
 }
 
 /** `until`: null leaves it at one day. */
@@ -35,12 +36,12 @@ export function setExceptionHours(file: SceneFile, at: number, hours: Partial<Pi
 export function removeException(file: SceneFile, at: number): EditResult {
   if (!exceptionsOf(file)[at]) return gone();
   const left = exceptionsOf(file).filter((_, i) => i !== at);
-  return withBench(file, { exceptions: left.length > 0 ? left : undefined }, 'usual hours again', 'day');
+  return withParts(file, { bench: { exceptions: unlessEmpty(left) } }, 'usual hours again', 'day');
 }
 
 /** When the piece is wanted, like `2026-12-20T12:00`; null: whenever it is done. */
 export function setReadyBy(file: SceneFile, readyBy: string | null): EditResult {
-  return withBench(file, { readyBy: readyBy ?? undefined }, readyBy === null ? 'no wanted finish' : `wanted by ${readyBy.replace('T', ' ')}`, 'wanted finish');
+  return withParts(file, { bench: { readyBy: readyBy ?? undefined } }, readyBy === null ? 'no wanted finish' : `wanted by ${readyBy.replace('T', ' ')}`, 'wanted finish');
 }
 
 export function sleepOf(file: SceneFile): readonly HoursFile[] {
@@ -65,13 +66,9 @@ export function removeSleep(file: SceneFile, at: number): EditResult {
 const gone = (): EditResult => refused('That day is no longer in the scene.');
 
 function withException(file: SceneFile, at: number, exception: ExceptionFile): EditResult {
-  return withBench(file, { exceptions: replacedAt(exceptionsOf(file), at, exception) }, `bench hours on ${exception.on}`, 'day');
-}
-
-function withBench(file: SceneFile, patch: { readonly [K in keyof BenchFile]?: BenchFile[K] | undefined }, label: string, subject: string): EditResult {
-  return done(patched(file, { bench: patched(file.bench ?? {}, patch) }), label, subject);
+  return withParts(file, { bench: { exceptions: replacedAt(exceptionsOf(file), at, exception) } }, `bench hours on ${exception.on}`, 'day');
 }
 
 function withSleep(file: SceneFile, sleep: readonly HoursFile[], label: string): EditResult {
-  return done(patched(file, { room: patched(file.room ?? {}, { sleep: sleep.length > 0 ? sleep : undefined }) }), label, 'hours of sleep');
+  return withParts(file, { room: { sleep: unlessEmpty(sleep) } }, label, 'hours of sleep');
 }

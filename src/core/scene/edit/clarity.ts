@@ -1,7 +1,8 @@
 /** A fill's clarity: what a chip of the dye lets through, how much light is to pass the fill, and the scale the dye is weighed on. */
-import { plain } from '../../units/format.ts';
+import { capital, plain } from '../../units/format.ts';
 import type { Swatch, TintTarget } from '../scene.ts';
 import { done, refused, type EditResult, type SceneFile, type TintFile } from './file.ts';
+import { withParts } from './parts.ts';
 import { patched, replacedAt } from './replace.ts';
 import { labelMm } from './things.ts';
 
@@ -41,7 +42,7 @@ export function setTarget(file: SceneFile, at: number, target: Partial<TintTarge
 
 /** One step of the scale that dye is weighed on; `null`: the scale of the resin. */
 export function setDyeScale(file: SceneFile, g: number | null): EditResult {
-  return done(patched(file, { bench: patched(file.bench ?? {}, { dyeScaleG: g ?? undefined }) }), g === null ? 'dye on the usual scale' : `dye weighed to ${plain(g, 4)}\u00a0g`, 'one step of the scale for dye');
+  return withParts(file, { bench: { dyeScaleG: g ?? undefined } }, g === null ? 'dye on the usual scale' : `dye weighed to ${plain(g, 4)}\u00a0g`, 'one step of the scale for dye');
 }
 
 const FIELD_WORDS: Readonly<Record<string, string>> = { percent: 'dye in the chip', mm: 'thickness of the chip', passes: 'light that passes', ratio: 'from pour to pour' };
@@ -51,13 +52,9 @@ function withTint(file: SceneFile, at: number, patch: Partial<Record<'swatch' | 
   const result = done(patched(file, { fills: replacedAt(file.fills, at, patched(fill, { tint: patched(fill.tint!, patch) })) }), `fill to ${labelMm(fill.toMm)}: ${words}`);
   if (result.ok) return result;
   const field = /^fills\[\d+\]\.tint\.(?:swatch|target)\.?(\w*):? (.*)$/s.exec(result.reason);
-  return field ? refused(`${sentenceStart(FIELD_WORDS[field[1]] ?? 'clarity')}: ${field[2]}`) : result;
+  return field ? refused(`${capital(FIELD_WORDS[field[1]] ?? 'clarity')}: ${field[2]}`) : result;
 }
 
 function isNumbers(value: unknown, keys: readonly string[]): boolean {
   return typeof value === 'object' && value !== null && keys.every((key) => typeof (value as Record<string, unknown>)[key] === 'number');
-}
-
-function sentenceStart(words: string): string {
-  return words.charAt(0).toUpperCase() + words.slice(1);
 }

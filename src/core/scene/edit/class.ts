@@ -3,7 +3,7 @@ import { plain } from '../../units/format.ts';
 import { LEAST_AGE } from '../read-class.ts';
 import { STUDENT_THINGS } from './class-things.ts';
 import { done, refused, type EditResult, type SceneFile } from './file.ts';
-import { patched } from './replace.ts';
+import { patched, type Patch } from './replace.ts';
 import { nameOf, spoken, thing, thingsOf } from './things.ts';
 
 export type ClassFile = NonNullable<SceneFile['class']>;
@@ -67,12 +67,12 @@ export function setStudentWork(file: SceneFile, does: 'paint' | 'set', { id, the
   return withHands(file, { [does]: ids.length === all.length ? undefined : ids }, `${spoken(nameOf(found))} ${whose}`);
 }
 
-function withHands(file: SceneFile, patch: { readonly [K in keyof Does]?: Does[K] | undefined }, label: string): EditResult {
+function withHands(file: SceneFile, patch: Patch<Does>, label: string): EditResult {
   const hands = patched(file.class?.perStudent ?? {}, patch);
   return withClass(file, { perStudent: Object.keys(hands).length > 0 ? hands : undefined }, label, 'what each student does');
 }
 
-function withClass(file: SceneFile, patch: { readonly [K in keyof ClassFile]?: ClassFile[K] | undefined }, label: string, subject: string): EditResult {
+function withClass(file: SceneFile, patch: Patch<ClassFile>, label: string, subject: string): EditResult {
   if (!file.class) return refused('There is no class any more. Say when it meets first.');
   return done(patched(file, { class: patched(file.class, patch) }), label, subject);
 }

@@ -10,7 +10,7 @@ import { STOP_TOLERANCE_MM } from '../tolerance.ts';
 import { added, done, refused, type AddResult, type CreatureFile, type EditResult, type FigureFile, type PlacementFile, type PlaneFile, type SceneFile } from './file.ts';
 import { freshId, freshName, nameFlaw } from './names.ts';
 import { whenFull } from './place.ts';
-import { patched } from './replace.ts';
+import { patched, unlessEmpty } from './replace.ts';
 import { sketchedPlanes } from './sketch.ts';
 import { heightOf, isLocked, labelMm, makesStop, nameOf, spoken, thing, thingsOf, tidy, unlocked } from './things.ts';
 
@@ -67,7 +67,7 @@ export function removeCreature(file: SceneFile, id: string): EditResult {
   const found = creature(file, id);
   if (!found) return refused('That creature is no longer there.');
   const without = withoutCreature(file, id);
-  return without.ok ? done(without.file, `${spoken(titleOf(found))} taken out`) : without;
+  return without.ok ? done(without.file, `${spoken(nameOf(found))} taken out`) : without;
 }
 
 /** Sets a creature's planes a gap apart through it: its own are moved, added or taken out. */
@@ -75,7 +75,7 @@ export function spacePlanes(file: SceneFile, id: string, wanted: PlanesWanted): 
   const found = creature(file, id);
   if (!found) return refused('That creature is no longer there.');
   const planned = spacedPlanes(file, found, wanted);
-  return planned.ok ? added(planned.file, `${spoken(titleOf(found))} on ${counted(planned.ids.length)}, ${labelMm(wanted.gapMm)} apart`, planned.ids, 'planes') : planned;
+  return planned.ok ? added(planned.file, `${spoken(nameOf(found))} on ${counted(planned.ids.length)}, ${labelMm(wanted.gapMm)} apart`, planned.ids, 'planes') : planned;
 }
 
 /** Sets a creature's planes at these heights, mm up from the floor. */
@@ -83,7 +83,7 @@ export function setPlanes(file: SceneFile, id: string, heightsMm: readonly numbe
   const found = creature(file, id);
   if (!found) return refused('That creature is no longer there.');
   const planned = planesAt(file, found, heightsMm);
-  return planned.ok ? added(planned.file, `${spoken(titleOf(found))} on ${counted(planned.ids.length)}`, planned.ids, 'planes') : planned;
+  return planned.ok ? added(planned.file, `${spoken(nameOf(found))} on ${counted(planned.ids.length)}`, planned.ids, 'planes') : planned;
 }
 
 /** Raises creatures (or lowers them, below 0) with all their planes, as far as the floor and the top let the planes. */
@@ -107,7 +107,7 @@ export function raiseCreatures(file: SceneFile, ids: readonly string[], byMm: nu
       placements: thingsOf(file).map((placement) => (raised.has(placement) ? patched(placement as PlaneFile, { atMm: tidy((placement as PlaneFile).atMm + by) }) : placement)),
       creatures: creaturesOf(file).map((each) => (ids.includes(each.id) ? patched(each, { baseMm: tidy((each.baseMm ?? 0) + by) }) : each)),
     },
-    `${moving.length === 1 ? spoken(titleOf(moving[0])) : `${moving.length} creatures`} ${by < 0 ? 'down' : 'up'} ${labelMm(Math.abs(by))}`,
+    `${moving.length === 1 ? spoken(nameOf(moving[0])) : `${moving.length} creatures`} ${by < 0 ? 'down' : 'up'} ${labelMm(Math.abs(by))}`,
   );
 }
 
@@ -118,7 +118,7 @@ export function setCreature(file: SceneFile, id: string, patch: Partial<Pick<Cre
   const flaw = patch.name === undefined ? null : nameFlaw(patch.name);
   if (flaw) return refused(flaw);
   const tidied = Object.fromEntries(Object.entries(patch).map(([field, value]) => [field, typeof value === 'string' ? value.trim() : typeof value === 'number' ? tidy(value) : value]));
-  return done({ ...file, creatures: creaturesOf(file).map((each) => (each === found ? patched(each, tidied) : each)) }, `${spoken(titleOf(found))} ${changeWords(patch)}`, titleOf(found));
+  return done({ ...file, creatures: creaturesOf(file).map((each) => (each === found ? patched(each, tidied) : each)) }, `${spoken(nameOf(found))} ${changeWords(patch)}`, nameOf(found));
 }
 
 /** Which creatures are painted on a plane. */
@@ -141,7 +141,7 @@ function spacedPlanes(file: SceneFile, found: CreatureFile, { gapMm, tallMm, min
 
 /** Own planes are moved in order from the floor up, so that names, painting times and notes stay with them; others nearby take the creature on. */
 function planesAt(file: SceneFile, found: CreatureFile, heightsMm: readonly number[]): Planned {
-  if (heightsMm.length === 0) return refused(`${titleOf(found)} lies outside the resin. Move it between the floor and ${labelMm(file.fillMm)} up.`);
+  if (heightsMm.length === 0) return refused(`${nameOf(found)} lies outside the resin. Move it between the floor and ${labelMm(file.fillMm)} up.`);
   if (!heightsMm.every(Number.isFinite)) return refused('Found no number; expected heights in mm.');
   const heights = [...heightsMm].sort((a, b) => a - b);
   const sketched = sketchedPlanes(file);
@@ -159,7 +159,7 @@ function planesAt(file: SceneFile, found: CreatureFile, heightsMm: readonly numb
   const scope = { ...file, placements: [...others, ...own] };
   for (const height of free.slice(kept.length)) {
     const so = { ...scope, placements: [...scope.placements, ...fresh] };
-    fresh.push({ id: freshId(so, 'plane'), kind: 'plane', name: freshName(so, `${titleOf(found)} 1`), atMm: tidy(height), slices: [found.id] });
+    fresh.push({ id: freshId(so, 'plane'), kind: 'plane', name: freshName(so, `${nameOf(found)} 1`), atMm: tidy(height), slices: [found.id] });
   }
   const taking = new Set<PlacementFile>(there.filter((plane) => plane !== undefined));
   const moved = new Map<PlacementFile, PlaneFile | undefined>(own.map((plane, n) => [plane, kept[n]]));
@@ -183,7 +183,7 @@ function withoutCreature(file: SceneFile, id: string): { readonly ok: true; read
   const held = thingsOf(file).find((placement) => isOwn(placement, id, sketched) && isLocked(placement));
   if (held) return refused(`${nameOf(held)} is locked. Unlock it first.`);
   const creatures = creaturesOf(file).filter((each) => each.id !== id);
-  return { ok: true, file: patched(offPlanes(file, id), { creatures: creatures.length > 0 ? creatures : undefined }) };
+  return { ok: true, file: patched(offPlanes(file, id), { creatures: unlessEmpty(creatures) }) };
 }
 
 /** The file with the creature on no plane: its own are gone, the others are without it. */
@@ -211,10 +211,6 @@ function onto(plane: PlaneFile, slices: readonly string[]): PlaneFile {
 function turnedOver(turnDeg: FigureFile['turnDeg'] = [0, 0, 0]): readonly [number, number, number] {
   const [a, b, c] = turnDeg;
   return [a + 180 > 180 ? a - 180 : a + 180, -b + 0, -c + 0];
-}
-
-function titleOf({ name, id }: CreatureFile): string {
-  return name ?? id;
 }
 
 /** Without the fields that nobody set. */

@@ -6,6 +6,7 @@
  * document as opening it would; so none can give a document that could not be opened again.
  */
 import type { TestCup } from '../../cure/test-cup.ts';
+import { capital } from '../../units/format.ts';
 import { migrate } from '../migrate.ts';
 import { problemLine, readScene, type Problem } from '../read.ts';
 import type { FaceFinish, Family, Finishing, Hold, MoldMaterial, PlanGoal, Shape, StrokePoint, WarmRest } from '../scene.ts';
@@ -318,8 +319,4 @@ export function added(file: SceneFile, label: string, ids: readonly string[], su
 
 export function refused(reason: string): Refused {
   return { ok: false, reason };
-}
-
-export function capital(words: string): string {
-  return words.charAt(0).toUpperCase() + words.slice(1);
 }

@@ -1,8 +1,8 @@
 /** How the piece is to be finished: its faces, edges and base, a coat, a warm rest, hours of one’s own. */
 import { plain } from '../../units/format.ts';
 import type { FaceFinish, Finishing } from '../scene.ts';
-import { capital, done, refused, type EditResult, type FinishingFile, type SceneFile } from './file.ts';
-import { patched } from './replace.ts';
+import { done, refused, type EditResult, type FinishingFile, type SceneFile } from './file.ts';
+import { patched, type Patch } from './replace.ts';
 
 export const FACE_CHOICES: readonly { readonly value: FaceFinish; readonly words: string }[] = [
   { value: 'as-cast', words: 'as it is cast' },
@@ -92,7 +92,7 @@ export function setFinishCost(file: SceneFile, cost: number): EditResult {
   return withFinish(file, { cost }, 'cost of the finish', 'cost of the finish');
 }
 
-function withFinish(file: SceneFile, patch: { readonly [K in keyof FinishingFile]?: FinishingFile[K] | undefined }, label: string, subject: string): EditResult {
+function withFinish(file: SceneFile, patch: Patch<FinishingFile>, label: string, subject: string): EditResult {
   if (!file.finishing) return refused('The finish is not planned any more. Plan it first.');
-  return done(patched(file, { finishing: patched(file.finishing, patch) }), label, capital(subject));
+  return done(patched(file, { finishing: patched(file.finishing, patch) }), label, subject);
 }

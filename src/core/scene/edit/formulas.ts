@@ -12,7 +12,7 @@ import { added, done, refused, type AddResult, type EditResult, type FormulaFile
 import { nameFlaw } from './names.ts';
 import { labelWords } from './label-fields.ts';
 import { isOurs } from './ours.ts';
-import { patched, replacedAt } from './replace.ts';
+import { patched, replacedAt, unlessEmpty } from './replace.ts';
 import { spoken } from './things.ts';
 
 export type LabelField = ClassField | 'ratioByVolume' | 'ratioByMass' | 'price';
@@ -94,7 +94,7 @@ export function removeFormula(file: SceneFile, id: string): EditResult {
   const cups = file.testCups?.filter((cup) => cup.formula !== id);
   const stock = isOurs(file, 'stock') ? file.stock?.filter((kit) => kit.formula !== id) : file.stock;
   const choice = file.plan?.formulas?.filter((each) => each !== id);
-  const plan = file.plan && patched(file.plan, { formulas: choice?.length ? choice : undefined });
+  const plan = file.plan && patched(file.plan, { formulas: unlessEmpty(choice) });
   return done(patched(without, { testCups: cups?.length ? cups : undefined, stock: stock?.length ? stock : undefined, plan }), `${spoken(name)} taken out`);
 }
 

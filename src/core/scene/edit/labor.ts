@@ -3,7 +3,7 @@ import { plain } from '../../units/format.ts';
 import { LIMITS } from '../schema.ts';
 import { done, refused, type EditResult, type LaborFile, type OtherCostFile, type SceneFile } from './file.ts';
 import { isOurs } from './ours.ts';
-import { patched, replacedAt } from './replace.ts';
+import { patched, replacedAt, unlessEmpty, type Patch } from './replace.ts';
 
 export type LaborField = 'perHour' | 'hours' | 'finishH' | 'consumables' | 'lossFraction' | 'marginFraction' | 'taxFraction';
 
@@ -56,12 +56,12 @@ export function removeOther(file: SceneFile, at: number): EditResult {
   const other = laborOf(file).other ?? [];
   if (!other[at]) return gone();
   const left = other.filter((_, i) => i !== at);
-  return withLabor(file, { other: left.length > 0 ? left : undefined }, `${other[at].name} out of the cost`, other[at].name);
+  return withLabor(file, { other: unlessEmpty(left) }, `${other[at].name} out of the cost`, other[at].name);
 }
 
 const gone = (): EditResult => refused('That cost is no longer in the piece.');
 
-function withLabor(file: SceneFile, patch: { readonly [K in keyof LaborFile]?: LaborFile[K] | undefined }, label: string, subject: string): EditResult {
+function withLabor(file: SceneFile, patch: Patch<LaborFile>, label: string, subject: string): EditResult {
   if (!isOurs(file, 'labor')) return refused('The piece holds “labor” in a form this version does not know. Take it out of its file first.');
   const labor = patched(file.labor ?? {}, patch);
   return done(patched(file, { labor: Object.keys(labor).length > 0 ? labor : undefined }), label, subject);

@@ -1,4 +1,5 @@
 /** Fresh ids and names: `f3`, `Newt 2`. */
+import { capital } from '../../units/format.ts';
 import type { Shape } from '../scene.ts';
 import type { SceneFile } from './file.ts';
 import { nameOf, thingsOf } from './things.ts';
@@ -16,7 +17,7 @@ export function freshId(file: SceneFile, kind: keyof typeof PREFIX, taken: Reado
 
 /** The name, or the name with the first number that makes it the only one. */
 export function freshName(file: SceneFile, name: string, taken: ReadonlySet<string> = new Set()): string {
-  const names = new Set([...thingsOf(file).map(nameOf), ...(file.creatures ?? []).map((creature) => creature.name ?? creature.id), ...taken]);
+  const names = new Set([...thingsOf(file).map(nameOf), ...(file.creatures ?? []).map(nameOf), ...taken]);
   if (!names.has(name)) return name;
   const stem = name.replace(/ \d{1,6}$/, '');
   for (let n = 2; ; n++) if (!names.has(`${stem} ${n}`)) return `${stem} ${n}`;
@@ -40,7 +41,7 @@ export function nameOfShape(shape: Shape): string {
   if (shape.type !== 'mesh' && shape.type !== 'library') return SHAPE_NAMES[shape.type];
   const raw = shape.type === 'library' ? shape.name : (shape.file.split('/').pop() ?? '').replace(/\.[a-z0-9]{1,5}$/i, '');
   const words = raw.replace(/[-_\s]+/g, ' ').trim().slice(0, CUT_AT).trim();
-  return words === '' ? 'Figure' : words.charAt(0).toUpperCase() + words.slice(1);
+  return words === '' ? 'Figure' : capital(words);
 }
 
 /** Longer than any tag or heading can show, characters. */

@@ -4,7 +4,8 @@ import { LIMITS } from '../schema.ts';
 import { done, refused, type EditResult, type FormulaFile, type KitSizeFile, type PriceFile, type SceneFile } from './file.ts';
 import { formulaIn, setLabelValue } from './formulas.ts';
 import { isOurs } from './ours.ts';
-import { patched, replacedAt } from './replace.ts';
+import { withParts } from './parts.ts';
+import { patched, replacedAt, unlessEmpty } from './replace.ts';
 
 /** Every size that is sold, in the file's order. */
 export function kitSizes({ price }: FormulaFile): readonly KitSizeFile[] {
@@ -40,7 +41,7 @@ export function removeKitSize(file: SceneFile, id: string, at: number): EditResu
   const price = formula?.price;
   if (!formula || !price || !kitSizes(formula)[at]) return gone();
   const [first, ...more] = kitSizes(formula).filter((_, i) => i !== at);
-  return first ? withPrice(file, id, patched(price, { ...first, sizes: more.length > 0 ? more : undefined })) : setLabelValue(file, id, 'price', null);
+  return first ? withPrice(file, id, patched(price, { ...first, sizes: unlessEmpty(more) })) : setLabelValue(file, id, 'price', null);
 }
 
 /** The piece's own, and that of every price that had it. */
@@ -58,7 +59,7 @@ const CURRENCY_MAX = 20;
 /** Cup, gloves, stirrer of one pour; paper and wipes of one scuff; `null`: nothing. */
 export function setRoundCost(file: SceneFile, which: 'pourCost' | 'scuffCost', amount: number | null): EditResult {
   const words = which === 'pourCost' ? 'cup, gloves and so on for a pour' : 'paper and wipes for a scuff';
-  return done(patched(file, { plan: patched(file.plan ?? {}, { [which]: amount ?? undefined }) }), `${words} ${amount === null ? 'not counted' : plain(amount, 2)}`, words);
+  return withParts(file, { plan: { [which]: amount ?? undefined } }, `${words} ${amount === null ? 'not counted' : plain(amount, 2)}`, words);
 }
 
 const gone = (): EditResult => refused('That price is no longer in the piece.');

@@ -1,9 +1,10 @@
 /** How the piece is to read: colors that paint is to show, the eye a creature lines up for, the lamp the piece stands under. */
 import { lampWords } from '../../sight/lamp-words.ts';
-import type { Creature, Lamp } from '../scene.ts';
+import { capital } from '../../units/format.ts';
+import type { Lamp } from '../scene.ts';
 import { creature, creaturesOf } from './creature.ts';
 import { done, refused, type CreatureFile, type EditResult, type EyePointFile, type LampFile, type PlaneFile, type SceneFile } from './file.ts';
-import { patched, replacedAt } from './replace.ts';
+import { patched, replacedAt, unlessEmpty } from './replace.ts';
 import { labelMm, nameOf, spoken, thing, thingsOf } from './things.ts';
 
 export type EyeField = 'eyeMm' | 'eyeXMm' | 'eyeYMm';
@@ -27,7 +28,7 @@ export function setRead(file: SceneFile, id: string, patch: EyePointFile | null)
   const found = creature(file, id);
   if (!found) return refused('That creature is no longer there.');
   const read = patch === null ? undefined : patched<EyePointFile>(found.read ?? {}, patch);
-  const label = patch === null ? `${spoken(titleOf(found))} painted as it is cut` : `${spoken(titleOf(found))} lined up for an eye ${labelMm(read?.eyeMm ?? EYE_FIELDS[0].unset)} away`;
+  const label = patch === null ? `${spoken(nameOf(found))} painted as it is cut` : `${spoken(nameOf(found))} lined up for an eye ${labelMm(read?.eyeMm ?? EYE_FIELDS[0].unset)} away`;
   return told(done({ ...file, creatures: creaturesOf(file).map((each) => (each === found ? patched(each, { read }) : each)) }, label), EYE_FIELDS);
 }
 
@@ -61,13 +62,12 @@ export function removeColor(file: SceneFile, id: string, at: number): EditResult
 function withColors(file: SceneFile, id: string, list: readonly string[], words: string): EditResult {
   const holder = holderOf(file, id);
   if (!holder) return refused('Only a painted plane or creature shows colors. Choose one.');
-  const colors = list.length > 0 ? list : undefined;
-  const named = 'kind' in holder ? nameOf(holder) : titleOf(holder);
+  const colors = unlessEmpty(list);
   return done(
     'kind' in holder
       ? { ...file, placements: thingsOf(file).map((each) => (each === holder ? patched(holder, { colors }) : each)) }
       : { ...file, creatures: creaturesOf(file).map((each) => (each === holder ? patched(holder, { colors }) : each)) },
-    `${spoken(named)}: ${words}`,
+    `${spoken(nameOf(holder))}: ${words}`,
     COLORS_WORDS,
   );
 }
@@ -77,13 +77,9 @@ function holderOf(file: SceneFile, id: string): PlaneFile | CreatureFile | undef
   return placed?.kind === 'plane' ? placed : creature(file, id);
 }
 
-function titleOf({ id, name }: Pick<Creature, 'id'> & { readonly name?: string }): string {
-  return name ?? id;
-}
-
 /** A refusal by its field's own name. */
 function told(result: EditResult, fields: readonly { readonly field: string; readonly words: string }[]): EditResult {
   if (result.ok) return result;
   const found = fields.find(({ field }) => result.reason.includes(`.${field}`));
-  return found ? refused(`${found.words.charAt(0).toUpperCase()}${found.words.slice(1)}: ${result.reason.replace(/^[^:]*: /, '')}`) : result;
+  return found ? refused(`${capital(found.words)}: ${result.reason.replace(/^[^:]*: /, '')}`) : result;
 }

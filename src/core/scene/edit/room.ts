@@ -1,8 +1,9 @@
 /** The room: how warm it is, and from when it is otherwise. */
 import { parseLocalTime } from '../../units/time.ts';
 import { plain } from '../../units/format.ts';
-import { done, refused, type EditResult, type RoomEntryFile, type RoomFile, type SceneFile } from './file.ts';
-import { patched } from './replace.ts';
+import { refused, type EditResult, type RoomEntryFile, type SceneFile } from './file.ts';
+import { withParts } from './parts.ts';
+import { patched, unlessEmpty } from './replace.ts';
 
 /** °C until someone says otherwise. */
 export const USUAL_ROOM_C = 23;
@@ -17,7 +18,7 @@ export function roomProfile(file: SceneFile): readonly RoomEntryFile[] {
 
 /** `null` goes back to the usual 23 °C. */
 export function setRoomC(file: SceneFile, temperatureC: number | null): EditResult {
-  return withRoom(file, { temperatureC: temperatureC ?? undefined }, `room at ${plain(temperatureC ?? USUAL_ROOM_C, 1)}\u00a0°C`, 'room');
+  return withParts(file, { room: { temperatureC: temperatureC ?? undefined } }, `room at ${plain(temperatureC ?? USUAL_ROOM_C, 1)}\u00a0°C`, 'room');
 }
 
 /** From a local time on the room has another temperature; one given for that time already is replaced. Entries are kept in order of time. */
@@ -27,15 +28,11 @@ export function setRoomFrom(file: SceneFile, from: string, temperatureC: number)
   const old = roomProfile(file).find((entry) => parseLocalTime(entry.from) === minute);
   const entry = old ? patched(old, { temperatureC }) : { from, temperatureC };
   const profile = [...roomProfile(file).filter((each) => each !== old), entry].sort((a, b) => parseLocalTime(a.from)! - parseLocalTime(b.from)!);
-  return withRoom(file, { profile }, `room at ${plain(temperatureC, 1)}\u00a0°C from ${from.replace('T', ' ')}`, 'room');
+  return withParts(file, { room: { profile } }, `room at ${plain(temperatureC, 1)}\u00a0°C from ${from.replace('T', ' ')}`, 'room');
 }
 
 export function removeRoomFrom(file: SceneFile, from: string): EditResult {
   const profile = roomProfile(file).filter((entry) => entry.from !== from);
   if (profile.length === roomProfile(file).length) return refused('No temperature is set from that time.');
-  return withRoom(file, { profile: profile.length > 0 ? profile : undefined }, `room from ${from.replace('T', ' ')} taken out`, 'room');
-}
-
-function withRoom(file: SceneFile, patch: Partial<RoomFile>, label: string, subject: string): EditResult {
-  return done(patched(file, { room: patched(file.room ?? {}, patch) }), label, subject);
+  return withParts(file, { room: { profile: unlessEmpty(profile) } }, `room from ${from.replace('T', ' ')} taken out`, 'room');
 }

@@ -2,7 +2,7 @@
 import type { Stroke } from '../scene.ts';
 import type { SceneFile, StrokeFile } from './file.ts';
 import { isOurs } from './ours.ts';
-import { patched } from './replace.ts';
+import { patched, unlessEmpty } from './replace.ts';
 
 /** Of a stroke that says nothing; what the schema fills in. */
 const USUAL = { widthMm: 2, softMm: 0.5 };
@@ -30,7 +30,7 @@ export function sketchedPlanes(file: SceneFile): ReadonlySet<string> {
 export function withoutSketches(file: SceneFile, planeIds: ReadonlySet<string>): SceneFile {
   const strokes = strokesOf(file);
   const left = strokes.filter(({ plane }) => !planeIds.has(plane));
-  return left.length === strokes.length ? file : patched(file, { strokes: left.length > 0 ? left : undefined });
+  return left.length === strokes.length ? file : patched(file, { strokes: unlessEmpty(left) });
 }
 
 /** The file with every sketch once more on its plane's copy; `copies` by the id of what was copied. */

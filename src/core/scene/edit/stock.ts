@@ -1,10 +1,10 @@
 /** Bottles on hand of a formula: how much is left, since when and until when it is good, what the whole kit cost. */
-import { plain } from '../../units/format.ts';
+import { capital, plain } from '../../units/format.ts';
 import { LIMITS } from '../schema.ts';
-import { capital, done, refused, type EditResult, type KitSizeFile, type SceneFile, type StockFile } from './file.ts';
+import { done, refused, type EditResult, type KitSizeFile, type SceneFile, type StockFile } from './file.ts';
 import { formulaIn } from './formulas.ts';
 import { isOurs } from './ours.ts';
-import { patched, replacedAt } from './replace.ts';
+import { patched, replacedAt, unlessEmpty } from './replace.ts';
 
 /** A kit with its place among all of the scene's. */
 export interface PlacedStock {
@@ -67,7 +67,7 @@ const FIELD_WORDS: Readonly<Record<string, string>> = { ml: 'on hand', partAMl: 
 
 /** The reader names the place in the file; a person has only this one kit in mind. */
 function withStock(file: SceneFile, stock: readonly StockFile[], label: string): EditResult {
-  const result = done(patched(file, { stock: stock.length > 0 ? stock : undefined }), label);
+  const result = done(patched(file, { stock: unlessEmpty(stock) }), label);
   if (result.ok) return result;
   const field = /^stock\[\d+\]\.?(?:price\.)?(\w*):? (.*)$/s.exec(result.reason);
   return field ? refused(`${capital(FIELD_WORDS[field[1]] ?? 'kit')}: ${field[2]}`) : result;

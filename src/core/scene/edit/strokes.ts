@@ -5,7 +5,7 @@ import type { Stroke } from '../scene.ts';
 import { LIMITS } from '../schema.ts';
 import { done, refused, type EditResult, type SceneFile, type StrokeFile } from './file.ts';
 import { isOurs } from './ours.ts';
-import { patched } from './replace.ts';
+import { patched, unlessEmpty } from './replace.ts';
 import { sketchOf, strokesOf } from './sketch.ts';
 import { isLocked, nameOf, spoken, thing } from './things.ts';
 
@@ -43,6 +43,6 @@ function withSketch(file: SceneFile, planeId: string, change: (strokes: readonly
   const strokes = change(before);
   if ('ok' in strokes) return strokes;
   const same = strokes.length === before.length && strokes.every((stroke, i) => stroke === before[i]);
-  const after = same ? file : patched(file, { strokes: strokes.length > 0 ? strokes : undefined });
+  const after = same ? file : patched(file, { strokes: unlessEmpty(strokes) });
   return done(after, `${spoken(nameOf(plane))}: ${words}`, `the sketch on ${nameOf(plane)}`);
 }

@@ -1,9 +1,9 @@
 /** Test cups of a formula: measured, mended, taken out. What they tell is for the plan to say. */
 import type { CupReading, TestCup } from '../../cure/test-cup.ts';
-import { counted, plain } from '../../units/format.ts';
-import { capital, done, refused, type EditResult, type SceneFile } from './file.ts';
+import { capital, counted, plain } from '../../units/format.ts';
+import { done, refused, type EditResult, type SceneFile } from './file.ts';
 import { formulaIn } from './formulas.ts';
-import { patched, replacedAt } from './replace.ts';
+import { patched, replacedAt, unlessEmpty } from './replace.ts';
 
 /** A cup of a formula with its place among all of the scene's. */
 export interface PlacedCup {
@@ -39,7 +39,7 @@ function inOrder(cup: TestCup): TestCup {
 
 /** The reader names the place in the file; a person has only this one cup in mind. */
 function withCups(file: SceneFile, testCups: readonly TestCup[], label: string): EditResult {
-  const result = done(patched(file, { testCups: testCups.length > 0 ? testCups : undefined }), label);
+  const result = done(patched(file, { testCups: unlessEmpty(testCups) }), label);
   if (result.ok) return result;
   const field = /^testCups\[\d+\](?:\.readings(?:\[(\d+)\])?)?\.?(\w*):? (.*)$/.exec(result.reason);
   if (!field) return result;

@@ -2,7 +2,8 @@
 import { plain } from '../../units/format.ts';
 import type { PlanGoal } from '../scene.ts';
 import { done, refused, type AvoidFile, type EditResult, type PlanFile, type SceneFile } from './file.ts';
-import { patched, replacedAt } from './replace.ts';
+import { withParts } from './parts.ts';
+import { patched, replacedAt, unlessEmpty, type Patch } from './replace.ts';
 import { labelMm, tidy } from './things.ts';
 
 /** In the order they are offered; `even` is what a scene that says nothing gets. */
@@ -91,11 +92,10 @@ export function setCopies(file: SceneFile, copies: number): EditResult {
   return done(patched(file, { copies }), copies === 1 ? 'one piece' : `${plain(copies, 2)} copies`, 'copies');
 }
 
-function withPlan(file: SceneFile, patch: { readonly [K in keyof PlanFile]?: PlanFile[K] | undefined }, label: string): EditResult {
-  return done(patched(file, { plan: patched(file.plan ?? {}, patch) }), label, label);
+function withPlan(file: SceneFile, plan: Patch<PlanFile>, label: string): EditResult {
+  return withParts(file, { plan }, label, label);
 }
 
-const unlessEmpty = <T>(list: readonly T[]): readonly T[] | undefined => (list.length > 0 ? list : undefined);
 const spanOf = (entry: AvoidFile): Span => (typeof entry === 'number' ? { fromMm: entry, toMm: entry } : { fromMm: entry.fromMm, toMm: entry.toMm });
 const covers = ({ fromMm, toMm }: Span, atMm: number): boolean => atMm >= fromMm - SAME_LINE_MM && atMm <= toMm + SAME_LINE_MM;
 const sameLine = (a: number, b: number): boolean => Math.abs(a - b) <= SAME_LINE_MM;

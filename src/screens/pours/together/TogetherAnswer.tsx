@@ -3,7 +3,7 @@ import { useState } from 'react';
 import { isHalted, type BenchTurn } from '../../../core/plan/runs/together-plan.ts';
 import { cupWords, shareWords, turnWords } from '../../../core/plan/runs/together-text.ts';
 import { setStart } from '../../../core/scene/edit/bench.ts';
-import { capital } from '../../../core/scene/edit/file.ts';
+import { capital } from '../../../core/units/format.ts';
 import { dayAndTime } from '../../../core/units/when.ts';
 import type { RecentPiece } from '../../../store/piece-state.ts';
 import type { PlannedTogether } from '../../../work/together-protocol.ts';

@@ -19,7 +19,8 @@ import { setHold, setNature, setPlaneHours } from '../../../../src/core/scene/ed
 import { duplicate, remove, rename, setLocked } from '../../../../src/core/scene/edit/keep.ts';
 import { setMold, setMoldShape, setMoldSizes } from '../../../../src/core/scene/edit/mold.ts';
 import { raise, setHeight, setHeights, setPlaces, setScale, setTurn, shift, turn } from '../../../../src/core/scene/edit/move.ts';
-import { namePiece, setCast, setHeatModel } from '../../../../src/core/scene/edit/piece.ts';
+import { setHeatModel } from '../../../../src/core/scene/edit/heat-model.ts';
+import { namePiece, setCast } from '../../../../src/core/scene/edit/piece.ts';
 import { addBed, addFigure, addPlane } from '../../../../src/core/scene/edit/place.ts';
 import { addBoxHours, setBottles, setBox, setHumidity } from '../../../../src/core/scene/edit/air.ts';
 import { addColor, changeColor, removeColor, setLamp, setRead } from '../../../../src/core/scene/edit/read.ts';
