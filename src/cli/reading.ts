@@ -19,9 +19,9 @@ export async function pieceReading({ scene, meshes }: LoadedScene, plan: Plan, f
   const regions = await openRegions();
   // Only dyed water asks which colors creatures bring.
   const dyed = scene.fills.some(({ tint }) => tint);
-  const { guides } = guidesFor(scene, meshes, { regions, colors: dyed ? await creatureColors(scene.creatures, (path) => files.file(path)) : undefined });
+  const { guides } = guidesFor(scene, meshes, { regions, straightOnly: true, colors: dyed ? await creatureColors(scene.creatures, (path) => files.file(path)) : undefined });
   const lit = scene.lamp !== undefined;
   // Only shadows ask what is on pictures.
-  const art = lit ? (await (await import('../files/template-files.ts')).planeArts(planes, (path) => files.file(path))).art : new Map<string, PlaneArt>();
+  const art = lit ? (await (await import('../files/template-files.ts')).planeArts(planes, { file: (path) => files.file(path), regions })).art : new Map<string, PlaneArt>();
   return readingOf(scene, { plan, regions, guides, sectionsOf: sectionsFrom(meshes), painted: artRegions(scene, planes, art, regions), figures: lit ? figureMeshes(scene, meshes) : new Map() });
 }

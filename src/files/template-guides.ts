@@ -21,9 +21,11 @@ export interface GuidingOptions {
   readonly sectionsOf?: (creature: Creature) => Sections;
   /** What creatures bring; none: guides are outlines only. */
   readonly colors?: CreatureColors;
+  /** As `GuidesOptions`. */
+  readonly straightOnly?: boolean;
 }
 
-export function guidesFor(scene: Scene, meshes: ReadonlyMap<string, MeshReading>, { regions, failed = new Map(), sectionsOf = sectionsFrom(meshes), colors = new Map() }: GuidingOptions): Guided {
+export function guidesFor(scene: Scene, meshes: ReadonlyMap<string, MeshReading>, { regions, failed = new Map(), sectionsOf = sectionsFrom(meshes), colors = new Map(), straightOnly }: GuidingOptions): Guided {
   const guides: PlaneGuide[] = [];
   const unseen = new Map<string, string[]>();
   const tell = (creature: Creature, words: string): void => {
@@ -35,7 +37,7 @@ export function guidesFor(scene: Scene, meshes: ReadonlyMap<string, MeshReading>
     try {
       const trouble = failed.get(creature.id);
       if (trouble !== undefined) throw new SolidError(`${creature.name} is not drawn: ${trouble}`);
-      const colored = coloredBy(colors, scene, creature, guidesOf({ ...scene, creatures: [creature] }, { regions, sectionsOf }));
+      const colored = coloredBy(colors, scene, creature, guidesOf({ ...scene, creatures: [creature] }, { regions, sectionsOf, straightOnly }));
       guides.push(...colored.guides);
       if (colored.why !== null) tell(creature, colored.why);
     } catch (error) {

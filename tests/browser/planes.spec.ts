@@ -38,6 +38,10 @@ test('a newt is painted on planes, on as many as chosen, and set in again', asyn
   await page.locator('.creature-planes').getByRole('button', { name: 'Newt 1' }).click();
   await expect(page.getByRole('img', { name: 'Newt 1, as it is painted, looking down into the mold' })).toBeVisible();
   await expect(page.getByText(/cm² of paint/)).toBeVisible();
+  await page.getByRole('checkbox', { name: 'Newt is painted on it' }).uncheck();
+  await expect(page.getByText('Newt and all its planes')).toHaveCount(0);
+  await page.getByRole('button', { name: /^Undo: creatures on newt 1/ }).click();
+  await expect(page.getByRole('checkbox', { name: 'Newt is painted on it' })).toBeChecked();
   await page.getByRole('button', { name: 'Say what color it is to show' }).click();
   await expect(page.getByRole('list', { name: 'What to paint so that it shows these colors' })).toContainText('To look #b5763a: ');
   await page.getByText('as seen').click();

@@ -24,6 +24,7 @@ describe('painted creatures', () => {
     // Sections of the ball: π · 100 and π · 64 mm²; what is new below, π · 36.
     expect(said.out).toContain('Painted: Ball, on 2 planes\n  1. Ball 1, 20 up, 20 deep: 3.1 cm², 1.1 of it new.');
     expect(said.out).toContain('  2. Ball 2, 26 up, 14 deep: 2 cm², 2 of it new.');
+    expect(said.out).toMatch(/Seen at 45° from the front, 0\.\d+\u00a0cm² of it here show bare behind Ball 2\. Paint on for 3\.1\u00a0mm under what covers it\./);
     expect(said.out).toContain('Planes 6\u00a0mm apart slide 3.1\u00a0mm over each other');
     expect(said.out).toMatch(/A plane takes \d.* at the least: to harden, scuff, paint, dry and pour over\./);
     expect(said.out).not.toContain('How many planes?');
@@ -36,6 +37,8 @@ describe('painted creatures', () => {
     expect(creatures).toMatchObject([{ id: 'c1', why: null, planes: [{ planeId: 'p1', order: 1, loops: 1 }, { planeId: 'p2', order: 2 }], steps: [{ nearId: 'p2', farId: 'p1', gapMm: 6 }] }]);
     expect(creatures[0].planes[0].outlineCm2).toBeCloseTo(Math.PI, 3);
     expect(creatures[0].planes[0].freshCm2).toBeCloseTo(0.36 * Math.PI, 3);
+    // Planes 6 mm apart slide 6 tan θ′ over each other, n 1.545 by its class: by hand 3.09, for a brush 3.1.
+    expect(creatures[0].planes.map(({ bare }: { bare: unknown }) => bare)).toEqual([{ viewDeg: 45, towardDeg: 270, nearId: 'p2', areaCm2: expect.any(Number), rimMm: expect.closeTo(3.1, 9) }, null]);
   });
 
   it('--planes adds how many there might be', async () => {

@@ -1,6 +1,7 @@
 /** Sections by closed form and by the mesh library, and what they are for: rings to paint, steps between planes. */
 import type { Creature, Placement, Shape } from '../../src/core/scene/scene.ts';
-import { bareAt, nearestFirst } from '../../src/core/sight/parallax.ts';
+import { barePatches } from '../../src/core/sight/bare.ts';
+import { nearestFirst } from '../../src/core/sight/parallax.ts';
 import { regionArea, regionPerimeter } from '../../src/core/sight/region.ts';
 import { guidesOf, sectionsFrom } from '../../src/core/sight/slices.ts';
 import { largestGapMm, seenStepMm } from '../../src/core/sight/spacing.ts';
@@ -69,5 +70,5 @@ export const rows: readonly EvidenceRow[] = [
   { subject: 'ring to paint of a ball r 20 at 30 mm up under a plane at 36: what is new, mm²', source: 'π((r² − 10²) − (r² − 16²)), by hand', ...chords(490.0884540, 190), got: async () => regionArea((await guidesFor(sphere(20), [30, 36])).stack[1].fresh) },
   { subject: 'gap that a feather of 1.5 mm hides at 45° in n 1.55, mm', source: 'w/tan(asin(sin 45°/n)), trade notes §4.4, computed there: 2.9', ...printed('2.9'), got: () => largestGapMm(1.5, 45, 1.55) },
   { subject: 'slide of planes 24 mm apart at 45° in n 1.55, mm', source: 'Snell’s law, cases.md 11: 12.3', ...printed('12.3'), got: () => seenStepMm(24, 45, 1.55) },
-  { subject: 'upright post r 15, planes 15 mm apart, seen at 45°: what shows bare behind the upper one, mm²', source: 'lune: πr² − lens of two circles 7.69 mm apart (mensuration), by hand', ...chords(228.1416976, 190), got: async () => { const { stack, regions } = await guidesFor(cylinder(15, 40), [10, 25]); return regionArea(bareAt(stack, 1, { viewDeg: 45, towardDeg: 0, index: 1.55 }, regions)); } },
+  { subject: 'upright post r 15, planes 15 mm apart, seen at 45°: what shows bare behind the upper one, mm²', source: 'lune: πr² − lens of two circles 7.69 mm apart (mensuration), by hand', ...chords(228.1416976, 190), got: async () => { const { stack, regions } = await guidesFor(cylinder(15, 40), [10, 25]); return barePatches(stack, { viewDeg: 45, index: 1.55, regions })[1]!.areaMm2; } },
 ];

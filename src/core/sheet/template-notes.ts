@@ -60,7 +60,7 @@ function noteBlocks({ guides, paints }: Told, creatures: readonly Creature[], wi
     heading('Lines and hatches', widthMm, lettering),
     sample('Paint this: it is seen from the show face.', null, widthMm, lettering),
     sample('Let the paint fade out here, under what is nearer the viewer, so that no bare edge shows from the side.', FEATHER_HATCH, widthMm, lettering),
-    sample('Hidden under paint nearer the viewer: needs none.', HIDDEN_HATCH, widthMm, lettering),
+    sample('Hidden under paint nearer the viewer: needs none, unless a number there asks for it.', HIDDEN_HATCH, widthMm, lettering),
   ];
 }
 

@@ -29,8 +29,7 @@ export interface Spaced {
 
 export function spacingAdvice(scene: Pick<Scene, 'fills' | 'formulas'>, { featherMm, viewDeg }: Pick<Creature, 'featherMm' | 'viewDeg'>, { gapMm, fromMm, toMm }: Spaced): SpacingAdvice {
   const formulas = formulasBetween(scene, fromMm, toMm);
-  // The lowest index bends a look in least, so its step is the widest.
-  const index = Math.min(...formulas.map(({ refractiveIndex }) => refractiveIndex));
+  const index = lowestIndex(scene, fromMm, toMm);
   const thinnest = formulas.reduce((a, b) => (b.minDepthMm > a.minDepthMm ? b : a));
   const step = seenStepMm(gapMm, viewDeg, index);
   const largest = largestGapMm(featherMm, viewDeg, index);
@@ -64,6 +63,11 @@ export function planeCycleH(scene: Pick<Scene, 'fills' | 'formulas' | 'room' | '
   const { room, bench } = scene;
   const hardH = Math.max(...formulasBetween(scene, fromMm, toMm).map(({ paintableH, scuffableH, atC }) => Math.max(paintableH, scuffableH) / rateAt(room.temperatureC, atC)));
   return hardH + bench.scuffH + paintH + dryH + bench.pourH;
+}
+
+/** Of the resin between two heights: the lowest index bends a look in least, so that a step is widest and an edge shows soonest. */
+export function lowestIndex(scene: Pick<Scene, 'fills' | 'formulas'>, fromMm: number, toMm: number): number {
+  return Math.min(...formulasBetween(scene, fromMm, toMm).map(({ refractiveIndex }) => refractiveIndex));
 }
 
 /** Formulas of the fills that a span of heights passes through; at least one. */

@@ -8,11 +8,27 @@ import type { Region } from './region.ts';
 
 /** Something in the section worth a mark, against the plane painted before it, which lies below: an eye, a fin, a tail begins or ends. */
 export interface Hint {
-  /** `between`: it lies wholly between the two planes, or beyond the outer ones. `thin`: thinner than a fin. `outside`: it reaches beyond the mold's wall, `over`: beyond the resin's top. The others say what has become of a part or of a gap in it. */
-  readonly kind: 'appears' | 'ends' | 'splits' | 'joins' | 'opens' | 'closes' | 'narrows' | 'widens' | 'between' | 'thin' | 'outside' | 'over';
+  /** `between`: it lies wholly between the two planes, or beyond the outer ones. `thin`: thinner than a fin. `outside`: it reaches beyond the mold's wall, `over`: beyond the resin's top. `bare`: from the side nothing covers it there, and it is not painted. The others say what has become of a part or of a gap in it. */
+  readonly kind: 'appears' | 'ends' | 'splits' | 'joins' | 'opens' | 'closes' | 'narrows' | 'widens' | 'between' | 'thin' | 'outside' | 'over' | 'bare';
   readonly atXMm: number;
   readonly atYMm: number;
   readonly words: string;
+}
+
+/** What of a plane shows bare from the side: unpainted there, and behind nothing nearer. */
+export interface BarePatch {
+  /** The look, off the straight one, in air, degrees. */
+  readonly viewDeg: number;
+  /** Of the four sides the one it shows most from: where the eye is, degrees counterclockwise from the mold's right, looking down into it. */
+  readonly towardDeg: number;
+  /** The next plane nearer the viewer. */
+  readonly nearId: string;
+  readonly areaMm2: number;
+  /** Middle of the largest patch, mm. */
+  readonly atXMm: number;
+  readonly atYMm: number;
+  /** How far in from its edge what is hidden is to be painted, so that no side shows any; null: all of it. */
+  readonly rimMm: number | null;
 }
 
 export interface PlaneGuide {
@@ -31,6 +47,8 @@ export interface PlaneGuide {
   /** The band of `hidden` next to `fresh`: let the paint fade out in it, so that no bare edge shows from the side. */
   readonly feather: Region;
   readonly hints: readonly Hint[];
+  /** At the look the creature is made for; none: nothing shows, or nobody asked. */
+  readonly bare?: BarePatch;
   /** How light or how dark to paint at this depth, in words. */
   readonly shading: string;
   /** Painting order among all painted planes of the scene, 1 first: the order they are poured in, from the floor up. Planes at one height share it. */

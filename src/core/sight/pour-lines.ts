@@ -32,12 +32,11 @@ export function wallsHide({ mold }: Pick<Scene, 'mold'>): boolean {
   return mold.keep && mold.material !== 'acrylic' && mold.material !== 'glass';
 }
 
-/** How far down the far wall, `acrossMm` away, a look through the show face reaches, mm; infinite looking straight down, where the wall is seen edge-on. */
-export function wallSeenMm(acrossMm: number, viewDeg: number, index: number): number {
-  return acrossMm / insideTan(viewDeg, index);
-}
-
-/** How far from the far wall's upper edge a line at a depth is seen, in the plane of the show face, mm: 0 looking straight down. */
-export function lineSeenMm(depthMm: number, viewDeg: number, index: number): number {
-  return depthMm * insideTan(viewDeg, index);
+/**
+ * How far from the far wall's upper edge a line at a depth is seen, in the plane of the show face, mm: 0 looking straight down,
+ * null where the face, `acrossMm` from edge to edge, is too short for a look so deep.
+ */
+export function lineSeenMm(depthMm: number, viewDeg: number, { acrossMm, index }: { readonly acrossMm: number; readonly index: number }): number | null {
+  const seenMm = depthMm * insideTan(viewDeg, index);
+  return seenMm <= acrossMm ? seenMm : null;
 }

@@ -1,6 +1,6 @@
 /** How a piece reads, in sentences: for a terminal, for templates. Lengths are in mm; names stand as the person gave them. */
 import type { EyePoint, Lamp, Scene } from '../scene/scene.ts';
-import { listed, mm, percent, plain } from '../units/format.ts';
+import { capital, listed, mm, percent, plain } from '../units/format.ts';
 import { TYPICAL_SWATCH } from './dye.ts';
 import { lampWords, sideWords } from './lamp-words.ts';
 import { paintWords } from './plane-paints.ts';
@@ -8,6 +8,8 @@ import { LOOKS_DEG, type CreatureReading, type LineReading, type PlaneReading, t
 
 /** mm. Nearer than this a shadow lies right under what throws it. */
 const UNDER_MM = 0.5;
+/** One of LOOKS_DEG: what scenes take a look from the side for. */
+const USUAL_LOOK_DEG = 45;
 
 export function eyeWords({ eyeMm, eyeXMm, eyeYMm }: EyePoint): string {
   const away = [aside(eyeXMm, 'right', 'left'), aside(eyeYMm, 'back', 'front')].filter((words) => words !== null);
@@ -83,7 +85,9 @@ function linesLines(lines: readonly LineReading[]): string[] {
   if (lines.length === 0) return [];
   if (bare.length === 0) return ['Every line between pours lies on something that takes the eye from it.'];
   const named = `${bare.length === 1 ? 'The line' : 'Lines'} between pours at ${listed(bare.map(({ heightMm }) => mm(heightMm)))} ${bare.length === 1 ? 'lies' : 'lie'} bare`;
-  return [`${named}: from straight over the face none shows, through clear sides ${bare.length === 1 ? 'it does' : 'they do'}.`];
+  const seen = bare.flatMap(({ seenMm }) => seenMm.find(({ viewDeg }) => viewDeg === USUAL_LOOK_DEG)?.mm ?? []);
+  const throughFace = seen.length === 0 ? `through the face at ${USUAL_LOOK_DEG}° the far wall is not seen so deep` : `through the face at ${USUAL_LOOK_DEG}° ${listed(seen.map((at) => mm(at)))} in from the far edge`;
+  return [`${named}: from straight over the face none shows, ${throughFace}, through clear sides ${bare.length === 1 ? 'it does' : 'they do'}.`];
 }
 
 function noteWords({ lamp, planes, guessedFillsToMm }: Reading): string[] {
@@ -95,5 +99,3 @@ function noteWords({ lamp, planes, guessedFillsToMm }: Reading): string[] {
     ...(guessedFillsToMm.length > 0 ? [`No swatch is known of the dye up to ${listed(guessedFillsToMm.map((toMm) => mm(toMm)))}: taken as ${plain(dye, 2)} % letting ${percent(passes, 0)} through ${mm(thick)}. Pour a chip, and say what it lets through.`] : []),
   ];
 }
-
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

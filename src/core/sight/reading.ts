@@ -5,9 +5,10 @@
 import type { Plan } from '../plan/plan.ts';
 import { depthAt } from '../scene/depth.ts';
 import type { Creature, EyePoint, Lamp, Plane, Scene } from '../scene/scene.ts';
+import { halfInside } from '../sheet/template-mold.ts';
 import { SolidError } from '../solid/solid.ts';
 import type { Sections } from '../solid/section.ts';
-import { formulasBetween } from './advice.ts';
+import { formulasBetween, lowestIndex } from './advice.ts';
 import { castShadows, unknownShadows, type CastOptions, type CastShadow, type Receiver } from './casters.ts';
 import type { Light } from './color.ts';
 import { paraxialScale, stretched } from './eye.ts';
@@ -68,8 +69,8 @@ export interface CreatureReading {
 }
 
 export interface LineReading extends PourLine {
-  /** How far from the far wall's edge it is seen through the face, at each look. */
-  readonly seenMm: readonly { readonly viewDeg: number; readonly mm: number }[];
+  /** How far from the far wall's edge it is seen through the face, looked at along the mold; null: it lies too deep for that. */
+  readonly seenMm: readonly { readonly viewDeg: number; readonly mm: number | null }[];
 }
 
 export interface Reading {
@@ -132,13 +133,14 @@ function creatureReading(scene: Scene, creature: Creature, { guides, sectionsOf 
   const strata = strataOf(scene);
   const { id, name, read = null, featherMm } = creature;
   const stack = nearestFirst(guides, id);
-  const edges = edgesBetween(stack, featherMm, lowestIndex(scene, stack));
-  const heights = heightsOf(creature, sectionsOf, strata);
+  const heights = stack.map(({ atMm }) => atMm);
+  const edges = edgesBetween(stack, featherMm, lowestIndex(scene, Math.min(...heights), Math.max(...heights)));
+  const tall = heightsOf(creature, sectionsOf, strata);
   return {
     id, name, read,
-    tallMm: heights?.tallMm ?? null,
-    builtMm: heights?.builtMm ?? null,
-    overMm: heights ? Math.max(0, creature.baseMm + heights.builtMm - scene.fillMm) : 0,
+    tallMm: tall?.tallMm ?? null,
+    builtMm: tall?.builtMm ?? null,
+    overMm: tall ? Math.max(0, creature.baseMm + tall.builtMm - scene.fillMm) : 0,
     scales: read ? stack.map(({ planeId, atMm }) => ({ planeId, scale: paraxialScale(scene, read, { strata, atMm }) })) : [],
     edges,
     looks: LOOKS_DEG.map((viewDeg) => ({ viewDeg, edges: edges.filter(({ showsFromDeg }) => showsFromDeg !== null && showsFromDeg <= viewDeg).length })),
@@ -156,13 +158,8 @@ function heightsOf(creature: Creature, sectionsOf: ReadingOptions['sectionsOf'],
   }
 }
 
-/** Of the resin between a creature's planes: the lowest index bends a look in least, so that an edge shows soonest. */
-function lowestIndex(scene: Scene, stack: readonly PlaneGuide[]): number {
-  const heights = stack.map(({ atMm }) => atMm);
-  return Math.min(...formulasBetween(scene, Math.min(...heights), Math.max(...heights)).map(({ refractiveIndex }) => refractiveIndex));
-}
-
 function lineReading(scene: Scene, line: PourLine): LineReading {
   const [{ refractiveIndex }] = formulasBetween(scene, Math.min(line.heightMm, faceMm(scene)), Math.max(line.heightMm, faceMm(scene)));
-  return { ...line, seenMm: LOOKS_DEG.map((viewDeg) => ({ viewDeg, mm: lineSeenMm(line.depthMm, viewDeg, refractiveIndex) })) };
+  const acrossMm = 2 * Math.max(...halfInside(scene.mold, faceMm(scene)));
+  return { ...line, seenMm: LOOKS_DEG.map((viewDeg) => ({ viewDeg, mm: lineSeenMm(line.depthMm, viewDeg, { acrossMm, index: refractiveIndex }) })) };
 }

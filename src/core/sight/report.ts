@@ -5,7 +5,7 @@ import { SolidError } from '../solid/solid.ts';
 import { planeCycleH, spacingAdvice, type SpacingAdvice } from './advice.ts';
 import { coloredBy, type CreatureColors } from './colors/brought.ts';
 import type { MainColor } from './colors/main-colors.ts';
-import type { Hint, PlaneGuide } from './guide.ts';
+import type { BarePatch, Hint, PlaneGuide } from './guide.ts';
 import { nearestFirst } from './parallax.ts';
 import { regionArea, regionBounds, type Region, type RegionBounds } from './region.ts';
 import { guidesOf, planesOf, type GuidesOptions } from './slices.ts';
@@ -28,6 +28,8 @@ export interface PlaneReport {
   readonly loops: number;
   readonly bounds: RegionBounds | null;
   readonly hints: readonly Hint[];
+  /** At the creature's own look from the side; null: nothing shows bare. */
+  readonly bare: (Omit<BarePatch, 'areaMm2' | 'atXMm' | 'atYMm'> & { readonly areaCm2: number }) | null;
   readonly shading: string;
   readonly within: readonly string[];
   /** Of a creature that brings colors: the main ones of what newly shows, the largest share first. */
@@ -71,11 +73,11 @@ export function creatureReports(scene: Scene, { colors = new Map(), ...options }
   });
 }
 
-function planeReport({ planeId, name, atMm, depthMm, order, outline, fresh, hidden, feather, hints, shading, within, colors }: PlaneGuide): PlaneReport {
+function planeReport({ planeId, name, atMm, depthMm, order, outline, fresh, hidden, feather, hints, shading, within, colors, bare }: PlaneGuide): PlaneReport {
   return {
     planeId, name, atMm, depthMm, order,
     outlineCm2: cm2(outline), freshCm2: cm2(fresh), hiddenCm2: cm2(hidden), featherCm2: cm2(feather),
-    loops: outline.length, bounds: regionBounds(outline), hints, shading, within, ...(colors && { colors: colors.main }),
+    loops: outline.length, bounds: regionBounds(outline), hints, bare: bare ? { viewDeg: bare.viewDeg, towardDeg: bare.towardDeg, nearId: bare.nearId, rimMm: bare.rimMm, areaCm2: bare.areaMm2 / MM2_PER_CM2 } : null, shading, within, ...(colors && { colors: colors.main }),
   };
 }
 

@@ -9,6 +9,8 @@ import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
 import { moldWallOvershoot } from '../solid/mold.ts';
 import { sliceable, type Sections } from '../solid/section.ts';
 import { SolidError, type TriangleMesh } from '../solid/solid.ts';
+import { lowestIndex } from './advice.ts';
+import { bareHint, barePatches } from './bare.ts';
 import { builtSections, planeSight, STRAIGHT } from './eye.ts';
 import type { Hint, PlaneGuide } from './guide.ts';
 import { hintsOf } from './hints.ts';
@@ -29,6 +31,8 @@ export interface GuidesOptions {
   readonly regions: Regions;
   /** A creature's sections where it stands; `creatureSections` makes them, and a caller may keep them. */
   readonly sectionsOf: (creature: Creature) => Sections;
+  /** Not to tell what shows bare from the side, which takes as long as the rest. */
+  readonly straightOnly?: boolean;
 }
 
 /** A creature's sections where it stands in the mold. @throws {SolidError} without its mesh, or with a broken one */
@@ -46,9 +50,23 @@ export function planesOf({ cast, placements }: SlicedScene, creatureId: string):
 /** In painting order, planes at one height in the scene's order of creatures. */
 export function guidesOf(scene: SlicedScene, options: GuidesOptions): PlaneGuide[] {
   const order = paintingOrder(scene);
-  return scene.creatures.flatMap((creature) => creatureGuides(scene, creature, order, options)).sort((a, b) => a.order - b.order);
+  return scene.creatures.flatMap((creature) => {
+    const stack = creatureGuides(scene, creature, order, options);
+    return options.straightOnly ? stack : fromSide(scene, creature, stack, options.regions);
+  }).sort((a, b) => a.order - b.order);
 }
 
+/** The plane nearest the viewer first, each with what shows bare on it. */
+function fromSide(scene: SlicedScene, { viewDeg }: Creature, stack: readonly PlaneGuide[], regions: Regions): PlaneGuide[] {
+  const heights = stack.map(({ atMm }) => atMm);
+  const patches = barePatches(stack, { viewDeg, index: lowestIndex(scene, Math.min(...heights), Math.max(...heights)), regions });
+  return stack.map((guide, place) => {
+    const bare = patches[place];
+    return bare ? { ...guide, bare, hints: [...guide.hints, bareHint(bare, stack[place - 1].name)] } : guide;
+  });
+}
+
+/** The plane nearest the viewer first. */
 function creatureGuides(scene: SlicedScene, creature: Creature, order: ReadonlyMap<string, number>, { regions, sectionsOf }: GuidesOptions): PlaneGuide[] {
   const planes = planesOf(scene, creature.id);
   if (planes.length === 0) return [];

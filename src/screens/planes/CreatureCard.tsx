@@ -3,6 +3,7 @@ import { creature as creatureIn, removeCreature, setCreature, setInAgain, spaceP
 import type { AddResult, CreatureFile, EditResult, PlaneFile, SceneFile } from '../../core/scene/edit/file.ts';
 import { nameOf, thingsOf } from '../../core/scene/edit/things.ts';
 import { spacingAdvice } from '../../core/sight/advice.ts';
+import { sideWords } from '../../core/sight/lamp-words.ts';
 import { regionArea } from '../../core/sight/region.ts';
 import { counted, plain } from '../../core/units/format.ts';
 import { CardHead } from '../card/CardParts.tsx';
@@ -109,7 +110,7 @@ function Spacing({ creature, planes, stance }: { readonly creature: CreatureFile
   );
 }
 
-/** In painting order; how much of each is painted. */
+/** In painting order; how much of each is painted, and what shows bare from the side. */
 function PlaneList({ planes, creatureId }: { readonly planes: readonly PlaneFile[]; readonly creatureId: string }) {
   const select = usePiece((state) => state.select);
   const guides = usePiece((state) => state.painted?.guides);
@@ -121,7 +122,7 @@ function PlaneList({ planes, creatureId }: { readonly planes: readonly PlaneFile
         return (
           <li key={plane.id}>
             <button type="button" className="link" onClick={() => select([plane.id])}><i>{nameOf(plane)}</i></button>
-            <span className="soft">{length(plane.atMm)} up{guide && `, ${plain(regionArea(guide.fresh) / MM2_PER_CM2)}\u00a0cm²`}</span>
+            <span className="soft">{length(plane.atMm)} up{guide && `, ${plain(regionArea(guide.fresh) / MM2_PER_CM2)}\u00a0cm²`}{guide?.bare && `, ${plain(guide.bare.areaMm2 / MM2_PER_CM2, 2)}\u00a0cm² bare from the ${sideWords(guide.bare.towardDeg)}`}</span>
           </li>
         );
       })}

@@ -1,6 +1,6 @@
 /** On a plane's card: what to paint there, in which order, how much paint it is and what it hides, and the way to its template. */
 import { useMemo, useState } from 'react';
-import { creaturesOf } from '../../core/scene/edit/creature.ts';
+import { creaturesOf, setSlices } from '../../core/scene/edit/creature.ts';
 import type { PlaneFile, SceneFile } from '../../core/scene/edit/file.ts';
 import { nameOf } from '../../core/scene/edit/things.ts';
 import { artInMold } from '../../core/scene/art-place.ts';
@@ -11,7 +11,7 @@ import { paintLoops } from '../../core/sight/sketch/regions.ts';
 import { counted, listed, percent, plain } from '../../core/units/format.ts';
 import { useReadyArt } from '../compose/ready-art.ts';
 import type { ReadyArt } from '../compose/scene-now.ts';
-import { CardSection, FewField } from '../card/fields.tsx';
+import { CardSection, FewField, YesNo } from '../card/fields.tsx';
 import { useDerived, usePiece } from '../shared/piece.ts';
 import { TemplateLink } from '../shared/TemplateLink.tsx';
 import { useWords } from '../shared/words.ts';
@@ -50,6 +50,7 @@ export function PaintPart({ file, plane }: { readonly file: SceneFile; readonly 
       <ColorsToShow file={file} id={plane.id} name={nameOf(plane)} />
       <Hints guides={guides} />
       <Coverage plane={plane} guides={painted?.guides ?? []} />
+      <OnIt file={file} plane={plane} />
       <p className="card-actions"><TemplateLink plane={plane} />{(plane.slices ?? []).map((id) => <CreatureLink key={id} file={file} id={id} />)}</p>
     </CardSection>
   );
@@ -117,6 +118,15 @@ function paintsOf(scene: Scene, guides: readonly PlaneGuide[], { art, grids }: {
       ...(plane.art && ready && paint && { picture: { place: artInMold(plane.art, scene.cast), widthMm: plane.art.widthMm, heightMm: plane.art.widthMm * ready.highPerWide, paint } }),
     }];
   });
+}
+
+/** Which creatures are painted here: one may share a plane that is there anyway, or leave it. */
+function OnIt({ file, plane }: { readonly file: SceneFile; readonly plane: PlaneFile }) {
+  const edit = usePiece((state) => state.edit);
+  const on = plane.slices ?? [];
+  return creaturesOf(file).map(({ id, name = id }) => (
+    <YesNo key={id} label={`${name} is painted on it`} value={on.includes(id)} onChange={(painted) => edit((before) => setSlices(before, plane.id, painted ? [...on, id] : on.filter((other) => other !== id)))} />
+  ));
 }
 
 function CreatureLink({ file, id }: { readonly file: SceneFile; readonly id: string }) {

@@ -7,7 +7,7 @@ import { readScene } from '../../../src/core/scene/read.ts';
 import type { Scene } from '../../../src/core/scene/scene.ts';
 import type { Booleans } from '../../../src/core/solid/solid.ts';
 import { countChoices, countRow, fewestHidden, withoutPlanes, type CountRow } from '../../../src/core/sight/plane-counts.ts';
-import { lineSeenMm, pourLines, wallSeenMm, wallsHide } from '../../../src/core/sight/pour-lines.ts';
+import { lineSeenMm, pourLines, wallsHide } from '../../../src/core/sight/pour-lines.ts';
 import { openBooleans } from '../../../src/files/booleans.ts';
 
 const document = {
@@ -106,10 +106,15 @@ describe('lines between pours', () => {
   });
 
   it('straight down none shows; at 45° in n 1.55 a line 20 mm deep shows 10.3 mm in from the far edge', () => {
-    expect(lineSeenMm(20, 0, 1.55)).toBe(0);
-    expect(lineSeenMm(20, 45, 1.55)).toBeCloseTo(10.253, 3);
-    expect(wallSeenMm(100, 0, 1.55)).toBe(Infinity);
-    expect(lineSeenMm(wallSeenMm(100, 60, 1.55), 60, 1.55)).toBeCloseTo(100, 9);
+    const face = { acrossMm: 30, index: 1.55 };
+    expect(lineSeenMm(20, 0, face)).toBe(0);
+    expect(lineSeenMm(20, 45, face)).toBeCloseTo(10.253, 3);
+  });
+
+  it('a face 30 mm long lets a look at 45° down to 58.5 mm (30/tan θ′, by hand)', () => {
+    const face = { acrossMm: 30, index: 1.55 };
+    expect(lineSeenMm(58.5, 45, face)).toBeCloseTo(29.99, 2);
+    expect(lineSeenMm(58.6, 45, face)).toBeNull();
   });
 
   it('walls of wood that stay hide them, of acrylic not', () => {
