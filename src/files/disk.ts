@@ -52,7 +52,7 @@ function readPlainFile(path: string, fail: Fail, limitFor: (start: Uint8Array) =
     // Without O_NONBLOCK, opening a pipe that nobody writes to waits forever.
     handle = openSync(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
     const stat = fstatSync(handle);
-    if (stat.isDirectory()) throw fail('it is a folder', 'a .scene.json or .stillpool file', 'Name the file inside it.');
+    if (stat.isDirectory()) throw fail('it is a folder', 'a file', 'Name the file inside it.');
     if (!stat.isFile()) throw fail('it is a device or a pipe', 'a plain file', 'Copy it to a file first.');
     const limit = limitFor(readUpTo(handle, 0, Math.min(SNIFFED_BYTES, stat.size)));
     if (stat.size > limit) throw fail(`${grouped(stat.size)} bytes`, `at most ${grouped(limit)}`, 'Use a smaller one.');

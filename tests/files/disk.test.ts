@@ -67,7 +67,7 @@ describe('a .scene.json', () => {
   it('refuses links in a circle, and folders', async () => {
     const files = await openSceneFile(at('a.scene.json'));
     expect(() => files.file('loop')).toThrow(/lead in a circle/);
-    expect(() => files.file('assets')).toThrow(/it is a folder/);
+    expect(() => files.file('assets')).toThrow(/it is a folder; expected a file/);
   });
 
   it('refuses a mesh over 512 MB before reading it', async () => {
@@ -97,7 +97,7 @@ describe('a .stillpool', () => {
 describe('what is no scene file', () => {
   it('missing, a folder, below a file', async () => {
     expect(await refused(at('none.scene.json'))).toMatch(/^none\.scene\.json: there is no such file/);
-    expect(await refused(folder)).toMatch(/it is a folder/);
+    expect(await refused(folder)).toMatch(/it is a folder; expected a file/);
     expect(await refused(at('a.scene.json', 'b'))).toMatch(/there is no such file/);
     expect(await refused('a\0b')).toMatch(/can't be read/);
     expect(await refused('')).toMatch(/no such file/);

@@ -13,7 +13,7 @@ const TITLE_Y = 9.5;
 const RULE_Y = 13.6;
 const TOP_Y = 18.5;
 /** mm. Kept free at the right of the title for the running head. */
-const HEAD_MM = 92;
+const HEAD_MM = 100;
 /** Reasons that a page's banner spells out; the cover has all of them. */
 const MOST_REASONS = 3;
 

@@ -83,18 +83,19 @@ function labelEdges(pen: Pen, { section, words }: SheetContext, view: SectionVie
 }
 
 /** Number and depth of each pour at the right, pulled apart where pours are thin. */
-function writeTags(pen: Pen, { plan, words }: SheetContext, view: SectionView): void {
-  const wished = plan.pours.map((pour) => view.pageY((pour.fromMm + pour.toMm) / 2) + 1.4).reverse();
-  const at = spread(wished, TAG_PITCH_MM, view.top - 2, view.bottom + 6).reverse();
-  const crowded = (plan.pours.length - 1) * TAG_PITCH_MM > view.bottom + 8 - view.top;
+function writeTags(pen: Pen, { plan: { pours }, words }: SheetContext, view: SectionView): void {
+  // Under the column's heading, over the scale bar's words.
+  const [first, last] = [view.top + 2.2, view.bottom + 2];
+  // More tags than the edge holds: every second or third is written, the uppermost always; the list has them all.
+  const every = Math.ceil(pours.length / (1 + Math.floor((last - first) / TAG_PITCH_MM)));
+  const tagged = pours.filter(({ index }) => (pours.length - index) % every === 0).reverse();
+  const middleOf = ({ fromMm, toMm }: Pour): number => view.pageY((fromMm + toMm) / 2);
+  const at = spread(tagged.map((pour) => middleOf(pour) + 1.4), TAG_PITCH_MM, first, last);
   const wall = view.right;
-  plan.pours.forEach((pour, i) => {
-    // More tags than the edge holds: every second or third is written; the list has them all.
-    const every = Math.ceil(((plan.pours.length - 1) * TAG_PITCH_MM) / (view.bottom + 8 - view.top));
-    if (crowded && i % every !== 0) return;
+  tagged.forEach((pour, i) => {
     const [low, high] = [view.pageY(pour.fromMm), view.pageY(pour.toMm)];
     pen.line([[wall + 0.8, low - 0.3], [wall + 1.8, low - 0.3], [wall + 1.8, high + 0.3], [wall + 0.8, high + 0.3]], LINE.hair);
-    pen.line([[wall + 1.8, (low + high) / 2], [wall + 4.2, at[i] - 1.4]], LINE.hair);
+    pen.line([[wall + 1.8, middleOf(pour)], [wall + 4.2, at[i] - 1.4]], LINE.hair);
     const width = pen.text(wall + 5, at[i], String(pour.index), { face: 'bold', pt: 13 });
     pen.text(wall + 5 + width + 2, at[i], words.length(pour.depthMm), { pt: SMALL_PT, tone: 'soft' });
   });

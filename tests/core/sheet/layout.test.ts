@@ -55,6 +55,10 @@ describe.each(IN_BOTH)('the sheet of %s', (_name, made, units) => {
     }
   });
 
+  it('says on every page how it is cast', () => {
+    for (const page of document.pages) expect(wordsOf(page)).toContain(`cast ${made().scene.cast.replace('-', ' ')}`);
+  });
+
   it('has a page for every pour', () => {
     const { plan } = made();
     const pours = new Set(document.pages.filter(({ kind }) => kind === 'pour').map(({ pour }) => pour));

@@ -90,6 +90,10 @@ export const HARD_SCENES: Readonly<Record<string, () => Made>> = {
     placements: [{ id: 'p1', kind: 'plane', name: 'Bottom', atMm: 0 }], formulas: [{ ...FORMULA, maxBatchG: 2200 }],
   })),
   'a tiny mold of many cups': () => make(sceneDocument({ mold: { shape: 'box', lengthMm: 40, widthMm: 40, heightMm: 12 }, fillMm: 10, fills: [{ toMm: 10, formula: 'low' }], placements: [], formulas: [{ ...FORMULA, maxBatchG: 12 }], bench: { start: '2026-05-04T08:00', holdUpMl: 1, scaleG: 0.01 } })),
+  'fifteen pours of 2 mm in a narrow mold, face down': () => make(sceneDocument({
+    mold: { shape: 'box', lengthMm: 60, widthMm: 50, heightMm: 34 }, cast: 'face-down', fillMm: 30, fills: [{ toMm: 30, formula: 'low' }], placements: [],
+    formulas: [{ ...FORMULA, maxDepthMm: 2, minDepthMm: 1 }], room: { temperatureC: 22.5 }, bench: { start: '2026-09-30T18:30' },
+  })),
   'a finish of every kind': () => make(sceneDocument({ finishing: { top: 'flood-coat', sides: 'flood-coat', bottom: 'polished', base: 'wood', postCure: { temperatureC: 50, hours: 6 } } })),
   'a finish whose coat must not be poured': () => make(sceneDocument({ finishing: { top: 'flood-coat', sides: 'polished', coat: { formula: 'coat', mm: 3 } }, formulas: [FORMULA, { ...FORMULA, id: 'coat', name: 'Coat', ratioByMass: [100, 90] }] })),
   'face down, leaning walls': () => make(sceneDocument({ cast: 'face-down', mold: { shape: 'box', lengthMm: 150, widthMm: 100, heightMm: 60, draftDeg: 8, material: 'acrylic' } })),
