@@ -5,6 +5,7 @@ import { readScene } from '../core/scene/read.ts';
 import type { Scene } from '../core/scene/scene.ts';
 import { countChoices, countRow, withoutPlanes, type CountRow } from '../core/sight/plane-counts.ts';
 import { builtSections } from '../core/sight/eye.ts';
+import { awayWords } from '../core/sight/lamp-words.ts';
 import { creatureReports, type CreatureReport } from '../core/sight/report.ts';
 import { sectionsFrom } from '../core/sight/slices.ts';
 import { strataOf } from '../core/sight/water.ts';
@@ -63,13 +64,18 @@ function creatureLines({ name, planes, steps, cycleH, why, colorsWhy }: Creature
     ...planes.flatMap(({ order, name: plane, atMm, depthMm, outlineCm2, freshCm2, shading, hints, colors }) => [
       `  ${order}. ${plane}, ${plain(atMm)} up, ${plain(depthMm)} deep: ${plain(outlineCm2)} cm², ${plain(freshCm2)} of it new. ${shading}`,
       ...(colors ? [`     ${listed(colors.map(({ share, words, hex }) => `${percent(share, 0)} ${words} (${hex})`))}.`] : []),
-      ...hints.map(({ atXMm, atYMm, words }) => `     at ${plain(atXMm)}, ${plain(atYMm)}: ${words}`),
+      ...hints.map(({ atXMm, atYMm, words }) => `     ${placeWords(atXMm, atYMm)}: ${words}`),
     ]),
     ...(colorsWhy === undefined ? [] : [`  ${colorsWhy}`]),
     // Neighbors alike say the same once.
     ...new Set(steps.map(({ words }) => `  ${words}`)),
     ...(cycleH === null ? [] : [`  A plane takes ${span(60 * cycleH)} at the least: to harden, scuff, paint, dry and pour over.`]),
   ];
+}
+
+function placeWords(xMm: number, yMm: number): string {
+  const away = awayWords(xMm, yMm);
+  return away ? `${away} of the mold’s middle` : 'in the mold’s middle';
 }
 
 function countLines(table: CountedPlanes | undefined): string[] {

@@ -24,7 +24,7 @@ describe('painted creatures', () => {
     // Sections of the ball: π · 100 and π · 64 mm²; what is new below, π · 36.
     expect(said.out).toContain('Painted: Ball, on 2 planes\n  1. Ball 1, 20 up, 20 deep: 3.1 cm², 1.1 of it new.');
     expect(said.out).toContain('  2. Ball 2, 26 up, 14 deep: 2 cm², 2 of it new.');
-    expect(said.out).toMatch(/Seen at 45° from the front, 0\.\d+\u00a0cm² of it here show bare behind Ball 2\. Paint on for 3\.1\u00a0mm under what covers it\./);
+    expect(said.out).toMatch(/\n     5\u00a0mm to the front of the mold’s middle: Seen at 45° from the front, 0\.\d+\u00a0cm² of it here show bare behind Ball 2\. Paint on for 3\.1\u00a0mm under what covers it\./);
     expect(said.out).toContain('Planes 6\u00a0mm apart slide 3.1\u00a0mm over each other');
     expect(said.out).toMatch(/A plane takes \d.* at the least: to harden, scuff, paint, dry and pour over\./);
     expect(said.out).not.toContain('How many planes?');

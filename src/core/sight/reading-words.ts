@@ -2,7 +2,7 @@
 import type { EyePoint, Lamp, Scene } from '../scene/scene.ts';
 import { capital, listed, mm, percent, plain } from '../units/format.ts';
 import { TYPICAL_SWATCH } from './dye.ts';
-import { lampWords, sideWords } from './lamp-words.ts';
+import { awayWords, lampWords, sideWords } from './lamp-words.ts';
 import { paintWords } from './plane-paints.ts';
 import { LOOKS_DEG, type CreatureReading, type LineReading, type PlaneReading, type Reading, type ShadowReading } from './reading.ts';
 
@@ -12,12 +12,8 @@ const UNDER_MM = 0.5;
 const USUAL_LOOK_DEG = 45;
 
 export function eyeWords({ eyeMm, eyeXMm, eyeYMm }: EyePoint): string {
-  const away = [aside(eyeXMm, 'right', 'left'), aside(eyeYMm, 'back', 'front')].filter((words) => words !== null);
-  return `an eye ${mm(eyeMm, 0)} from the show face, ${away.length === 0 ? 'over its middle' : `${listed(away)} of its middle`}`;
-}
-
-function aside(value: number, plus: string, minus: string): string | null {
-  return Math.abs(value) < 0.5 ? null : `${mm(Math.abs(value), 0)} to the ${value > 0 ? plus : minus}`;
+  const away = awayWords(eyeXMm, eyeYMm);
+  return `an eye ${mm(eyeMm, 0)} from the show face, ${away ? `${away} of its middle` : 'over its middle'}`;
 }
 
 /** What to do about a shadow: once, not twice. */
