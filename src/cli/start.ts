@@ -30,7 +30,7 @@ const TYPES: Readonly<Record<string, string>> = {
 };
 
 /** The page's meta element says the same; a header covers its workers too, and only a header can forbid framing. */
-export const CONTENT_POLICY =
+const CONTENT_POLICY =
   "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; worker-src 'self' blob:; img-src 'self' blob: data:; style-src 'self'; font-src 'self'; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 
 /** Runs until it is stopped. Exit code 2: an option or the port can't be served. */

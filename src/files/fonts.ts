@@ -12,7 +12,7 @@ import { MM_PER_POINT } from '../core/sheet/document.ts';
 export const FONT_FEATURES = { lnum: true, tnum: true };
 
 /** Stands in print for a letter that the typefaces don't have. */
-export const REPLACEMENT = '[?]';
+const REPLACEMENT = '[?]';
 
 const SCRIPTS = ['latin', 'latin-ext', 'cyrillic', 'cyrillic-ext', 'greek', 'greek-ext', 'vietnamese'] as const;
 export type Script = (typeof SCRIPTS)[number];

@@ -2,8 +2,8 @@
 import { completeFormula } from '../../src/core/resin/formula.ts';
 import type { Mold, Room } from '../../src/core/scene/scene.ts';
 import { familyOf } from '../../src/core/cure/family.ts';
-import { judgeBuild } from '../../src/core/cure/verdict.ts';
 import type { BuildPour } from '../../src/core/cure/verdict-types.ts';
+import { judgeBuild } from '../core/cure/judged.ts';
 import { labelFlaw } from '../core/cure/label-property.ts';
 import type { BenchRow } from './rows.ts';
 

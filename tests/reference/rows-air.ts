@@ -1,21 +1,17 @@
 /** The air and the bottles: water vapor against published tables, warmth against the bench's rule. */
-import { dewPointC, saturationHpa } from '../../src/core/cure/dew-point.ts';
+import { dewPointC } from '../../src/core/cure/dew-point.ts';
 import { planOf, scene } from '../plan/planning.ts';
 import { within, type EvidenceRow } from './evidence-row.ts';
 
 const ASHRAE = '2017 ASHRAE Handbook, Fundamentals, ch. 1, table 3, as an open psychrometric library’s tests quote it; the formula’s own error of 0.4 % (Alduchov & Eskridge 1996)';
-/** Share: what the formula's authors state, rounded up. */
-const MAGNUS = 0.004;
-/** °C: 0.4 % of the pressure, at 6 % per °C near room temperature. */
+/** °C: 0.4 % of the pressure, what the formula's authors state, at 6 % per °C near room temperature. */
 const MAGNUS_C = 0.07;
 const ROUNDING = 1e-12;
 const DOUBLING = 'rate doubles per 10 °C (common practice, no source; physics §4)';
 const usable = (bottlesC?: number) => planOf(scene({ fillMm: 20, room: { temperatureC: 25 }, bench: bottlesC === undefined ? {} : { bottlesC } })).pours[0].batches[0].usableMin;
 
 export const rows: readonly EvidenceRow[] = [
-  { subject: 'pressure of saturated vapor at 5 °C, hPa', source: ASHRAE, ...within(MAGNUS, 8.726), got: () => saturationHpa(5) },
-  { subject: 'pressure of saturated vapor at 25 °C, hPa', source: ASHRAE, ...within(MAGNUS, 31.697), got: () => saturationHpa(25) },
-  { subject: 'pressure of saturated vapor at 50 °C, hPa', source: ASHRAE, ...within(MAGNUS, 123.513), got: () => saturationHpa(50) },
+  { subject: 'dew point of air at 50 °C that holds the 31.697 hPa of saturated air at 25 °C, of 123.513, °C', source: ASHRAE, expected: 25, tolerance: 2 * MAGNUS_C, got: () => dewPointC(50, (100 * 31.697) / 123.513) },
   { subject: 'dew point of air at 25 °C and 80 %, °C', source: 'the same library’s published example by the ASHRAE equations', expected: 21.3094, tolerance: MAGNUS_C, got: () => dewPointC(25, 80) },
   { subject: 'dew point of air at 20 °C and 60 %, °C', source: 'WMO-No. 8, annex 4.B: 6.112 exp(17.62 t/(243.12 + t)), by hand (coefficients from memory)', expected: 11.995, tolerance: MAGNUS_C, got: () => dewPointC(20, 60) },
   { subject: 'dew point of saturated air at 17 °C, °C', source: 'its own temperature, by definition', ...within(ROUNDING, 17), got: () => dewPointC(17, 100) },

@@ -2,9 +2,9 @@
 import { runInCup } from '../../src/core/cure/cup-run.ts';
 import type { Kinetics } from '../../src/core/cure/kinetics.ts';
 import { conversionAtGlass, glassC } from '../../src/core/cure/softening.ts';
-import { judgeBuild } from '../../src/core/cure/verdict.ts';
 import type { PourVerdict } from '../../src/core/cure/verdict-types.ts';
 import type { Family, Mold } from '../../src/core/scene/scene.ts';
+import { judgeBuild } from '../core/cure/judged.ts';
 import { classFamily, classFormula } from '../core/cure/member-depths.ts';
 import { block, cylinder, plain, run } from '../core/cure/plain-bodies.ts';
 import { printed, type EvidenceRow } from './evidence-row.ts';

@@ -13,7 +13,7 @@ interface StackCase {
 }
 
 /** The stored stacks, each through the reader that the command uses. */
-export const STACKS: readonly StackCase[] = stacks.cases.map(({ name, case: document, expect }) => {
+const STACKS: readonly StackCase[] = stacks.cases.map(({ name, case: document, expect }) => {
   const reading = readCase(document);
   if (!reading.ok) throw new Error(`${name}: ${JSON.stringify(reading.problems)}`);
   return { name, case: reading.case, expect };

@@ -1,7 +1,7 @@
 /** Heat alone through slab, cylinder and sphere, by the solver that judges pours, against tabulated series and closed forms. */
-import { temperatureAt } from '../../src/core/cure/stack-profile.ts';
 import { advance, pourOn, startStack } from '../../src/core/cure/stack.ts';
 import type { StackShape } from '../../src/core/cure/stack-types.ts';
+import { temperatureAt } from '../core/cure/at-height.ts';
 import { bodyOf, diffusivity, EPOXY, EXACT, runTo, UNIT } from '../core/cure/bodies.ts';
 import { INERT, selfHeating, steadyHeat } from '../core/cure/laws.ts';
 import type { EvidenceRow } from './evidence-row.ts';

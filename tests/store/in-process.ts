@@ -8,7 +8,7 @@ import { fontsOnDisk } from '../../src/files/fonts-disk.ts';
 import { Answers, type Surroundings } from '../../src/work/answers.ts';
 import type { Answer, DerivedScene, Editor, GivenFile, Kind, Progress, Request, RequestOf } from '../../src/work/protocol.ts';
 
-export const ROOT = join(import.meta.dirname, '..', '..');
+const ROOT = join(import.meta.dirname, '..', '..');
 const sceneOf = (name: string): string => join(ROOT, 'assets', 'scenes', `${name}.scene.json`);
 export const DEMO = sceneOf('mill-pond');
 export const ROCK_POOL = sceneOf('rock-pool');

@@ -7,7 +7,7 @@ import { GAS_J_PER_MOL_K, ZERO_C_IN_K } from './kinetics.ts';
 export const GRAVITY_M_PER_S2 = 9.80665;
 const AIR_KG_PER_M3 = 1.2;
 /** How a liquid casting resin thins with warmth (physics §5: ×0.456 from 25 to 35 °C), from memory. */
-export const VISCOSITY_E_J_PER_MOL = 60_000;
+const VISCOSITY_E_J_PER_MOL = 60_000;
 /** Growth to the gel: exponent A + Bα, both from memory for unfilled epoxies. */
 const GROWTH = { a: 1.5, b: 1 } as const;
 /** Under this a bubble can't be told from the resin without a loupe (common practice, no source), mm across. */
@@ -19,12 +19,6 @@ export interface Bubbles {
   /** Diameter of the smallest bubble that rises through the whole pour before it thickens; smaller ones may stay. */
   readonly smallestMm: number;
   readonly words: string;
-}
-
-/** Speed of a small ball of air, m/s. Stokes 1851. */
-export function stokesRiseMPerS(radiusMm: number, viscosityPaS: number, densityKgPerM3: number): number {
-  const r = radiusMm / 1000;
-  return (2 * (densityKgPerM3 - AIR_KG_PER_M3) * GRAVITY_M_PER_S2 * r * r) / (9 * viscosityPaS);
 }
 
 /** Viscosity at `temperatureC` over that at `fromC`, before any cure. */
@@ -39,7 +33,7 @@ export function thickening(alpha: number, gelAlpha: number, growth: { readonly a
   return (gelAlpha / (gelAlpha - a)) ** (growth.a + growth.b * a);
 }
 
-/** Diameter of the smallest bubble that gets out of `depthMm`, mm, given ∫ dt/η over the time it is liquid, 1/Pa. Infinity: none does. */
+/** Diameter of the smallest bubble that gets out of `depthMm`, mm (Stokes 1851), given ∫ dt/η over the time it is liquid, 1/Pa. Infinity: none does. */
 export function smallestBubbleMm(depthMm: number, fluidityPerPa: number, densityKgPerM3: number): number {
   if (fluidityPerPa <= 0) return Infinity;
   const radiusM = Math.sqrt((9 * depthMm * 1e-3) / (2 * (densityKgPerM3 - AIR_KG_PER_M3) * GRAVITY_M_PER_S2 * fluidityPerPa));

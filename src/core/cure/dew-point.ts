@@ -6,11 +6,6 @@
 /** hPa, none, °C. */
 const MAGNUS = { atZero: 6.1094, a: 17.625, b: 243.04 } as const;
 
-/** Pressure of saturated vapor over water, hPa. */
-export function saturationHpa(temperatureC: number): number {
-  return MAGNUS.atZero * Math.exp((MAGNUS.a * temperatureC) / (MAGNUS.b + temperatureC));
-}
-
 /** The temperature at which air of some relative humidity (percent) is saturated, °C; −Infinity for dry air. Never over the air's own. */
 export function dewPointC(temperatureC: number, humidity: number): number {
   const exponent = Math.log(humidity / 100) + (MAGNUS.a * temperatureC) / (MAGNUS.b + temperatureC);

@@ -12,7 +12,7 @@ import { contradictionsOf, cupThickS, misfitOf, TIME_SPREAD, timeFactors, type T
 import type { TestCup } from './test-cup.ts';
 
 /** Members. More change no verdict by more than the label is rounded by (a test holds it). */
-export const PLACES = 32;
+const PLACES = 32;
 /** Drafts of which a place takes the best. */
 const PER_PLACE = 3;
 /** Where peaks are compared: there a family still differs, at the label's depth it is one temperature by its making. */

@@ -9,7 +9,7 @@ import { ZERO_C_IN_K } from './kinetics.ts';
 const AIR = { conductivityWPerMK: 0.0271, viscosityM2PerS: 17.1e-6, diffusivityM2PerS: 24.3e-6, prandtl: 0.705 } as const;
 const STEFAN_BOLTZMANN = 5.670374419e-8;
 /** Plastics, oak and glass alike (ordinary handbook tables). */
-export const EMISSIVITY = 0.9;
+const EMISSIVITY = 0.9;
 /** From this Rayleigh number on the air over a warm plate is turbulent (McAdams). */
 const TURBULENT_RA = 1e7;
 

@@ -39,7 +39,7 @@ export function thickAlpha(gelAlpha: number, times = POT_LIFE_THICKER): number {
 }
 
 /** Seconds to a conversion at one temperature: ∫ dα/rate. Where the brake all but stops it, very long. */
-export function isothermalS(kinetics: Kinetics, alpha: number, temperatureC: number): number {
+function isothermalS(kinetics: Kinetics, alpha: number, temperatureC: number): number {
   let sum = 0;
   for (let i = 0; i < STEPS; i++) sum += alpha / STEPS / cureRate(kinetics, ((i + 0.5) * alpha) / STEPS, temperatureC);
   return Math.min(sum, FOREVER_S);

@@ -46,7 +46,7 @@ export function coolingIn(mold: Mold, member: Member): Cooling {
  * slab that cools (Incropera, one-term solution). The middle feels none of it until C e^(−ζ² Fo) has fallen to 1; that
  * part of the time until the heat comes is taken off.
  */
-export function sideLoss(halfM: number, { u, material, afterS }: { u: number; material: ThermalMaterial; afterS: number }): number {
+function sideLoss(halfM: number, { u, material, afterS }: { u: number; material: ThermalMaterial; afterS: number }): number {
   const { conductivityWPerMK: k, densityKgPerM3, heatCapacityJPerKgK } = material;
   const zeta = slabRoot((u * halfM) / k);
   const amplitude = (4 * Math.sin(zeta)) / (2 * zeta + Math.sin(2 * zeta));

@@ -18,7 +18,7 @@ export function softensOf(room: Room, { fromMin, formula }: BuildPour, members: 
 }
 
 /** Conversion after some hours more at one temperature. */
-export function curedFor(kinetics: Kinetics, { alpha, roomC, hours }: { alpha: number; roomC: number; hours: number }): number {
+function curedFor(kinetics: Kinetics, { alpha, roomC, hours }: { alpha: number; roomC: number; hours: number }): number {
   let [at, leftS] = [alpha, hours * 3600];
   while (at < 1 - STEP_ALPHA) {
     const neededS = STEP_ALPHA / cureRate(kinetics, at + STEP_ALPHA / 2, roomC);

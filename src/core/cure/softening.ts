@@ -11,7 +11,7 @@ export interface GlassTransition {
 }
 
 /** Invented as typical of clear casting resins (physics §4); no measured set for one was found. */
-export const TYPICAL_GLASS: GlassTransition = { uncuredC: -40, curedC: 90, lambda: 0.4 };
+const TYPICAL_GLASS: GlassTransition = { uncuredC: -40, curedC: 90, lambda: 0.4 };
 
 /** Softer than this it gives under a finger, °C. */
 const SOFT_AT_HAND_C = 20;

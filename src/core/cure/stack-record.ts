@@ -94,7 +94,7 @@ function recordHottest({ surroundings }: StackState, ends: StepEnds, { record, f
   }
 }
 
-export function hottestCell(temperatureC: Float64Array, from: number, to: number): number {
+function hottestCell(temperatureC: Float64Array, from: number, to: number): number {
   let hottest = from;
   for (let i = from + 1; i < to; i++) if (temperatureC[i] > temperatureC[hottest]) hottest = i;
   return hottest;
@@ -111,7 +111,7 @@ function overCell(temperatureC: Float64Array, cell: number, { from, to }: { from
 }
 
 /** At the floor or the open face: the parabola through the two cells next to it that loses heat as its film does. */
-export function faceTemperature(temperatureC: Float64Array, grid: Grid, { top, filmWPerM2K, roomC }: { top: boolean; filmWPerM2K: number; roomC: number }): number {
+function faceTemperature(temperatureC: Float64Array, grid: Grid, { top, filmWPerM2K, roomC }: { top: boolean; filmWPerM2K: number; roomC: number }): number {
   if (filmWPerM2K === Infinity) return roomC;
   const last = temperatureC.length - 1;
   const [near, next] = top ? [last, last - 1] : [0, 1];

@@ -95,7 +95,7 @@ function milder({ mold }: BuildContext, slots: readonly Slot[], { formula, famil
 }
 
 /** In words: the borders are where figures begin to mind, and the label's own concern. */
-export function wordsOf([low, high]: readonly [number, number], concernC: number): HeatWords {
+function wordsOf([low, high]: readonly [number, number], concernC: number): HeatWords {
   if (high <= COOL_C) return 'cool';
   if (high <= concernC + SOLVER_K) return 'warm';
   return low > concernC ? 'hot' : "can't be told";

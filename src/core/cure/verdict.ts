@@ -17,7 +17,7 @@ import { assess, HIGH, LOW, type Assessed, type Standing } from './verdict-asses
 import { causeOf } from './verdict-cause.ts';
 import { fixesOf } from './verdict-fixes.ts';
 import { seriesOf, type HeatSeries } from './verdict-series.ts';
-import type { Build, BuildPour, Fix, JudgeOptions, PourVerdict, Windows } from './verdict-types.ts';
+import type { BuildPour, Fix, JudgeOptions, PourVerdict, Windows } from './verdict-types.ts';
 
 const MIDDLE = 0.5;
 
@@ -44,35 +44,6 @@ export function beginBuild(mold: Mold, room: Room, { members = 'all', familyOf: 
       return judged({ context, slots: firstSlots(context, pour.family), families: [] }, pour);
     },
   };
-}
-
-/** All pours of a build, in order. */
-export function judgeBuild(build: Build, options?: JudgeOptions): PourVerdict[] {
-  return judgedPours(build, options).map(({ verdict }) => verdict);
-}
-
-/** What would help one pour of a build. */
-export function fixesFor(build: Build, index: number): Fix[] {
-  return judgedPours(upTo(build, index))[index].fixes();
-}
-
-/** A pour's temperatures, for its chart. */
-export function seriesFor(build: Build, index: number): HeatSeries {
-  return judgedPours(upTo(build, index))[index].series();
-}
-
-function upTo(build: Build, index: number): Build {
-  return { ...build, pours: build.pours.slice(0, index + 1) };
-}
-
-function judgedPours({ mold, room, pours }: Build, options?: JudgeOptions): JudgedPour[] {
-  const all: JudgedPour[] = [];
-  let below = beginBuild(mold, room, options);
-  for (const pour of pours) {
-    all.push(below.pour(pour));
-    below = all[all.length - 1].then;
-  }
-  return all;
 }
 
 function judged(standing: Standing, pour: BuildPour): JudgedPour {

@@ -5,7 +5,7 @@
 import { toDivision } from '../units/division.ts';
 
 /** A color that is a tenth off can be seen beside one that is not (common practice, no source). */
-export const DYE_ERROR = 0.1;
+const DYE_ERROR = 0.1;
 /** Parts A to one of dye, the first that can be weighed. */
 const STRENGTHS = [10, 20, 50, 100];
 /** More of a cup's part A in the premix than this, and it is no longer the cup's own mix that is weighed. */

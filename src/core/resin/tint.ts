@@ -5,7 +5,7 @@
 import type { Swatch, TintTarget } from '../scene/scene.ts';
 
 /** Napierian absorbance of 1 % of dye over 1 mm. */
-export function absorbanceOf({ percent, mm, passes }: Swatch): number {
+function absorbanceOf({ percent, mm, passes }: Swatch): number {
   return -Math.log(passes) / (percent * mm);
 }
 

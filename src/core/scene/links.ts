@@ -1,7 +1,7 @@
 /** Links from a scene to the files beside it: relative paths that never leave the scene's own folder, and never a URL. */
 
 /** Longer than any path a person would use, characters. */
-export const LONGEST_LINK = 1024;
+const LONGEST_LINK = 1024;
 
 /** The one spelling of a link: its parts joined by `/`, no `.`, no empty part. The link has no flaw. */
 export function normalLink(link: string): string {

@@ -40,7 +40,7 @@ export const LIMITS = {
 /** What a piece without a name is called. */
 export const UNTITLED = 'Untitled piece';
 
-export const SHAPE_TYPES = ['mesh', 'sphere', 'ellipsoid', 'box', 'cylinder', 'cone', 'wedge', 'cap', 'library', 'measured'] as const;
+const SHAPE_TYPES = ['mesh', 'sphere', 'ellipsoid', 'box', 'cylinder', 'cone', 'wedge', 'cap', 'library', 'measured'] as const;
 
 const text = (expected = `text of at most ${LIMITS.textLength} characters`) =>
   v.custom<string>((input) => typeof input === 'string' && input.length <= LIMITS.textLength, expected);

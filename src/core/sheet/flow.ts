@@ -164,7 +164,7 @@ export type Cell = readonly Words[] | { readonly ticks: readonly string[] };
 /** mm between a table's columns. */
 const GUTTER_MM = 4;
 
-export function tableHead(columns: readonly TableColumn[], lettering: Lettering): Block {
+function tableHead(columns: readonly TableColumn[], lettering: Lettering): Block {
   return tableRow(columns, columns.map(({ title }) => [title]), lettering, { ruleMm: 0.45, keepWithNext: true, soft: true });
 }
 

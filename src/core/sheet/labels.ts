@@ -23,7 +23,7 @@ export function labelSpots(inside: Box, taken: readonly Box[], figures: readonly
   };
 }
 
-export function touching(a: Box, b: Box): boolean {
+function touching(a: Box, b: Box): boolean {
   return a.x0 < b.x1 + CLEAR_MM && b.x0 < a.x1 + CLEAR_MM && a.y0 < b.y1 + CLEAR_MM && b.y0 < a.y1 + CLEAR_MM;
 }
 

@@ -9,7 +9,7 @@ import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
 import type { Polygon } from './polygon.ts';
 
 /** How many hatches there are; after the last they repeat. */
-export const HATCH_COUNT = 8;
+const HATCH_COUNT = 8;
 
 export interface SectionBand {
   /** The pour's number. */

@@ -60,11 +60,6 @@ export function moldLevelOf(mold: Mold, volumeMm3: number): number {
   });
 }
 
-/** Whether a point lies inside, or outside wall or floor by no more than `toleranceMm`. */
-export function moldContains(mold: Mold, xMm: number, yMm: number, zMm: number, toleranceMm: number): boolean {
-  return -zMm <= toleranceMm && moldWallOvershoot(mold, xMm, yMm, zMm) <= toleranceMm;
-}
-
 /**
  * How far a point lies beyond the wall, mm, square to it; negative inside (there a lower bound in size
  * near corners). A point below the floor is held against the section at the floor.

@@ -19,7 +19,7 @@ export function turnOf(turnDeg: readonly [number, number, number]): Turn {
 }
 
 /** Cosine and sine of an angle in degrees, exact at multiples of 90°. */
-export function cosSinDeg(angleDeg: number): readonly [number, number] {
+function cosSinDeg(angleDeg: number): readonly [number, number] {
   const reduced = angleDeg % 360;
   const quarter = Math.round(reduced / 90);
   const rest = ((reduced - quarter * 90) * Math.PI) / 180;

@@ -6,18 +6,18 @@
  */
 
 export const MM_PER_INCH = 25.4;
-export const MM_PER_FOOT = 304.8;
+const MM_PER_FOOT = 304.8;
 /** 25.4³ mm³. */
-export const ML_PER_CUBIC_INCH = 16.387064;
+const ML_PER_CUBIC_INCH = 16.387064;
 /** 231 in³. */
-export const ML_PER_GALLON = 3785.411784;
+const ML_PER_GALLON = 3785.411784;
 /** A gallon has 128. */
 export const ML_PER_FLUID_OUNCE = 29.5735295625;
 /** The British one, of which 160 make 4.54609 L: 4 % less. */
-export const ML_PER_IMPERIAL_FLUID_OUNCE = 28.4130625;
+const ML_PER_IMPERIAL_FLUID_OUNCE = 28.4130625;
 /** Of 16 to the avoirdupois pound. */
 export const G_PER_OUNCE = 28.349523125;
-export const G_PER_POUND = 453.59237;
+const G_PER_POUND = 453.59237;
 
 /** Longer than anything a person types into a field for a number. */
 const TEXT_MAX = 60;

@@ -18,7 +18,7 @@ const isPng = (bytes: Uint8Array): boolean => [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0
 const isJpeg = (bytes: Uint8Array): boolean => bytes[0] === 0xff && bytes[1] === 0xd8;
 
 /** How large it says it is, or null where it is no PNG or JPEG or ends before it says so. */
-export function pictureSize(bytes: Uint8Array): readonly [number, number] | null {
+function pictureSize(bytes: Uint8Array): readonly [number, number] | null {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   if (isPng(bytes)) return bytes.length < 24 ? null : [view.getUint32(16), view.getUint32(20)];
   if (!isJpeg(bytes)) return null;

@@ -54,7 +54,7 @@ export function stepOf(piece: string, seq: number, { label, text, files, at }: C
   return { piece, seq, label, at, text, files, hashes: hashesOf(files) };
 }
 
-export function hashesOf(files: FileHashes): string[] {
+function hashesOf(files: FileHashes): string[] {
   return [...new Set(Object.values(files))].sort();
 }
 

@@ -14,7 +14,7 @@ import { installedBrowser } from '../../../src/cli/browser.ts';
 import { mulberry32 } from '../../plan/random-scenes.ts';
 
 /** ms. The promise: an edit this old is on the disk. */
-export const OLDEST_LOSS_MS = 1000;
+const OLDEST_LOSS_MS = 1000;
 /** ms after the first edit in which the kill comes. */
 const KILL_WITHIN_MS: readonly [number, number] = [50, 1800];
 /** ms. A start on a busy machine. */

@@ -1,7 +1,7 @@
 /** What lies where in a casting: figures by their meshes, walls and resin by shares of cells, and who is round. */
 import { describe, expect, it } from 'vitest';
 import { bodyOf } from '../../../src/core/cure/body/build.ts';
-import { cellsOf } from '../../../src/core/cure/body/cells.ts';
+import { cellsByLayer } from '../../../src/core/cure/body/cells.ts';
 import { linesThrough } from '../../../src/core/cure/body/grid.ts';
 import { placementSampler } from '../../../src/core/cure/body/inside.ts';
 import { roundOnAxis } from '../../../src/core/cure/body/round.ts';
@@ -13,6 +13,7 @@ import { poseSolid } from '../../../src/core/solid/pose.ts';
 import { seeded } from '../../view/seeded.ts';
 import { EPOXY } from './bodies.ts';
 import { INERT } from './laws.ts';
+import { endOf } from './plain-bodies.ts';
 
 const UPRIGHT = { turnDeg: [0, 0, 0] as const, scale: 1 };
 
@@ -66,7 +67,7 @@ describe('shares of cells', () => {
     const solid = poseSolid({ type: 'sphere', radiusMm: 9 }, { ...UPRIGHT, xMm: 0, yMm: 0, baseMm: 4 });
     const pours = [{ fromMm: 0, toMm: 15, atS: 0, kinetics: INERT, material: EPOXY }, { fromMm: 15, toMm: 32, atS: 1, kinetics: INERT, material: EPOXY }];
     const body = bodyOf({ mold, pours, castIn: [{ material: castInMaterial('glass', 2.5) }], placementAt: placementSampler([solid.mesh()]), castInRound, room: [{ fromS: 0, temperatureC: 20 }], endS: 2 }, { mostCells: 40_000 });
-    const { resinM3 } = cellsOf(body.grid, body.solids, body.sample, () => EPOXY);
+    const { resinM3 } = endOf(cellsByLayer(body.grid, body.solids, body.sample, () => EPOXY));
     const resin = resinM3.reduce((sum, m3) => sum + m3, 0) * 1e9;
     const whole = moldVolumeBelow(mold, 32) - solid.profile.volumeMm3;
     // 27 points a cell along the walls and the figure's skin.

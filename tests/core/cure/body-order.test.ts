@@ -1,14 +1,14 @@
 /** How fast the error of a whole body's heat falls: with its cells, and with its steps. The other numbers are in rows-body.ts. */
 import { describe, expect, it } from 'vitest';
 import { facesOf } from '../../../src/core/cure/body/faces.ts';
-import { cellsOf, RESIN } from '../../../src/core/cure/body/cells.ts';
+import { cellsByLayer, RESIN } from '../../../src/core/cure/body/cells.ts';
 import { filmTables } from '../../../src/core/cure/body/films.ts';
 import { paddedLength } from '../../../src/core/cure/body/grid.ts';
 import { accept, lookAtStart, prepare, runStage, stepperFor, type BodyState } from '../../../src/core/cure/body/stepper.ts';
 import { tabulated } from '../../../src/core/cure/rate-table.ts';
 import type { Kinetics } from '../../../src/core/cure/kinetics.ts';
 import { EPOXY } from './bodies.ts';
-import { atEnd, block, cylinder, plain } from './plain-bodies.ts';
+import { atEnd, block, cylinder, endOf, plain } from './plain-bodies.ts';
 
 /** Smooth: what is to be seen is the method, not a kink of the law. */
 const RESIN_KINETICS: Kinetics = { heatJPerKg: 370_000, activationJPerMol: 52_000, k2PerS: 1.2e-4, atC: 23, k1OverK2: 0.1, m: 1, n: 2, gelAlpha: 0.58 };
@@ -53,7 +53,7 @@ describe('order in the steps', () => {
 /** A pour of 12 mm after 3 h, in so many equal steps. */
 function curedColumn(count: number, steps: number): { middleC: number; conversion: number } {
   const grid = block([10, 10, 12], [1, 1, count]);
-  const cells = cellsOf(grid, [], () => RESIN, () => EPOXY);
+  const cells = endOf(cellsByLayer(grid, [], () => RESIN, () => EPOXY));
   const length = paddedLength(grid);
   const film = { hWPerM2K: 10 };
   const law = tabulated(RESIN_KINETICS);

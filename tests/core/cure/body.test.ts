@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { bodyOf, type BuildOptions, type CastingBuild } from '../../../src/core/cure/body/build.ts';
 import type { BodyHeat, BodyOptions, BodyPour } from '../../../src/core/cure/body/body.ts';
-import { runBody, solveBody } from '../../../src/core/cure/body/run.ts';
+import { runBody } from '../../../src/core/cure/body/run.ts';
 import { castInMaterial } from '../../../src/core/cure/body/thermal-materials.ts';
 import type { Kinetics } from '../../../src/core/cure/kinetics.ts';
 import { solveCase } from '../../../src/core/cure/solve-case.ts';
@@ -11,7 +11,7 @@ import stacks from '../../reference/heat-stacks.json' with { type: 'json' };
 import { seeded } from '../../view/seeded.ts';
 import { EPOXY } from './bodies.ts';
 import { selfHeating } from './laws.ts';
-import { block, HELD, plain, run } from './plain-bodies.ts';
+import { block, endOf, HELD, plain, run } from './plain-bodies.ts';
 
 const S_PER_H = 3600;
 const RESIN_KINETICS: Kinetics = {
@@ -188,16 +188,6 @@ describe('records', () => {
 });
 
 describe('a run', () => {
-  it('stops when it is told to, and tells how far it is', () => {
-    const body = bodyOf(casting({ depthsMm: [18, 10] }), { mostCells: 3000 });
-    const told: number[] = [];
-    let asked = 0;
-    expect(solveBody(body, { onProgress: ({ atS }) => told.push(atS), cancelled: () => ++asked > 40 })).toBeNull();
-    expect(asked).toBe(41);
-    expect(told).toHaveLength(41);
-    expect([...told].sort((a, b) => a - b)).toEqual(told);
-  });
-
   it('gives others a turn at every stage of a step', () => {
     let turns = 0;
     const going = runBody(bodyOf(casting({}), { mostCells: 3000 }));
@@ -207,7 +197,7 @@ describe('a run', () => {
   });
 
   it('says at what moment the heat outran every step', () => {
-    const heat = solveBody(plain({ grid: block([1000, 1000, 1000], [3, 3, 3]), films: { up: HELD, down: HELD, aside: HELD }, endS: 1e5, law: selfHeating(1e9) }))!;
+    const heat = endOf(runBody(plain({ grid: block([1000, 1000, 1000], [3, 3, 3]), films: { up: HELD, down: HELD, aside: HELD }, endS: 1e5, law: selfHeating(1e9) })));
     expect(heat.stuckAtS).toBeGreaterThanOrEqual(0);
     expect(heat.stuckAtS).toBeLessThan(1e5);
   });

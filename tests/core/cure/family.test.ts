@@ -12,8 +12,8 @@ import { cupThickS } from '../../../src/core/cure/label-times.ts';
 import { advance, pourOn, startStack } from '../../../src/core/cure/stack.ts';
 import type { StackOptions } from '../../../src/core/cure/stack-types.ts';
 import type { TestCup } from '../../../src/core/cure/test-cup.ts';
-import { judgeBuild } from '../../../src/core/cure/verdict.ts';
 import type { Mold } from '../../../src/core/scene/scene.ts';
+import { judgeBuild } from './judged.ts';
 import { classFamily, classFormula } from './member-depths.ts';
 
 const CLASSES = ['general', 'low-viscosity', 'coating', 'deep-pour', 'uv'] as const;

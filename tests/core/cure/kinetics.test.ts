@@ -1,7 +1,6 @@
 /** The rate and its table: the published values themselves are in tests/reference/rows-heat-cure.ts. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { gelConversion } from '../../../src/core/cure/gel.ts';
 import { cureRate, type Kinetics } from '../../../src/core/cure/kinetics.ts';
 import { tabulated } from '../../../src/core/cure/rate-table.ts';
 import type { RateCells } from '../../../src/core/cure/stack-types.ts';
@@ -90,12 +89,5 @@ describe('its table', () => {
     for (const kinetics of [SHAPE, { ...SHAPE, m: 0.3, n: 0.5 }, { ...SHAPE, m: 0, n: 0 }, { ...SHAPE, brake: { c: 1000, alpha0: -1, alphaPerK: 0, atC: 25 } }]) {
       for (const alpha of [0, 1e-12, 0.5, 1 - 1e-12, 1]) for (const value of Object.values(slopesAt(kinetics, alpha, 25))) expect(value).toSatisfy(Number.isFinite);
     }
-  });
-});
-
-describe('gel', () => {
-  it('never comes below a ratio of one to three for four groups with two', () => {
-    expect(gelConversion({ groupsF: 4, groupsG: 2, ratio: 1 / 3 })).toBeCloseTo(1, 12); // physics-tables §1.5
-    expect(gelConversion({ groupsF: 4, groupsG: 2, ratio: 0.3 })).toBeGreaterThan(1);
   });
 });

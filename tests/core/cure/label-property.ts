@@ -2,10 +2,10 @@
 import { momentAfter } from '../../../src/core/cure/equivalent-time.ts';
 import { familyOf } from '../../../src/core/cure/family.ts';
 import type { CureFamily } from '../../../src/core/cure/family-types.ts';
-import { judgeBuild } from '../../../src/core/cure/verdict.ts';
 import type { BuildPour, PourVerdict } from '../../../src/core/cure/verdict-types.ts';
 import { tightened, type MovableTimes } from '../../../src/core/cure/windows.ts';
 import type { Formula, Room } from '../../../src/core/scene/scene.ts';
+import { judgeBuild } from './judged.ts';
 import { drawnLabel, ownMold } from './random-labels.ts';
 
 /** Of the label's depth: what the solver's own tenth of a kelvin is worth next to the cliff. */

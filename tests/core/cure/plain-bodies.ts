@@ -3,7 +3,7 @@ import type { Body, BodyHeat, BodyOptions } from '../../../src/core/cure/body/bo
 import { RESIN, type BodySampler } from '../../../src/core/cure/body/cells.ts';
 import type { Squareness } from '../../../src/core/cure/body/faces.ts';
 import { boxGrid, linesThrough, ringGrid, type BodyGrid } from '../../../src/core/cure/body/grid.ts';
-import { solveBody } from '../../../src/core/cure/body/run.ts';
+import { runBody } from '../../../src/core/cure/body/run.ts';
 import type { Kinetics, ThermalMaterial } from '../../../src/core/cure/kinetics.ts';
 import type { RateLaw } from '../../../src/core/cure/stack-types.ts';
 import { EPOXY, UNIT } from './bodies.ts';
@@ -43,9 +43,17 @@ export function plain({ grid, films, airC = 0, startC = 0, endS, material = EPOX
   };
 }
 
+/** What work that gives others a turn comes to. */
+export function endOf<T>(work: Generator<unknown, T>): T {
+  for (;;) {
+    const next = work.next();
+    if (next.done) return next.value;
+  }
+}
+
 /** Every run closes its balance to 0.1 %, or the case fails. */
 export function run(body: Body, options: BodyOptions = {}): BodyHeat {
-  const heat = solveBody(body, options)!;
+  const heat = endOf(runBody(body, options));
   if (heat.stuckAtS !== null) throw new Error(`stuck at ${heat.stuckAtS} s`);
   if (!(heat.energyBalance <= 1e-3)) throw new Error(`${heat.energyBalance} of the heat is not accounted for`);
   return heat;
@@ -80,7 +88,7 @@ export function criticalDelta(grid: BodyGrid, films: Films, [low, high]: readonl
   let ranAway = high;
   for (let i = 0; i < HALVINGS; i++) {
     const middle = (settled + ranAway) / 2;
-    const heat = solveBody(plain({ grid, films, endS: LONG, material: UNIT, law: selfHeating(middle) }), { temperatureToleranceK: 0.005 })!;
+    const heat = endOf(runBody(plain({ grid, films, endS: LONG, material: UNIT, law: selfHeating(middle) }), { temperatureToleranceK: 0.005 }));
     if (heat.stuckAtS === null) settled = middle;
     else ranAway = middle;
   }

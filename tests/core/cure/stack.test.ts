@@ -2,9 +2,10 @@
 import { describe, expect, it } from 'vitest';
 import { cureRate, type Kinetics } from '../../../src/core/cure/kinetics.ts';
 import { tabulated } from '../../../src/core/cure/rate-table.ts';
-import { conversionAt, energyBalanceOf, profileOf, temperatureAt } from '../../../src/core/cure/stack-profile.ts';
+import { energyBalanceOf, profileOf } from '../../../src/core/cure/stack-profile.ts';
 import type { Sighting, StackOptions, StackSurroundings } from '../../../src/core/cure/stack-types.ts';
 import { advance, cloneStack, pourOn, startStack, type StackState } from '../../../src/core/cure/stack.ts';
+import { conversionAt, temperatureAt } from './at-height.ts';
 import { bodyOf, EPOXY, EXACT, runTo } from './bodies.ts';
 import { lawOf, steadyHeat } from './laws.ts';
 import { odex } from './odex.ts';

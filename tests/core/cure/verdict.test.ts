@@ -6,10 +6,11 @@ import { describe, expect, it } from 'vitest';
 import type { CureFamily, Member } from '../../../src/core/cure/family-types.ts';
 import { coolingIn, labelCooling, type Cooling } from '../../../src/core/cure/situation.ts';
 import { STACK_DEFAULTS, advance, pourOn, startStack } from '../../../src/core/cure/stack.ts';
-import { beginBuild, fixesFor, judgeBuild, seriesFor } from '../../../src/core/cure/verdict.ts';
+import { beginBuild } from '../../../src/core/cure/verdict.ts';
 import type { BuildPour, PourVerdict } from '../../../src/core/cure/verdict-types.ts';
 import { LEAST_MOVE_MIN } from '../../../src/core/cure/windows.ts';
 import type { Family, Mold, Room } from '../../../src/core/scene/scene.ts';
+import { fixesFor, judgeBuild, seriesFor } from './judged.ts';
 import { classFamily, classFormula, quantile } from './member-depths.ts';
 
 /** Depth of one peak over a rate of heat known to ×/÷1.4 (a prototype): it goes with the inverse square root of the rate. */

@@ -8,7 +8,7 @@ import { openKeeping, type Keeping, type KeepingOptions } from '../../../src/sto
 import { FakeLocks } from './fake-locks.ts';
 
 /** 2026-05-04T08:00Z, a Monday. */
-export const START = Date.UTC(2026, 4, 4, 8);
+const START = Date.UTC(2026, 4, 4, 8);
 
 export interface Storage {
   readonly factory: IDBFactory;

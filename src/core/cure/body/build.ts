@@ -47,7 +47,7 @@ export interface BuildOptions {
 }
 
 /** `mostCells`: with ten pours some 12 s on one core. `cellMm`: half of it moves the peak of 48 °C of a 20 mm pour by 0.04 K, twice it by 0.12 K. */
-export const BUILD_DEFAULTS = { mostCells: 80_000, cellMm: 1.5, tableMm: 20 } as const;
+const BUILD_DEFAULTS = { mostCells: 80_000, cellMm: 1.5, tableMm: 20 } as const;
 
 /** Fewest cells of a pour's depth, of the wall and of the table. */
 const LEAST_OF_A_POUR = 3;

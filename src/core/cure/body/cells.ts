@@ -35,16 +35,7 @@ const POINTS = 3;
 /** A cell with less of anything solid or liquid than this is air. */
 const LEAST_SHARE = 0.5;
 
-/** @param resinOf what is poured at each layer of the grid. */
-export function cellsOf(grid: BodyGrid, solids: readonly BodySolid[], sample: BodySampler, resinOf: (k: number) => ThermalMaterial): BodyCells {
-  const making = cellsByLayer(grid, solids, sample, resinOf);
-  for (;;) {
-    const made = making.next();
-    if (made.done) return made.value;
-  }
-}
-
-/** As `cellsOf`; yields after every layer, as a million samples of fine meshes take a third of a second. */
+/** `resinOf`: what is poured at each layer of the grid. Yields after every layer, as a million samples of fine meshes take a third of a second. */
 export function* cellsByLayer(grid: BodyGrid, solids: readonly BodySolid[], sample: BodySampler, resinOf: (k: number) => ThermalMaterial): Generator<void, BodyCells> {
   const capacityJPerK = new Float64Array(paddedLength(grid));
   const conductivityWPerMK = new Float64Array(paddedLength(grid));

@@ -60,7 +60,7 @@ function tryHotter(record: Hottest, grid: BodyGrid, span: StepSpan, cell: number
 }
 
 /** Where in the step, 0 to 1, the cubic through values a, b with slopes per step p, q is highest. */
-export function peakShare(a: number, p: number, b: number, q: number): number {
+function peakShare(a: number, p: number, b: number, q: number): number {
   // The derivative is 3 x² e + 2 x f + p.
   const e = p + q - 2 * (b - a);
   const f = 3 * (b - a) - 2 * p - q;
@@ -74,7 +74,7 @@ export function peakShare(a: number, p: number, b: number, q: number): number {
 }
 
 /** The cubic through values a, b with slopes per step p, q. */
-export function cubicAt(x: number, a: number, p: number, b: number, q: number): number {
+function cubicAt(x: number, a: number, p: number, b: number, q: number): number {
   return a + x * (p + x * (3 * (b - a) - 2 * p - q + x * (p + q - 2 * (b - a))));
 }
 

@@ -28,17 +28,6 @@ const LEAST_ERROR = 1e-3;
 const GROWS_AT_MOST = 3;
 const SHRINKS_AT_MOST = 0.2;
 
-/** As `runBody`, in one go. Null: `cancelled` said so; it is asked wherever `runBody` yields. */
-export function solveBody(body: Body, options: BodyOptions & { readonly onProgress?: (progress: BodyProgress) => void; readonly cancelled?: () => boolean } = {}): BodyHeat | null {
-  const run = runBody(body, options);
-  for (;;) {
-    const next = run.next();
-    if (next.done) return next.value;
-    options.onProgress?.(next.value);
-    if (options.cancelled?.()) return null;
-  }
-}
-
 /** Runs through all pours to the end. Yields some 15 ms of work apart at 80,000 cells. */
 export function* runBody(body: Body, options: BodyOptions = {}): Generator<BodyProgress, BodyHeat> {
   const making = cellsByLayer(body.grid, body.solids, body.sample, (k) => body.pours[pourAtLayer(body, k)].material);

@@ -23,7 +23,7 @@ export const BENCH_FIELDS: readonly BenchFieldInfo[] = [
   { field: 'watchH', words: 'watching after a pour', unit: 'h', usual: 0.5 },
 ];
 
-export const USUAL_HOURS: readonly HoursFile[] = [{ days: 'Mon-Sun', from: '08:00', to: '20:00' }];
+const USUAL_HOURS: readonly HoursFile[] = [{ days: 'Mon-Sun', from: '08:00', to: '20:00' }];
 
 export function benchValue(file: SceneFile, field: BenchField): number {
   return file.bench?.[field] ?? BENCH_FIELDS.find((info) => info.field === field)!.usual;

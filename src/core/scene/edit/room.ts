@@ -6,7 +6,7 @@ import { withParts } from './parts.ts';
 import { patched, unlessEmpty } from './replace.ts';
 
 /** °C until someone says otherwise. */
-export const USUAL_ROOM_C = 23;
+const USUAL_ROOM_C = 23;
 
 export function roomC(file: SceneFile): number {
   return file.room?.temperatureC ?? USUAL_ROOM_C;

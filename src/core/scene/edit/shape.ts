@@ -36,7 +36,7 @@ export function setSize(file: SceneFile, id: string, field: string, value: numbe
 }
 
 /** Puts another shape in its place; position, turn, weight and name stay. */
-export function setShape(file: SceneFile, id: string, shape: Shape, words = 'another shape', subject = 'shape'): EditResult {
+function setShape(file: SceneFile, id: string, shape: Shape, words = 'another shape', subject = 'shape'): EditResult {
   const placement = thing(file, id);
   if (!placement || placement.kind === 'plane') return refused('Only figures and beds have a shape.');
   if (isLocked(placement)) return refused(`${nameOf(placement)} is locked. Unlock it first.`);

@@ -2,8 +2,7 @@
  * Three ways to tell whether a thing floats, offered at once: weigh it, measure it in water, or say what it is made of.
  *
  * A weight wins over a density, a density over a material's typical one. Weighing sets `massG`; measuring in water
- * sets `densityGPerMl` (a weight and a volume) or replaces the drawn shape by the measured volume; a material sets
- * `material`. Setting one never takes another out, except that a density measured now takes the place of a weight.
+ * sets `densityGPerMl` (a weight and a volume); a material sets `material`. Setting one never takes another out, except that a density measured now takes the place of a weight.
  */
 import { materialWords } from '../../resin/material-words.ts';
 import { MATERIALS, typicalDensity } from '../../resin/materials.ts';
@@ -69,27 +68,6 @@ const WATER_AGREES = 0.1;
 export function waterContradicts(waterMl: number, shapeMl: number): { readonly sizeTimes: number } | null {
   if (!(waterMl > 0) || !(shapeMl > 0) || Math.abs(shapeMl - waterMl) <= WATER_AGREES * waterMl) return null;
   return { sizeTimes: Math.cbrt(waterMl / shapeMl) };
-}
-
-export interface MeasuredShape {
-  readonly volumeMl: number;
-  /** Of the object as it stands, mm. */
-  readonly lengthMm: number;
-  readonly widthMm: number;
-  readonly heightMm: number;
-  readonly massG?: number;
-}
-
-/** Puts the measured volume in the place of the drawn shape, spread evenly over its height. It keeps its place and its turn about the upright axis. */
-export function setMeasuredShape(file: SceneFile, id: string, { massG, ...sizes }: MeasuredShape): EditResult {
-  const placement = thing(file, id);
-  if (!placement || placement.kind === 'plane') return refused('Only figures and beds are measured. Choose one.');
-  const boxMl = (sizes.lengthMm * sizes.widthMm * sizes.heightMm) / 1000;
-  if (sizes.volumeMl > boxMl) return refused(`Found ${plain(sizes.volumeMl, 2)} mL; its length × width × height is only ${plain(boxMl, 2)} mL. Measure again.`);
-  if (massG !== undefined && !(massG > 0)) return refused(`Found ${massG}; expected a weight above 0 g.`);
-  const turnZ = placement.turnDeg?.[2];
-  const patch = { shape: { type: 'measured' as const, ...sizes }, scale: undefined, turnDeg: turnZ ? ([0, 0, turnZ] as const) : undefined, ...(massG !== undefined && { massG }) };
-  return withSolid(file, id, patch, `${plain(sizes.volumeMl, 1)}\u00a0mL, measured in water`, 'measured volume');
 }
 
 /** Brings one way into force by taking out those that win over it. */

@@ -39,7 +39,7 @@ export function criteriaOf(goal: Goal, criteria: Criteria): number[] {
   return ORDER[goal].map((name) => criteria[name]);
 }
 
-export function isBetter(goal: Goal, a: Criteria, b: Criteria): boolean {
+function isBetter(goal: Goal, a: Criteria, b: Criteria): boolean {
   for (const name of ORDER[goal]) if (a[name] !== b[name]) return a[name] < b[name];
   return false;
 }
@@ -162,7 +162,7 @@ interface Clocks {
   readonly demold: number;
 }
 
-export function clocksOf({ room, pourMin }: Laid, formula: StackFormula, starts: number): Clocks {
+function clocksOf({ room, pourMin }: Laid, formula: StackFormula, starts: number): Clocks {
   const up = (hours: number) => Math.ceil(whenProgressed(room, 23, starts + pourMin, hours) - 1e-6);
   return {
     opens: up(formula.opensH),

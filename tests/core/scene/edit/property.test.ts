@@ -29,7 +29,7 @@ import { setAt, type FieldValue } from '../../../../src/core/scene/edit/set-at.t
 import { setSize } from '../../../../src/core/scene/edit/shape.ts';
 import { addFromShelf, formulaForShelf } from '../../../../src/core/scene/edit/shelf.ts';
 import { thingsOf } from '../../../../src/core/scene/edit/things.ts';
-import { setMaterial, setMeasuredDensity, setMeasuredShape, setWeight, useWay } from '../../../../src/core/scene/edit/weigh.ts';
+import { setMaterial, setMeasuredDensity, setWeight, useWay } from '../../../../src/core/scene/edit/weigh.ts';
 import { mulberry32 } from '../../../plan/random-scenes.ts';
 import { frozen, marksOf, randomFile } from './made-files.ts';
 
@@ -143,7 +143,6 @@ const MOVES: readonly ((hand: Hand, file: SceneFile) => Result)[] = [
   (h, f) => setWeight(f, h.thing(f), h.chance(0.3) ? null : h.number(0.1, 300)),
   (h, f) => setMaterial(f, h.thing(f), h.pick(['pla', 'cork', 'kryptonite', null])),
   (h, f) => setMeasuredDensity(f, h.thing(f), { volumeMl: h.number(1, 50), massG: h.number(1, 80) }),
-  (h, f) => setMeasuredShape(f, h.thing(f), { volumeMl: h.number(1, 30), lengthMm: h.number(10, 60), widthMm: h.number(10, 60), heightMm: h.number(10, 40) }),
   (h, f) => useWay(f, h.thing(f), h.pick(['measured', 'material'] as const)),
   (h, f) => setMold(f, h.pick(['lengthMm', 'widthMm', 'diameterMm', 'heightMm', 'draftDeg', 'cornerRadiusMm', 'wallMm'] as const), h.chance(0.1) ? null : h.number(1, 200)),
   (h, f) => setMold(f, 'material', h.pick(['glass', 'wood', 'cheese', null])),

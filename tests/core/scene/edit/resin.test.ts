@@ -11,7 +11,7 @@ import { newPiece, type NewPiece } from '../../../../src/core/scene/edit/new-pie
 import { setRoomC, setRoomFrom } from '../../../../src/core/scene/edit/room.ts';
 import { addFromShelf, formulaForShelf } from '../../../../src/core/scene/edit/shelf.ts';
 import { thing } from '../../../../src/core/scene/edit/things.ts';
-import { setMaterial, setMeasuredDensity, setMeasuredShape, setWeight, useWay, waterContradicts, weightState } from '../../../../src/core/scene/edit/weigh.ts';
+import { setMaterial, setMeasuredDensity, setWeight, useWay, waterContradicts, weightState } from '../../../../src/core/scene/edit/weigh.ts';
 import { outlineOf } from '../../../../src/core/scene/outline.ts';
 import { setAt, type FieldValue } from '../../../../src/core/scene/edit/set-at.ts';
 import { readScene } from '../../../../src/core/scene/read.ts';
@@ -133,11 +133,7 @@ describe('weight, three ways', () => {
     expect(weightState(newt(okay(useWay(weighed, 'f1', 'measured')).file), 6).inForce).toBe('measured');
     expect(weightState(newt(okay(useWay(weighed, 'f1', 'material')).file), 6).inForce).toBe('material');
   });
-  it('puts a measured volume in the place of the drawn shape', () => {
-    const turned = { ...file, placements: file.placements!.map((each) => (each.id === 'f1' ? { ...each, scale: 2, turnDeg: [10, 20, 30] } : each)) } as typeof file;
-    const shape = { volumeMl: 5, lengthMm: 30, widthMm: 20, heightMm: 10 };
-    expect(newt(okay(setMeasuredShape(turned, 'f1', shape)).file)).toEqual({ ...newt(file), shape: { type: 'measured', ...shape }, turnDeg: [0, 0, 30] });
-    expect(reason(setMeasuredShape(file, 'f1', { ...shape, volumeMl: 7 }))).toMatch(/is only 6 mL/);
+  it('refuses no weight, and what nobody knows', () => {
     expect(reason(setWeight(file, 'f1', 0))).toMatch(/above 0 g/);
     expect(reason(setMaterial(file, 'f1', 'cheese'))).toMatch(/expected one of PLA print, /);
   });

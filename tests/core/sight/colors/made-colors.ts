@@ -8,7 +8,7 @@ import type { Regions } from '../../../../src/core/sight/region.ts';
 import { guidesOf, sectionsFrom } from '../../../../src/core/sight/slices.ts';
 import type { TriangleMesh } from '../../../../src/core/solid/solid.ts';
 
-export const mold: Mold = { shape: 'box', lengthMm: 200, widthMm: 120, heightMm: 60, draftDeg: 0, cornerRadiusMm: 0, material: 'silicone', wallMm: 8, keep: false };
+const mold: Mold = { shape: 'box', lengthMm: 200, widthMm: 120, heightMm: 60, draftDeg: 0, cornerRadiusMm: 0, material: 'silicone', wallMm: 8, keep: false };
 
 /** A mesh's triangles told apart by color; `hexOf` gives each one's. */
 export function painted({ positions, indices }: TriangleMesh, hexOf: (triangle: number) => string): ColoredMesh {
