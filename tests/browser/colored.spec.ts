@@ -30,7 +30,7 @@ test('a plane’s card draws the colors that newly show and says how much of eac
   await page.getByRole('group', { name: 'Things on the gauge' }).getByRole('button', { name: 'Eaves', exact: true }).click();
   const rows = page.getByRole('list', { name: 'Colors that newly show here' }).getByRole('listitem');
   await expect(rows).toHaveCount(2);
-  for (const [hex, row] of [['#c85028', rows.filter({ hasText: 'red' })], ['#286ea0', rows.filter({ hasText: 'blue' })]] as const) {
+  for (const [hex, row] of [['#c85028', rows.filter({ hasText: 'orange' })], ['#286ea0', rows.filter({ hasText: 'blue' })]] as const) {
     await expect(row).toContainText(hex);
     await expect(row).toContainText(/(49|50|51)\s%/);
   }

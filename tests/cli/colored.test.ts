@@ -50,7 +50,7 @@ describe('a creature with its own colors', () => {
       for (const { share } of colors) expect(Math.abs(share - 0.5)).toBeLessThan(0.01);
     }
     await main(['a.scene.json']);
-    expect(said.out).toMatch(/50\s% (red|blue) \(#\w+\) and 50\s% (red|blue) \(#\w+\)\./);
+    expect(said.out).toMatch(/50\s% (orange|blue) \(#\w+\) and 50\s% (orange|blue) \(#\w+\)\./);
   });
 
   it('stands in its colors on the templates, to size: PDF by pdfjs-dist, SVG by libvips', async () => {
