@@ -1,9 +1,8 @@
 /** What a drag of a handle asks for, from where it began and where the sight is now. Pure arithmetic, mm and degrees. */
 
 import type { Vec3 } from './eye.ts';
-import type { ViewChange } from './props.ts';
+import type { Place, ViewChange } from './props.ts';
 import { rayAtHeight, rayOnVertical, rayRoundRing, wrapDeg, type Ray } from './ray.ts';
-import type { Place } from './solid-model.ts';
 
 export type Handle = 'body' | 'float' | 'bead';
 
@@ -14,8 +13,8 @@ export interface DragStart {
   /** What was grabbed: the point on the body, or the center of the ring, or a point of the float's line. */
   readonly grabbed: Vec3;
   readonly ray: Ray;
-  /** The center stays within these half-sizes about the mold's middle, and the base between floor and rim. */
-  readonly reach: { readonly xMm: number; readonly yMm: number; readonly topMm: number };
+  /** The center stays within these half-sizes about the mold's middle, and the base between these heights. */
+  readonly reach: { readonly xMm: number; readonly yMm: number; readonly floorMm: number; readonly topMm: number };
   /** Height of what the thing would stand on there. */
   readonly supportHeightAt?: (xMm: number, yMm: number) => number;
 }
@@ -47,7 +46,7 @@ function raise({ id, place, ray, reach }: DragStart): (ray: Ray) => ViewChange |
   const from = rayOnVertical(ray, place.xMm, place.yMm);
   return (now) => {
     const to = rayOnVertical(now, place.xMm, place.yMm);
-    return from === null || to === null ? null : { id, baseMm: clamp(place.baseMm + to - from, 0, reach.topMm) };
+    return from === null || to === null ? null : { id, baseMm: clamp(place.baseMm + to - from, reach.floorMm, reach.topMm) };
   };
 }
 

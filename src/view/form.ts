@@ -1,10 +1,18 @@
 /** A solid's form as it came: its bounds, how they change when it turns, its footprint. Plain arithmetic, mm. */
 
 import type { Bounds } from '../core/solid/solid.ts';
+import type { Place } from './props.ts';
 
 export interface Form {
   readonly positions: Float32Array;
   readonly bounds: Bounds;
+}
+
+/** A turn about the mold's own upright axis, then a shift. */
+export interface Carry {
+  readonly turnRad: number;
+  readonly xMm: number;
+  readonly yMm: number;
 }
 
 /** Directions in which a footprint is measured: enough that it hugs a soft outline. */
@@ -41,6 +49,19 @@ export function turnedCenter({ positions, bounds }: Form, turnRad: number): read
   return [(x0 + x1) / 2, (y0 + y1) / 2];
 }
 
+/**
+ * How what was drawn with a thing in one place comes along to another. A place is the middle of the bounds, which is
+ * another point of the thing at every turn: the form, as it is at the turn `formDeg`, says which.
+ */
+export function carryOf(form: Form, formDeg: number, from: Place, to: Place): Carry {
+  const [fromX, fromY] = turnedCenter(form, radians(from.turnZDeg - formDeg));
+  const [toX, toY] = turnedCenter(form, radians(to.turnZDeg - formDeg));
+  const turnRad = radians(to.turnZDeg - from.turnZDeg);
+  const [c, s] = [Math.cos(turnRad), Math.sin(turnRad)];
+  const [offX, offY] = [fromX - from.xMm, fromY - from.yMm];
+  return { turnRad, xMm: to.xMm - toX + c * offX - s * offY, yMm: to.yMm - toY + s * offX + c * offY };
+}
+
 /** The outline it covers from above, as the points farthest out in many directions, counter-clockwise, x and y in turn. */
 export function footprint({ positions }: Form): number[] {
   const outline: number[] = [];
@@ -61,4 +82,8 @@ export function footprint({ positions }: Form): number[] {
     if (positions.length > 0 && !same) outline.push(positions[at], positions[at + 1]);
   }
   return outline;
+}
+
+function radians(deg: number): number {
+  return (deg * Math.PI) / 180;
 }

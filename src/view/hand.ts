@@ -4,7 +4,8 @@
  */
 
 import type { MoldSize } from './props.ts';
-import type { Held, Picked, Stage } from './stage.ts';
+import type { Picked } from './picking.ts';
+import type { Held, Stage } from './stage.ts';
 
 /** A press that moved less than this is a click, px. */
 const STILL = 4;
@@ -73,7 +74,7 @@ export class Hand {
       this.#press = null;
       return;
     }
-    const ray = this.#stage.sight(...at);
+    const ray = this.#stage.look.sight(...at);
     const slides = event.shiftKey || event.button === 1 || event.button === 2;
     this.#press = {
       pointer: event.pointerId, x: at[0], y: at[1], slides, moved: false, finger: event.pointerType === 'touch',
@@ -94,13 +95,13 @@ export class Hand {
       press.moved = true;
       this.#take(press);
     }
-    const ray = this.#stage.sight(...at);
+    const ray = this.#stage.look.sight(...at);
     if (this.#held) {
       if (ray) this.#held.move(ray);
     } else {
       const [dx, dy] = [at[0] - this.#last[0], at[1] - this.#last[1]];
-      if (press.slides) this.#stage.pan(dx, dy);
-      else this.#stage.turn(dx, dy);
+      if (press.slides) this.#stage.look.pan(dx, dy);
+      else this.#stage.look.turn(dx, dy);
       this.#stage.props?.onTurned?.();
     }
     this.#last = at;
@@ -108,7 +109,7 @@ export class Hand {
 
   /** What the press meant, now that it moves: a handle, a body, or the ground. */
   #take(press: Press): void {
-    const ray = this.#stage.sight(press.x, press.y);
+    const ray = this.#stage.look.sight(press.x, press.y);
     const { chosen, props } = this.#stage;
     if (press.slides || !ray || !props) return;
     if (press.grip) {
@@ -119,7 +120,7 @@ export class Hand {
       const { id, kind, point } = press.picked;
       const isChosen = props.selected.includes(id);
       // A bed or sheet fills the mold, and a finger is broad: those are moved only once chosen.
-      if (!isChosen && (kind !== 'figure' || press.finger)) return;
+      if (!isChosen && (kind === 'bed' || kind === 'plane' || press.finger)) return;
       if (props.locked.includes(id)) return;
       if (!isChosen) props.onSelect([id], 'replace');
       this.#held = this.#stage.grab('body', id, { ray, point });
@@ -146,7 +147,7 @@ export class Hand {
     }
     if (adds || slides) return;
     const now = performance.now();
-    if (now - this.#groundAt < TWICE_MS) this.#stage.lookAgain();
+    if (now - this.#groundAt < TWICE_MS) this.#stage.look.again();
     this.#groundAt = now;
     if (props.selected.length > 0) props.onSelect([], 'replace');
   }
@@ -157,15 +158,15 @@ export class Hand {
     this.#fingers.set(pointer, at);
     const [c, d] = [...this.#fingers.values()];
     const after = { x: (c[0] + d[0]) / 2, y: (c[1] + d[1]) / 2, wide: Math.hypot(c[0] - d[0], c[1] - d[1]) };
-    this.#stage.pan(after.x - before.x, after.y - before.y);
-    if (before.wide > 1 && after.wide > 1) this.#stage.zoom(after.wide / before.wide, after.x, after.y);
+    this.#stage.look.pan(after.x - before.x, after.y - before.y);
+    if (before.wide > 1 && after.wide > 1) this.#stage.look.zoom(after.wide / before.wide, after.x, after.y);
     this.#stage.props?.onTurned?.();
   }
 
   #wheel(event: WheelEvent): void {
     event.preventDefault();
     const step = event.deltaY * WHEEL_PX[event.deltaMode];
-    this.#stage.zoom(Math.exp(-step * (event.ctrlKey ? ZOOM_PER_PINCH_PX : ZOOM_PER_WHEEL_PX)), ...this.#at(event));
+    this.#stage.look.zoom(Math.exp(-step * (event.ctrlKey ? ZOOM_PER_PINCH_PX : ZOOM_PER_WHEEL_PX)), ...this.#at(event));
   }
 
   #hover(event: PointerEvent, at: readonly [number, number]): void {
@@ -178,7 +179,7 @@ export class Hand {
       return;
     }
     const handle = this.#stage.handleAt(...at);
-    const ray = handle ? null : this.#stage.sight(...at);
+    const ray = handle ? null : this.#stage.look.sight(...at);
     const picked = ray && this.#stage.pick(ray);
     const movable = picked && !props?.locked.includes(picked.id);
     this.#canvas.style.cursor = handle === 'float' ? 'ns-resize' : handle === 'bead' ? 'grab' : !picked ? 'default' : movable && picked.id === chosen ? 'move' : 'pointer';

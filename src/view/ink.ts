@@ -38,8 +38,9 @@ export class Ink {
     };
   }
 
-  setPen(color: string, widthPx: number): void {
+  setPen(color: string, widthPx: number, opacity = this.#pen.opacity): void {
     this.#pen.color.set(color);
+    this.#pen.opacity = opacity;
     this.#widthPx = widthPx;
   }
 

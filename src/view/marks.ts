@@ -3,8 +3,7 @@
 import { mm } from '../core/units/format.ts';
 import { mmPerPx, seenAt, type Eye, type Frame } from './eye.ts';
 import { innerAt, outerAt, type Outline } from './outline.ts';
-import type { ViewPour } from './props.ts';
-import type { Place } from './solid-model.ts';
+import type { Place, ViewPour } from './props.ts';
 
 export type Point = readonly [x: number, y: number];
 

@@ -1,23 +1,20 @@
-/** A painted plane in the renderer: the artist's picture as a sheet at its height, or a placeholder wash. */
+/** A painted plane in the renderer: the artist's picture, or the guides of its creatures, as a sheet at its height; else a placeholder wash. */
 
-import { Group, LinearFilter, LinearMipmapLinearFilter, Mesh, NoColorSpace, PlaneGeometry, Texture, type BufferGeometry, type ShaderMaterial } from 'three';
+import { Group, Mesh, PlaneGeometry, type Object3D, type ShaderMaterial } from 'three';
 import { artInMold as fromAbove, type ArtPlace } from '../core/scene/art-place.ts';
 import type { Scene } from '../core/scene/scene.ts';
 import { rgbOf, isDark } from './color.ts';
+import { FlatPicture } from './flat-picture.ts';
+import type { Carry } from './form.ts';
 import { Ink } from './ink.ts';
-import { artMaterial, placeholderMaterial, type WaterUniforms } from './materials.ts';
+import { placeholderMaterial, type WaterUniforms } from './materials.ts';
 import { ORDER } from './mold-model.ts';
 import { innerAt, moldBounds, type Outline } from './outline.ts';
-import type { ViewArt, ViewColors, ViewPlane } from './props.ts';
+import type { ViewColors, ViewGuide, ViewPlane } from './props.ts';
 import { rayAtHeight, wrapDeg, type Ray } from './ray.ts';
-import { SketchSheet } from './sketch-sheet.ts';
 
-/** Share of paint at a point that makes it the thing one points at. */
-const PAINTED = 0.35;
 /** A painted plane is a stronger line than a pour. */
 const EDGE_PX = 1.8;
-/** Side of the copy in which paint is looked up. */
-const LOOKUP_PX = 256;
 
 /** The place seen from above, its turn in −180 < a ≤ 180. */
 export function artInMold(place: ArtPlace, cast: Scene['cast']): ArtPlace {
@@ -25,71 +22,109 @@ export function artInMold(place: ArtPlace, cast: Scene['cast']): ArtPlace {
   return cast === 'face-up' ? art : { ...art, turnDeg: wrapDeg(art.turnDeg) };
 }
 
+interface Guide {
+  readonly picture: FlatPicture;
+  /** What is seen of it now. */
+  shown: ViewGuide | null;
+}
+
 export class PaintedSheet {
   readonly object = new Group();
-  readonly #sheet: Mesh<BufferGeometry, ShaderMaterial>;
-  readonly #sketch: SketchSheet | null;
+  readonly plane: ViewPlane;
+  readonly #water: WaterUniforms;
+  readonly #onPainted: () => void;
+  readonly #art: FlatPicture | null = null;
+  readonly #sketch: FlatPicture | null = null;
+  readonly #wash: Mesh<PlaneGeometry, ShaderMaterial> | null = null;
+  /** By creature. */
+  readonly #guides = new Map<string, Guide>();
   /** The sheet's edge along the walls. */
   readonly #edge: Ink;
   readonly #outline: Outline;
   #edgeMm = NaN;
-  readonly plane: ViewPlane;
-  readonly #texture: Texture | null = null;
-  readonly #paint = new Uint8Array(LOOKUP_PX * LOOKUP_PX);
-  #place: ArtPlace = { xMm: 0, yMm: 0, turnDeg: 0, mirror: false };
-  #gone = false;
   #ready: boolean;
   #order = 0;
   #seen = true;
 
-  /** `onPainted` is called when the picture is there. */
+  /** `onPainted` is called when a picture is there. */
   constructor(plane: ViewPlane, outline: Outline, colors: ViewColors, water: WaterUniforms, onPainted: () => void) {
     this.plane = plane;
     this.#outline = outline;
-    const { art } = plane;
+    this.#water = water;
+    this.#onPainted = onPainted;
+    const { art, sketch } = plane;
     const dark = isDark(rgbOf(colors.sheet));
     if (art) {
-      this.#texture = new Texture();
-      this.#texture.colorSpace = NoColorSpace; // colors stay the page's own (materials.ts)
-      this.#texture.minFilter = LinearMipmapLinearFilter;
-      this.#texture.magFilter = LinearFilter;
-      this.#texture.anisotropy = 4;
-      this.#texture.premultiplyAlpha = true; // else the fringe of a cut-out picture darkens
-      this.#sheet = new Mesh(new PlaneGeometry(art.widthMm, art.heightMm), artMaterial(this.#texture, water));
-      void this.#load(art, onPainted);
+      this.#art = new FlatPicture(water, true);
+      void this.#art.show(art, () => {
+        this.#ready = true;
+        this.setSeen(this.#seen);
+        onPainted();
+      });
+      this.#hang(this.#art.object);
     } else {
       const { min, max } = moldBounds(outline);
-      const geometry = new PlaneGeometry(max[0] - min[0], max[1] - min[1]);
-      this.#sheet = new Mesh(geometry, placeholderMaterial(rgbOf(dark ? colors.ink2 : colors.hatch), dark ? 0.22 : 0.3, water));
+      this.#wash = new Mesh(new PlaneGeometry(max[0] - min[0], max[1] - min[1]), placeholderMaterial(rgbOf(dark ? colors.ink2 : colors.hatch), dark ? 0.22 : 0.3, water));
+      this.#wash.frustumCulled = false;
+      this.#wash.raycast = () => {};
+      this.#hang(this.#wash);
+    }
+    if (sketch) {
+      this.#sketch = new FlatPicture(water, false);
+      this.#sketch.setPlace({ ...sketch, turnDeg: 0, mirror: false });
+      void this.#sketch.show(sketch, onPainted);
+      this.object.add(this.#sketch.object);
     }
     this.#ready = !art;
     this.object.visible = this.#ready;
-    this.#sheet.frustumCulled = false;
-    this.#sheet.raycast = () => {};
-    this.#sheet.name = plane.name;
     this.#edge = new Ink({ color: colors.ink, widthPx: EDGE_PX, opacity: dark ? 0.55 : 0.7 }, ORDER.line, water.uWeight);
-    this.object.add(this.#sheet, this.#edge.object);
-    this.#sketch = plane.sketch ? new SketchSheet(plane.sketch, water, onPainted) : null;
-    if (this.#sketch) this.object.add(this.#sketch.object);
-    // A sketch needs no wash to stand for it.
-    this.#sheet.visible = art !== undefined || plane.sketch === undefined;
+    this.object.add(this.#edge.object);
+    this.setGuides([]);
   }
 
-  /** `order` is its place among the planes from the floor up. */
-  setPlace(heightMm: number, order: number, art: ArtPlace): void {
+  /** Neither a picture nor a guide says what it is. */
+  get isBare(): boolean {
+    return this.#art === null && this.#guides.size === 0;
+  }
+
+  /** What to paint on it of creatures. A newer guide takes the place of the one before when it is there. */
+  setGuides(guides: readonly ViewGuide[]): void {
+    for (const [creature, { picture }] of this.#guides) {
+      if (guides.some((guide) => guide.creature === creature)) continue;
+      picture.object.removeFromParent();
+      picture.dispose();
+      this.#guides.delete(creature);
+    }
+    for (const guide of guides) {
+      const own = this.#guides.get(guide.creature) ?? this.#newGuide(guide.creature);
+      void own.picture.show(guide, () => {
+        own.shown = guide;
+        this.#onPainted();
+      });
+    }
+    // Nothing stands for what is there.
+    if (this.#wash) this.#wash.visible = this.#guides.size === 0 && this.#sketch === null;
+  }
+
+  /** `order` is its place among the planes from the floor up. `carry` brings a guide to where its creature is now; null: that is gone. */
+  setPlace(heightMm: number, order: number, art: ArtPlace, carry: (guide: ViewGuide) => Carry | null): void {
     this.#order = order;
     this.object.position.z = heightMm;
     this.#drawEdge(heightMm);
-    if (!this.plane.art) return;
-    this.#place = art;
-    this.#sheet.position.set(art.xMm, art.yMm, 0);
-    this.#sheet.rotation.z = (art.turnDeg * Math.PI) / 180;
-    this.#sheet.scale.x = art.mirror ? -1 : 1;
+    this.#art?.setPlace(art);
+    for (const { picture, shown } of this.#guides.values()) {
+      const by = shown && carry(shown);
+      picture.object.visible = by !== null;
+      if (!shown || !by) continue;
+      const [c, s] = [Math.cos(by.turnRad), Math.sin(by.turnRad)];
+      picture.setPlace({ xMm: c * shown.xMm - s * shown.yMm + by.xMm, yMm: s * shown.xMm + c * shown.yMm + by.yMm, turnDeg: (by.turnRad * 180) / Math.PI, mirror: false });
+    }
   }
 
   /** What is nearer to the eye is painted over what is farther. */
   seenFrom(below: boolean): void {
-    this.#sheet.renderOrder = ORDER.plane + (below ? 1 / (1 + this.#order) : this.#order);
+    const order = ORDER.plane + (below ? 1 / (1 + this.#order) : this.#order);
+    for (const object of [this.#wash, this.#art?.object, ...[...this.#guides.values()].map(({ picture }) => picture.object)]) if (object) object.renderOrder = order;
     // A sketch lies over its own plane's picture, under the next plane.
     if (this.#sketch) this.#sketch.object.renderOrder = ORDER.plane + (below ? 1 / (1.5 + this.#order) : this.#order + 0.5);
   }
@@ -100,28 +135,33 @@ export class PaintedSheet {
     this.object.visible = seen && this.#ready;
   }
 
-  /** Distance along the sight to paint one can point at, or null. A placeholder is never in the way. */
-  hit(ray: Ray): number | null {
-    const { art } = this.plane;
-    const at = art && rayAtHeight(ray, this.object.position.z);
+  /** Distance along the sight to paint one can point at, and the creature whose it is (null: the plane's own); or null. A placeholder is never in the way. */
+  hit(ray: Ray): { readonly distance: number; readonly creature: string | null } | null {
+    const at = rayAtHeight(ray, this.object.position.z);
     if (!at) return null;
-    const turn = (this.#place.turnDeg * Math.PI) / 180;
-    const [dx, dy] = [at[0] - this.#place.xMm, at[1] - this.#place.yMm];
-    const across = (Math.cos(turn) * dx + Math.sin(turn) * dy) * (this.#place.mirror ? -1 : 1);
-    const u = across / art.widthMm + 0.5;
-    const v = 0.5 - (Math.cos(turn) * dy - Math.sin(turn) * dx) / art.heightMm;
-    if (u < 0 || u >= 1 || v < 0 || v >= 1) return null;
-    if (this.#paint[Math.floor(v * LOOKUP_PX) * LOOKUP_PX + Math.floor(u * LOOKUP_PX)] < PAINTED * 255) return null;
-    return (this.object.position.z - ray.origin[2]) / ray.direction[2];
+    const distance = (this.object.position.z - ray.origin[2]) / ray.direction[2];
+    if (this.#art?.isPaintedAt(at)) return { distance, creature: null };
+    const guide = [...this.#guides].findLast(([, { picture }]) => picture.object.visible && picture.isPaintedAt(at));
+    return guide ? { distance, creature: guide[0] } : null;
   }
 
   dispose(): void {
-    this.#gone = true;
-    this.#sheet.geometry.dispose();
-    this.#sheet.material.dispose();
+    for (const picture of [this.#art, this.#sketch, ...[...this.#guides.values()].map((guide) => guide.picture)]) picture?.dispose();
+    this.#wash?.geometry.dispose();
+    this.#wash?.material.dispose();
     this.#edge.dispose();
-    this.#sketch?.dispose();
-    this.#texture?.dispose();
+  }
+
+  #newGuide(creature: string): Guide {
+    const guide: Guide = { picture: new FlatPicture(this.#water, true), shown: null };
+    this.#guides.set(creature, guide);
+    this.#hang(guide.picture.object);
+    return guide;
+  }
+
+  #hang(object: Object3D): void {
+    object.name = this.plane.name;
+    this.object.add(object);
   }
 
   /** Along the walls at its height: only leaning walls ask for it again as it moves. */
@@ -134,43 +174,4 @@ export class PaintedSheet {
       return [from[0], from[1], 0, to[0], to[1], 0];
     }));
   }
-
-  /** A picture that can't be drawn leaves the sheet empty: whoever took it in has said so. */
-  async #load(art: ViewArt, onPainted: () => void): Promise<void> {
-    const image = new Image();
-    image.src = art.url;
-    try {
-      await image.decode();
-    } catch {
-      return;
-    }
-    if (this.#gone || !this.#texture) return;
-    this.#readPaint(image);
-    this.#texture.image = sized(image, art);
-    this.#texture.needsUpdate = true;
-    this.#ready = true;
-    this.setSeen(this.#seen);
-    onPainted();
-  }
-
-  #readPaint(image: HTMLImageElement): void {
-    const canvas = document.createElement('canvas');
-    canvas.width = canvas.height = LOOKUP_PX;
-    const pen = canvas.getContext('2d', { willReadFrequently: true });
-    if (!pen) return;
-    pen.drawImage(image, 0, 0, LOOKUP_PX, LOOKUP_PX);
-    const { data } = pen.getImageData(0, 0, LOOKUP_PX, LOOKUP_PX);
-    for (let i = 0; i < this.#paint.length; i++) this.#paint[i] = data[4 * i + 3];
-  }
-}
-
-/** The picture as pixels of its true shape: drawings without a size of their own would come out tiny. */
-function sized(image: HTMLImageElement, art: ViewArt): HTMLCanvasElement {
-  const canvas = document.createElement('canvas');
-  const longest = Math.min(2048, Math.max(1024, image.naturalWidth, image.naturalHeight));
-  const aspect = art.widthMm / art.heightMm;
-  canvas.width = Math.max(1, Math.round(aspect >= 1 ? longest : longest * aspect));
-  canvas.height = Math.max(1, Math.round(aspect >= 1 ? longest / aspect : longest));
-  canvas.getContext('2d')?.drawImage(image, 0, 0, canvas.width, canvas.height);
-  return canvas;
 }

@@ -1,29 +1,42 @@
 /** Where things are: as the props say, with what the hand has moved since. */
 
+import type { ArtPlace } from '../core/scene/art-place.ts';
+import type { Bed, Creature, Figure } from '../core/scene/scene.ts';
 import { artInMold } from './painted-sheet.ts';
-import type { MoldViewProps, ViewChange, ViewPlane } from './props.ts';
-import type { Place } from './solid-model.ts';
+import type { MoldViewProps, Place, ViewChange, ViewGuide, ViewPlane } from './props.ts';
 
 /** Null: it is not in the scene. `sheet`: the plane as it was drawn, for one that the props no longer have. */
 export function placeIn(props: MoldViewProps, id: string, now: { readonly live?: ViewChange; readonly sheet?: ViewPlane }): Place | null {
   const { live } = now;
   const plane = props.planes.find((each) => each.id === id) ?? now.sheet;
   if (plane) {
-    const art = plane.art && artInMold(plane.art, props.scene.cast);
+    const art = plane.art ? artInMold(plane.art, props.scene.cast) : middleOf(plane.guides ?? []);
     return { xMm: live?.xMm ?? art?.xMm ?? 0, yMm: live?.yMm ?? art?.yMm ?? 0, baseMm: live?.baseMm ?? plane.atMm, turnZDeg: live?.turnZDeg ?? art?.turnDeg ?? 0 };
   }
-  const placement = props.scene.placements.find((p) => p.id === id);
-  if (!placement || placement.kind === 'plane') return null;
+  const standing = standingIn(props, id);
+  if (!standing) return null;
   return {
-    xMm: live?.xMm ?? placement.xMm, yMm: live?.yMm ?? placement.yMm,
-    baseMm: live?.baseMm ?? placement.baseMm, turnZDeg: live?.turnZDeg ?? placement.turnDeg[2],
+    xMm: live?.xMm ?? standing.xMm, yMm: live?.yMm ?? standing.yMm,
+    baseMm: live?.baseMm ?? standing.baseMm, turnZDeg: live?.turnZDeg ?? standing.turnDeg[2],
   };
 }
 
 /** The props' own word on a place, to see when the parent has answered. */
 export function placeKey(props: MoldViewProps | null, id: string): string {
-  const placement = props?.scene.placements.find((p) => p.id === id);
   const plane = props?.planes.find((p) => p.id === id);
   if (plane) return JSON.stringify([plane.atMm, plane.art?.xMm, plane.art?.yMm, plane.art?.turnDeg]);
-  return placement && placement.kind !== 'plane' ? JSON.stringify([placement.xMm, placement.yMm, placement.baseMm, placement.turnDeg[2]]) : '';
+  const standing = props && standingIn(props, id);
+  return standing ? JSON.stringify([standing.xMm, standing.yMm, standing.baseMm, standing.turnDeg[2]]) : '';
+}
+
+function standingIn({ scene }: MoldViewProps, id: string): Creature | Figure | Bed | null {
+  const standing = scene.placements.find((p) => p.id === id) ?? scene.creatures.find((creature) => creature.id === id);
+  return standing && (!('kind' in standing) || standing.kind !== 'plane') ? standing : null;
+}
+
+/** A plane of guides is taken hold of over the middle of them. */
+function middleOf(guides: readonly ViewGuide[]): Pick<ArtPlace, 'xMm' | 'yMm' | 'turnDeg'> | null {
+  if (guides.length === 0) return null;
+  const [xs, ys] = [guides.map(({ xMm }) => xMm), guides.map(({ yMm }) => yMm)];
+  return { xMm: (Math.min(...xs) + Math.max(...xs)) / 2, yMm: (Math.min(...ys) + Math.max(...ys)) / 2, turnDeg: 0 };
 }

@@ -2,6 +2,14 @@
 
 import type { Scene } from '../core/scene/scene.ts';
 
+/** The middle of a thing's bounds, its lowest point, its turn about z. */
+export interface Place {
+  readonly xMm: number;
+  readonly yMm: number;
+  readonly baseMm: number;
+  readonly turnZDeg: number;
+}
+
 /** Ready to draw: posed as the scene says, or posed anywhere with the same turn; the view moves it to its place. */
 export interface ViewSolid {
   readonly id: string;
@@ -15,22 +23,31 @@ export interface ViewSolid {
   readonly turnZDeg?: number;
 }
 
-/** Placed as the scene says it, for the viewer; in a face-down casting the view mirrors picture and turn itself. */
-export interface ViewArt {
+export interface ViewPicture {
   /** A blob address; the picture's own transparency counts. */
   readonly url: string;
   readonly widthMm: number;
   readonly heightMm: number;
+  /** Its middle. */
   readonly xMm: number;
   readonly yMm: number;
+}
+
+/** Placed as the scene says it, for the viewer; in a face-down casting the view mirrors picture and turn itself. */
+export interface ViewArt extends ViewPicture {
   readonly turnDeg: number;
   readonly mirror: boolean;
-  /** Its place is a creature's: it can't be slid or turned by itself. */
-  readonly fixed?: boolean;
 }
 
 /** What was sketched on a plane by hand, where it lies in the mold as one looks down into it. */
-export type ViewSketch = Pick<ViewArt, 'url' | 'widthMm' | 'heightMm' | 'xMm' | 'yMm'>;
+export type ViewSketch = ViewPicture;
+
+/** What to paint of a creature on a plane, where it lies in the mold as one looks down into it. Until it is drawn anew it goes with the creature. */
+export interface ViewGuide extends ViewPicture {
+  readonly creature: string;
+  /** Where the creature was when it was drawn. */
+  readonly drawnAt: Place;
+}
 
 export interface ViewPlane {
   readonly id: string;
@@ -38,15 +55,23 @@ export interface ViewPlane {
   readonly atMm: number;
   readonly art?: ViewArt;
   readonly sketch?: ViewSketch;
+  /** A new array means new guides. */
+  readonly guides?: readonly ViewGuide[];
 }
 
-/** What stands nowhere yet is to be imagined, in thin lines: a creature that is painted on planes. */
-export interface ViewLines {
+/** Level outlines, x and y in turn, the last point joined to the first. */
+export interface ViewContour {
+  readonly atMm: number;
+  readonly loops: readonly ArrayLike<number>[];
+}
+
+/** A creature that is painted on planes: it stands nowhere, its form is to be imagined in thin lines. Its place is the scene's. */
+export interface ViewCreature {
   readonly id: string;
-  /** Six numbers a piece; a new array means new lines. */
-  readonly pieces: Float32Array;
-  /** Moved since they were made. */
-  readonly byMm: readonly [number, number, number];
+  /** From the lowest up; a new array means a new form. */
+  readonly contours: readonly ViewContour[];
+  /** Where it was when they were drawn. */
+  readonly drawnAt: Place;
 }
 
 export interface ViewPour {
@@ -77,7 +102,7 @@ export interface ViewColors {
 /** `below`: through the floor, which is left out, at the show face of a face-down casting. */
 export type SeenFrom = 'corner' | 'front' | 'end' | 'above' | 'below';
 
-/** A solid's place: center of its bounds, its lowest point, its turn about z. Of a plane: its art's, and its height. */
+/** A solid's or a creature's place: center of its bounds, its lowest point, its turn about z. Of a plane: its art's, and its height. */
 export interface ViewChange {
   readonly id: string;
   readonly xMm?: number;
@@ -103,7 +128,8 @@ export interface MoldViewProps {
   readonly solids: readonly ViewSolid[];
   readonly planes: readonly ViewPlane[];
   readonly pours: readonly ViewPour[];
-  readonly lines?: readonly ViewLines[];
+  /** Those of the scene whose form is known. */
+  readonly creatures?: readonly ViewCreature[];
   /** The mold filled to the top of this pour; 0: empty; left out: the whole piece. */
   readonly poured?: number;
   /** The last one carries the handles. */

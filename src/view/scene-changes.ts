@@ -1,8 +1,7 @@
 /** What is different between two scenes, or between a drag's end and its beginning, as the picture needs to know it. */
 
-import type { Scene } from '../core/scene/scene.ts';
-import type { ViewChange } from './props.ts';
-import type { Place } from './solid-model.ts';
+import type { Creature, Scene } from '../core/scene/scene.ts';
+import type { Place, ViewChange } from './props.ts';
 
 /** Whether a solid is in the mold once it is poured up to a level: things that rest wait for their surface. */
 export function isSetBy(placement: Scene['placements'][number], baseMm: number, levelMm: number): boolean {
@@ -14,13 +13,17 @@ export function sameMold(a: Scene['mold'], b: Scene['mold']): boolean {
   return a === b || JSON.stringify(a) === JSON.stringify(b);
 }
 
-/** Whether a solid stands elsewhere in the second scene. */
+/** Whether a solid or a creature stands elsewhere in the second scene. */
 export function hasMoved(before: Scene, now: Scene): boolean {
-  const places = new Map(before.placements.map((placement) => [placement.id, placement]));
-  return now.placements.some((placement) => {
-    const old = places.get(placement.id);
-    return placement.kind !== 'plane' && old && old.kind !== 'plane' && (['xMm', 'yMm', 'baseMm'] as const).some((k) => placement[k] !== old[k]);
+  const places = new Map(standingIn(before).map((standing) => [standing.id, standing]));
+  return standingIn(now).some((standing) => {
+    const old = places.get(standing.id);
+    return old && (['xMm', 'yMm', 'baseMm'] as const).some((k) => standing[k] !== old[k]);
   });
+}
+
+function standingIn({ placements, creatures }: Scene): readonly Pick<Creature, 'id' | 'xMm' | 'yMm' | 'baseMm'>[] {
+  return [...placements.filter((placement) => placement.kind !== 'plane'), ...creatures];
 }
 
 /** The values from before the drag, for the fields it changed. */

@@ -2,22 +2,34 @@
 
 import { BufferAttribute, BufferGeometry, Group, Matrix4, Mesh, Ray as ThreeRay, DoubleSide, Vector3, type ShaderMaterial } from 'three';
 import { isDark, mixed, rgbOf, type Rgb } from './color.ts';
-import { footprint, formOf, turnedCenter, type Form } from './form.ts';
+import { footprint, formOf, turnedCenter, type Carry, type Form } from './form.ts';
 import { Ink } from './ink.ts';
 import { bedMaterial, contourMaterial, figureMaterial, type WaterUniforms } from './materials.ts';
 import { ORDER } from './mold-model.ts';
 import { lighterSteps, type DrawnMesh } from './lighter.ts';
 import { creases, shaded, smoothNormals } from './normals.ts';
 import { PickTree } from './pick-tree.ts';
-import type { ViewColors, ViewSolid } from './props.ts';
+import type { Place, ViewColors, ViewSolid } from './props.ts';
 import type { Ray } from './ray.ts';
 import { inSlices } from './slices.ts';
 
-export interface Place {
-  readonly xMm: number;
-  readonly yMm: number;
-  readonly baseMm: number;
-  readonly turnZDeg: number;
+/** What stands in the picture, or is imagined there: it can be put somewhere, pointed at and chosen. */
+export interface Body {
+  readonly id: string;
+  readonly group: Group;
+  /** Largest half-extent over its footprint's center, mm. */
+  readonly reachMm: number;
+  readonly heightMm: number;
+  setPlace(place: Place): void;
+  setChosen(chosen: boolean): void;
+  /** While things move, a heavy form is drawn as its lighter copy: a slow machine follows the hand. */
+  setInMotion(inMotion: boolean): void;
+  /** Its footprint where it is now: x and y in turn, mold frame. */
+  footprintNow(): readonly number[];
+  /** Distance along the sight to its surface (to its bounds while the pick tree grows), or null. */
+  hit(ray: Ray): number | null;
+  /** Of a creature: how what was drawn with it in another place comes to where it is now. */
+  carryFrom?(from: Place): Carry;
 }
 
 /** Quiet pigments for figures, by their id so that each keeps its own: umber, moss, sienna, ochre, heather, slate. Teal and brick have meanings of their own. */
@@ -30,7 +42,7 @@ const IN_MOTION = { card: { heavy: 60_000, copy: 20_000 }, software: { heavy: 6_
 /** Silt is pale as paper; a bed is a little earthier. */
 const EARTH: Rgb = rgbOf('#b08a4c');
 
-export class SolidModel {
+export class SolidModel implements Body {
   readonly group = new Group();
   readonly id: string;
   readonly #form: Form;
@@ -101,7 +113,6 @@ export class SolidModel {
     this.#tree.begin();
   }
 
-  /** Largest half-extent over its footprint's center, mm. */
   get reachMm(): number {
     const { min, max } = this.#form.bounds;
     return Math.hypot(max[0] - min[0], max[1] - min[1]) / 2;
@@ -123,7 +134,6 @@ export class SolidModel {
     this.group.updateMatrixWorld(true);
   }
 
-  /** While things move, a heavy form is drawn as its lighter copy: a slow machine follows the hand. */
   setInMotion(inMotion: boolean): void {
     this.#inMotion = inMotion;
     const light = inMotion ? this.#light : null;
@@ -137,14 +147,12 @@ export class SolidModel {
     this.#contour.uniforms.uWidth.value = widthPx;
   }
 
-  /** Its footprint where it is now: x and y in turn, mold frame. */
   footprintNow(): number[] {
     const { elements: m } = this.group.matrixWorld;
     const own = this.#footprint();
     return own.map((_, i) => (i % 2 === 0 ? m[0] * own[i] + m[4] * own[i + 1] + m[12] : m[1] * own[i - 1] + m[5] * own[i] + m[13]));
   }
 
-  /** Distance along the sight to its surface (to its bounds while the pick tree grows), or null. */
   hit(ray: Ray): number | null {
     this.#inverse.copy(this.group.matrixWorld).invert();
     const own = new ThreeRay(new Vector3(...ray.origin), new Vector3(...ray.direction)).applyMatrix4(this.#inverse);

@@ -4,12 +4,12 @@ import { useFrame } from '@react-three/fiber';
 import { useEffect, useLayoutEffect, useMemo, type ReactNode } from 'react';
 import type { Mold } from '../core/scene/scene.ts';
 import { mixed, rgbOf } from './color.ts';
+import { CreatureModel } from './creature-model.ts';
 import { waterBands, waterLevel } from './drawing.ts';
-import { Ink } from './ink.ts';
-import { MoldModel, ORDER } from './mold-model.ts';
+import { MoldModel } from './mold-model.ts';
 import { outlineOf } from './outline.ts';
 import { PaintedSheet } from './painted-sheet.ts';
-import type { MoldViewProps, ViewColors, ViewLines, ViewPlane, ViewPour, ViewSolid } from './props.ts';
+import type { MoldViewProps, ViewColors, ViewCreature, ViewPlane, ViewPour, ViewSolid } from './props.ts';
 import { SolidModel } from './solid-model.ts';
 import type { Stage } from './stage.ts';
 
@@ -25,7 +25,7 @@ export function StageParts({ stage, props }: { stage: Stage; props: MoldViewProp
         const turnZDeg = solid.turnZDeg ?? (placement && placement.kind !== 'plane' ? placement.turnDeg[2] : 0);
         return <SolidPart key={solid.id} stage={stage} solid={solid} turnZDeg={turnZDeg} colors={colors} />;
       })}
-      {props.lines?.map((lines) => <LinesPart key={lines.id} stage={stage} lines={lines} chosen={props.selected.includes(lines.id)} colors={colors} />)}
+      {props.creatures?.map((creature) => <CreaturePart key={creature.id} stage={stage} creature={creature} colors={colors} />)}
       {planes.map((plane) => <SheetPart key={plane.id} stage={stage} plane={plane} mold={scene.mold} colors={colors} />)}
     </>
   );
@@ -67,43 +67,34 @@ function SolidPart({ stage, solid, turnZDeg, colors }: { stage: Stage; solid: Vi
   );
   useLayoutEffect(() => {
     model.begin();
-    return stage.addSolid(model);
+    return stage.addBody(model);
   }, [model, stage]);
   useKept(stage, model);
   return <primitive key={model.group.uuid} object={model.group} dispose={null} />;
 }
 
 function SheetPart({ stage, plane, mold, colors }: { stage: Stage; plane: ViewPlane; mold: Mold; colors: ViewColors }): ReactNode {
-  const { id, name, art, sketch } = plane;
+  const { id, name, art, sketch, guides } = plane;
   // Moving a sheet does not make it anew: only its picture, its size and the paper do.
-  const said = JSON.stringify({ id, name, art: art && { url: art.url, widthMm: art.widthMm, heightMm: art.heightMm, fixed: art.fixed }, sketch, mold, colors });
+  const said = JSON.stringify({ id, name, art: art && { url: art.url, widthMm: art.widthMm, heightMm: art.heightMm }, sketch, mold, colors });
   const sheet = useMemo(() => {
-    const made = JSON.parse(said) as { id: string; name: string; art?: { url: string; widthMm: number; heightMm: number; fixed?: boolean }; sketch?: ViewPlane['sketch']; mold: Mold; colors: ViewColors };
+    const made = JSON.parse(said) as { id: string; name: string; art?: { url: string; widthMm: number; heightMm: number }; sketch?: ViewPlane['sketch']; mold: Mold; colors: ViewColors };
     const own: ViewPlane = { id: made.id, name: made.name, atMm: 0, art: made.art && { ...made.art, xMm: 0, yMm: 0, turnDeg: 0, mirror: false }, sketch: made.sketch };
-    return new PaintedSheet(own, outlineOf(made.mold), made.colors, stage.water, () => stage.redraw());
+    return new PaintedSheet(own, outlineOf(made.mold), made.colors, stage.water, () => stage.placeAll());
   }, [said, stage]);
+  useLayoutEffect(() => sheet.setGuides(guides ?? []), [sheet, guides]);
   useLayoutEffect(() => stage.addSheet(sheet), [sheet, stage]);
   useKept(stage, sheet);
   return <primitive key={sheet.object.uuid} object={sheet.object} dispose={null} />;
 }
 
-const THIN_PX = 0.9;
-const CHOSEN_PX = 1.6;
-
-function LinesPart({ stage, lines: { pieces, byMm }, chosen, colors }: { stage: Stage; lines: ViewLines; chosen: boolean; colors: ViewColors }): ReactNode {
-  const color = chosen ? colors.teal : colors.ink;
-  const ink = useMemo(() => {
-    const made = new Ink({ color, widthPx: chosen ? CHOSEN_PX : THIN_PX, opacity: chosen ? 0.85 : 0.45 }, ORDER.line, stage.water.uWeight);
-    made.draw(pieces);
-    return made;
-  }, [pieces, chosen, color, stage]);
-  const [x, y, z] = byMm;
-  useLayoutEffect(() => {
-    ink.object.position.set(x, y, z);
-    stage.redraw();
-  }, [ink, x, y, z, stage]);
-  useKept(stage, ink);
-  return <primitive key={ink.object.uuid} object={ink.object} dispose={null} />;
+function CreaturePart({ stage, creature, colors }: { stage: Stage; creature: ViewCreature; colors: ViewColors }): ReactNode {
+  const { id, contours, drawnAt } = creature;
+  const paper = JSON.stringify(colors);
+  const model = useMemo(() => new CreatureModel({ id, contours, drawnAt }, JSON.parse(paper) as ViewColors, stage.water), [id, contours, drawnAt, paper, stage]);
+  useLayoutEffect(() => stage.addBody(model), [model, stage]);
+  useKept(stage, model);
+  return <primitive key={model.group.uuid} object={model.group} dispose={null} />;
 }
 
 /** The owner of a part's GPU resources. */

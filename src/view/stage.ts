@@ -1,13 +1,15 @@
 /**
- * What the picture is made of while it lives: the eye, the solids and sheets with their places, the drag in hand.
+ * What the picture is made of while it lives: solids, creatures and sheets with their places, the drag in hand.
  * React builds the parts and gives the props; everything that moves between two props moves here, then asks for
  * one frame. Nothing here runs by itself: an idle page draws nothing.
  */
 
-import { Matrix4, Vector3, type PerspectiveCamera } from 'three';
+import type { PerspectiveCamera } from 'three';
 import { waterLevel } from './drawing.ts';
 import { beginDrag, type Handle } from './drag.ts';
-import { basisOf, between, lookFrom, panned, positionOf, seenAt, sightThrough, turned, zoomed, VIEW_ANGLE, type Eye, type Frame, type Vec3 } from './eye.ts';
+import { positionOf, type Frame, type Vec3 } from './eye.ts';
+import { carryOf, formOf, type Carry } from './form.ts';
+import { Look } from './look.ts';
 import { handleMarks, pourNumbers, sheetNames, type HandleMarks } from './marks.ts';
 import { showMarks, type Marks } from './marks-svg.ts';
 import { beginGrip, gripMarks, moldGrips, type GripMark } from './mold-grips.ts';
@@ -16,18 +18,13 @@ import { keptFrom, moldBounds, outlineOf, type Outline } from './outline.ts';
 import { artInMold, type PaintedSheet } from './painted-sheet.ts';
 import { Motion } from './motion.ts';
 import type { Pace } from './pace.ts';
+import { pickAlong, type Picked } from './picking.ts';
 import { placeIn, placeKey } from './places.ts';
-import type { DragPhase, MoldSize, MoldViewProps, ViewChange } from './props.ts';
+import type { DragPhase, MoldSize, MoldViewProps, Place, ViewChange, ViewGuide } from './props.ts';
 import type { Ray } from './ray.ts';
 import { hasMoved, isSetBy, sameMold, startOf } from './scene-changes.ts';
-import type { Place, SolidModel } from './solid-model.ts';
+import type { Body } from './solid-model.ts';
 import { waterUniforms, type WaterUniforms } from './materials.ts';
-
-export interface Picked {
-  readonly id: string;
-  readonly kind: 'figure' | 'bed' | 'plane';
-  readonly point: Vec3;
-}
 
 /** A drag in hand. */
 export interface Held {
@@ -42,55 +39,53 @@ interface Part {
 
 /** Half of the 44 px that a finger needs. */
 const HANDLE_REACH = 22;
-const MOVE_MS = 180;
+const A_POINT = formOf(new Float32Array(3));
+/** Its planes hold a creature between floor and top, not its own form. */
+const ANYWHERE_UP = { floorMm: -Infinity, topMm: Infinity };
 /** Pictures narrower than this are drawn with finer pens, down to this share. */
 const FULL_PEN_PX = 520;
 const FINEST_PEN = 0.6;
 
 export class Stage {
   readonly water: WaterUniforms = waterUniforms();
-  readonly #solids = new Map<string, SolidModel>();
+  /** Solids, and creatures as they are imagined. */
+  readonly #bodies = new Map<string, Body>();
   readonly #sheets = new Map<string, PaintedSheet>();
   #mold: MoldModel | null = null;
   #props: MoldViewProps | null = null;
   #outline: Outline | null = null;
-  #frame: Frame | null = null;
-  #eye: Eye | null = null;
   #svg: SVGSVGElement | null = null;
-  #camera: PerspectiveCamera | null = null;
   #live: { id: string; change: ViewChange; before: string } | null = null;
   #held: Held | null = null;
   /** A wall or the rim is in hand. */
   #sizing = false;
-  #glide = 0;
   #pace: Pace | null = null;
   #software = false;
   /** Heavy forms are drawn lighter until everything has rested for a moment. */
   readonly #motion = new Motion(() => this.#held !== null || this.#props?.inHand === true, (moving) => {
-    for (const solid of this.#solids.values()) solid.setInMotion(moving);
+    for (const body of this.#bodies.values()) body.setInMotion(moving);
     this.redraw();
   });
+  readonly look = new Look(() => this.#motion.stir(), () => this.redraw());
   /** Parts no longer shown, since the last frame and since the one before. */
   readonly #retired = new Set<Part>();
   #leaving: readonly Part[] = [];
 
   /** Where frames are drawn from now on. */
   connect(to: { camera: PerspectiveCamera; svg: SVGSVGElement; pace: Pace; software: boolean }): void {
-    this.#camera = to.camera;
     this.#svg = to.svg;
     this.#pace = to.pace;
     this.#software = to.software;
     this.#motion.drawnInSoftware(to.software);
-    this.#aim();
+    this.look.connect(to.camera);
   }
 
   disconnect(): void {
     for (const part of [...this.#retired, ...this.#leaving]) part.dispose();
     this.#retired.clear();
     this.#leaving = [];
-    cancelAnimationFrame(this.#glide);
+    this.look.disconnect();
     this.#motion.stop();
-    this.#camera = null;
     this.#svg = null;
     this.#pace = null;
   }
@@ -124,14 +119,13 @@ export class Stage {
     this.#props = props;
     if (!before || !sameMold(before.scene.mold, props.scene.mold)) {
       this.#outline = outlineOf(props.scene.mold);
-      // A wall in hand stays under the finger: the eye follows when it is let go.
-      if (this.#eye && this.#frame && !this.#sizing) this.#refit(this.#frame);
+      this.look.setMold(moldBounds(this.#outline), !this.#sizing); // a wall in hand stays under the finger: the eye follows when it is let go
     }
-    if (this.#live && placeKey(props, this.#live.id) !== this.#live.before) this.#live = null; // the parent has answered
-    if (before && before.seenFrom !== props.seenFrom) this.lookAgain();
+    if (this.#live && (!this.#held || placeKey(props, this.#live.id) !== this.#live.before)) this.#live = null; // the parent has answered
+    this.look.setWord(props.seenFrom, props.reducedMotion);
     if (before && (before.inHand !== props.inHand || (before.scene !== props.scene && hasMoved(before.scene, props.scene)))) this.#motion.stir(); // by the gauge or a key
     this.#setWater();
-    this.#placeAll();
+    this.placeAll();
   }
 
   setSize(width: number, height: number): void {
@@ -140,10 +134,7 @@ export class Stage {
     const frame: Frame = { width: Math.max(1, width), height: Math.max(1, height), margin };
     this.water.uSize.value.set(frame.width, frame.height);
     this.water.uWeight.value = Math.min(1, Math.max(FINEST_PEN, frame.width / FULL_PEN_PX));
-    if (this.#eye && this.#frame) this.#refit(frame);
-    this.#frame = frame;
-    if (!this.#eye && this.#props && this.#outline) this.#eye = lookFrom(this.#props.seenFrom, moldBounds(this.#outline), frame);
-    this.#aim();
+    this.look.setFrame(frame);
   }
 
   setPx(devicePx: number): void {
@@ -157,19 +148,19 @@ export class Stage {
     this.redraw();
   }
 
-  addSolid(solid: SolidModel): () => void {
-    this.#solids.set(solid.id, solid);
-    solid.setInMotion(this.#motion.moving);
-    this.#placeAll();
+  addBody(body: Body): () => void {
+    this.#bodies.set(body.id, body);
+    body.setInMotion(this.#motion.moving);
+    this.placeAll();
     return () => {
-      if (this.#solids.get(solid.id) === solid) this.#solids.delete(solid.id);
+      if (this.#bodies.get(body.id) === body) this.#bodies.delete(body.id);
       this.redraw();
     };
   }
 
   addSheet(sheet: PaintedSheet): () => void {
     this.#sheets.set(sheet.plane.id, sheet);
-    this.#placeAll();
+    this.placeAll();
     return () => {
       if (this.#sheets.get(sheet.plane.id) === sheet) this.#sheets.delete(sheet.plane.id);
       this.redraw();
@@ -200,53 +191,26 @@ export class Stage {
   }
 
   #readyFrame(): void {
-    if (!this.#eye || !this.#frame || !this.#props || !this.#outline) return;
+    const { eye } = this.look;
+    if (!eye || !this.look.frame || !this.#props || !this.#outline) return;
     for (const part of this.#leaving) part.dispose();
     this.#leaving = [...this.#retired];
     this.#retired.clear();
-    this.#mold?.lookFrom(positionOf(this.#eye));
-    for (const sheet of this.#sheets.values()) sheet.seenFrom(this.#eye.elevation < 0);
+    this.#mold?.lookFrom(positionOf(eye));
+    for (const sheet of this.#sheets.values()) sheet.seenFrom(eye.elevation < 0);
     if (this.#svg) showMarks(this.#svg, this.marks(), this.#props.colors);
   }
 
   marks(): Marks {
-    const [eye, frame, props, outline] = [this.#eye, this.#frame, this.#props, this.#outline];
+    const [eye, frame, props, outline] = [this.look.eye, this.look.frame, this.#props, this.#outline];
     if (!eye || !frame || !props || !outline) return { numbers: [], names: [], handles: null, grips: [], held: null, size: 1 };
     const kept = keptFrom(outline, positionOf(eye));
-    const sheets = [...this.#sheets.values()].filter((sheet) => !sheet.plane.art && sheet.object.visible).map(({ plane, object }) => ({ name: plane.name, atMm: object.position.z }));
+    const sheets = [...this.#sheets.values()].filter((sheet) => sheet.isBare && sheet.object.visible).map(({ plane, object }) => ({ name: plane.name, atMm: object.position.z }));
     return {
       numbers: pourNumbers({ outline, kept, pours: props.pours, poured: props.poured, eye, frame }),
       names: frame.width < 320 ? [] : sheetNames({ outline, sheets, eye, frame }),
       handles: this.#handles(), grips: this.#grips(), held: this.#held?.handle ?? null, size: frame.width < FULL_PEN_PX ? 0.8 : 1,
     };
-  }
-
-  // The eye
-
-  lookAgain(): void {
-    if (!this.#props || !this.#outline || !this.#frame) return;
-    this.#goTo(lookFrom(this.#props.seenFrom, moldBounds(this.#outline), this.#frame));
-  }
-
-  /** By px of the picture: once across the picture is half a turn. */
-  turn(dx: number, dy: number): void {
-    if (!this.#eye || !this.#frame) return;
-    this.#setEye(turned(this.#eye, (-dx * Math.PI) / this.#frame.width, (dy * Math.PI) / Math.max(this.#frame.width, this.#frame.height)));
-  }
-
-  pan(dx: number, dy: number): void {
-    if (!this.#eye || !this.#frame || !this.#outline) return;
-    this.#setEye(panned(this.#eye, [dx, dy], moldBounds(this.#outline), this.#frame));
-  }
-
-  /** Larger by a factor about a px of the picture. */
-  zoom(factor: number, px: number, py: number): void {
-    if (!this.#eye || !this.#frame || !this.#outline) return;
-    this.#setEye(zoomed(this.#eye, factor, [px - this.#frame.width / 2, py - this.#frame.height / 2], moldBounds(this.#outline), this.#frame));
-  }
-
-  sight(px: number, py: number): Ray | null {
-    return this.#eye && this.#frame ? sightThrough(this.#eye, [px, py], this.#frame) : null;
   }
 
   // Pointing
@@ -267,22 +231,8 @@ export class Stage {
     return nearest && away(nearest) <= HANDLE_REACH ? nearest : null;
   }
 
-  /** The nearest thing along the sight; paint counts where it is thick enough to point at. */
   pick(ray: Ray): Picked | null {
-    let nearest = Infinity;
-    let found: Picked | null = null;
-    const offer = (distance: number | null, id: string, kind: Picked['kind']): void => {
-      if (distance === null || distance >= nearest) return;
-      nearest = distance;
-      found = { id, kind, point: [0, 1, 2].map((k) => ray.origin[k] + distance * ray.direction[k]) as unknown as Vec3 };
-    };
-    for (const placement of this.#props?.scene.placements ?? []) {
-      const solid = this.#solids.get(placement.id);
-      if (solid?.group.visible) offer(solid.hit(ray), solid.id, placement.kind === 'bed' ? 'bed' : 'figure');
-      const sheet = this.#sheets.get(placement.id);
-      if (sheet?.object.visible) offer(sheet.hit(ray), placement.id, 'plane');
-    }
-    return found;
+    return this.#props && pickAlong(ray, this.#props.scene, { bodies: this.#bodies, sheets: this.#sheets });
   }
 
   get chosen(): string | null {
@@ -294,13 +244,13 @@ export class Stage {
     const props = this.#props;
     const place = this.#placeOf(id);
     if (!props || !place || !this.#outline || props.locked.includes(id)) return null;
-    if (handle !== 'float' && this.#sheets.get(id)?.plane.art?.fixed) return null;
     const bounds = moldBounds(this.#outline);
     const faceDown = props.scene.cast === 'face-down' && this.#sheets.has(id);
+    const painted = props.scene.creatures.some((creature) => creature.id === id);
     const change = beginDrag({
       id, handle, place, ray: at.ray, grabbed: at.point ?? [place.xMm, place.yMm, place.baseMm],
-      reach: { xMm: bounds.max[0], yMm: bounds.max[1], topMm: props.scene.mold.heightMm },
-      supportHeightAt: props.supportHeightAt && ((x, y) => props.supportHeightAt?.(id, x, y) ?? place.baseMm),
+      reach: { xMm: bounds.max[0], yMm: bounds.max[1], ...(painted ? ANYWHERE_UP : { floorMm: 0, topMm: props.scene.mold.heightMm }) },
+      supportHeightAt: props.supportHeightAt && !painted ? (x, y) => props.supportHeightAt?.(id, x, y) ?? place.baseMm : undefined,
     });
     const told = (seen: ViewChange): ViewChange => (faceDown && seen.turnZDeg !== undefined ? { ...seen, turnZDeg: seen.turnZDeg === 0 ? 0 : -seen.turnZDeg } : seen);
     let last: ViewChange | null = null;
@@ -312,8 +262,9 @@ export class Stage {
         if (!next) return;
         last = next;
         this.#motion.stir();
-        this.#live = { id, change: next, before: placeKey(this.#props, id) };
-        this.#placeAll();
+        // How far a creature's planes let it be raised is the parent's word alone.
+        if (!painted || handle !== 'float') this.#live = { id, change: next, before: placeKey(this.#props, id) };
+        this.placeAll();
         tell(next, 'move');
       },
       finish: (phase) => {
@@ -323,7 +274,7 @@ export class Stage {
           if (phase === 'cancel') this.#live = null;
           tell(phase === 'end' ? last : startOf(last, place), phase);
         }
-        this.#placeAll();
+        this.placeAll();
       },
     };
     this.redraw();
@@ -332,7 +283,7 @@ export class Stage {
 
   /** Takes the mold by a grip; null when that can't be dragged now. */
   grabGrip(size: MoldSize, ray: Ray): Held | null {
-    const [props, eye] = [this.#props, this.#eye];
+    const [props, eye] = [this.#props, this.look.eye];
     const grip = props && eye && moldGrips(props.scene.mold, eye).find((each) => each.size === size);
     if (!grip) return null;
     const change = beginGrip(grip, ray);
@@ -350,7 +301,7 @@ export class Stage {
         this.#held = null;
         this.#sizing = false;
         if (last !== null) this.#props?.sizing?.onDrag(size, phase === 'end' ? last : grip.sizeMm, phase);
-        if (this.#frame && this.#eye) this.#goTo(this.#fitted(this.#eye, this.#frame));
+        this.look.fit();
       },
     };
     this.redraw();
@@ -358,34 +309,34 @@ export class Stage {
   }
 
   #grips(): GripMark[] {
-    const [eye, frame, props] = [this.#eye, this.#frame, this.#props];
+    const [eye, frame, props] = [this.look.eye, this.look.frame, this.#props];
     if (!eye || !frame || !props?.sizing || props.selected.length > 0) return [];
     return gripMarks(moldGrips(props.scene.mold, eye), { words: props.sizing.words, held: this.#held?.handle ?? null }, eye, frame);
   }
 
   #handles(): HandleMarks | null {
-    const [eye, frame, props, outline, id] = [this.#eye, this.#frame, this.#props, this.#outline, this.chosen];
+    const [eye, frame, props, outline, id] = [this.look.eye, this.look.frame, this.#props, this.#outline, this.chosen];
     if (!eye || !frame || !props || !outline || id === null || props.locked.includes(id)) return null;
     const place = this.#placeOf(id);
-    const solid = this.#solids.get(id);
+    const body = this.#bodies.get(id);
     const sheet = this.#sheets.get(id);
-    if (!place || !(solid?.group.visible || sheet?.object.visible)) return null;
+    if (!place || !(body?.group.visible || sheet?.object.visible)) return null;
     const { min, max } = moldBounds(outline);
     const { scene } = props;
     const art = sheet?.plane.art;
     const thing = {
-      place, heightMm: solid?.heightMm ?? 0, turns: !sheet || (art !== undefined && !art.fixed),
-      reachMm: solid?.reachMm ?? Math.hypot(art?.widthMm ?? 0, art?.heightMm ?? 0) / 2,
-      footprint: solid && scene.placements.some((p) => p.id === id && p.kind === 'figure') ? solid.footprintNow() : [],
+      place, heightMm: body?.heightMm ?? 0, turns: !sheet || art !== undefined,
+      reachMm: body?.reachMm ?? Math.hypot(art?.widthMm ?? 0, art?.heightMm ?? 0) / 2,
+      footprint: body && !scene.placements.some((p) => p.id === id && p.kind === 'bed') ? body.footprintNow() : [],
     };
     return handleMarks(thing, { heightWords: this.#props?.heightWords, fillMm: scene.fillMm, levelMm: this.#level(), faceDown: scene.cast === 'face-down', largestRingMm: 0.55 * Math.min(max[0] - min[0], max[1] - min[1]), eye, frame });
   }
 
   /** Does something while nothing carries the accent. */
   withNothingChosen(act: () => void): void {
-    for (const solid of this.#solids.values()) solid.setChosen(false);
+    for (const body of this.#bodies.values()) body.setChosen(false);
     act();
-    this.#placeAll();
+    this.placeAll();
   }
 
   // Places
@@ -394,23 +345,37 @@ export class Stage {
     return this.#props && placeIn(this.#props, id, { live: this.#live?.id === id ? this.#live.change : undefined, sheet: this.#sheets.get(id)?.plane });
   }
 
+  /** What brings a guide to where its creature is now; where no form is shown it turns about its middle. Null: it is gone. */
+  #carry({ creature, drawnAt }: ViewGuide): Carry | null {
+    const place = this.#placeOf(creature);
+    return place && (this.#bodies.get(creature)?.carryFrom?.(drawnAt) ?? carryOf(A_POINT, 0, drawnAt, place));
+  }
+
   #level(): number {
     return this.#props ? waterLevel(this.#props.pours, this.#props.poured, this.#props.scene.fillMm) : 0;
   }
 
-  #placeAll(): void {
+  /** Everything to its place. */
+  placeAll(): void {
     const props = this.#props;
     if (!props) return;
     const level = this.#level();
     const stepping = props.poured !== undefined;
     for (const placement of props.scene.placements) {
       if (placement.kind === 'plane') continue;
-      const solid = this.#solids.get(placement.id);
+      const solid = this.#bodies.get(placement.id);
       const place = this.#placeOf(placement.id);
       if (!solid || !place) continue;
       solid.setPlace(place);
       solid.setChosen(props.selected.includes(placement.id));
       solid.group.visible = !stepping || isSetBy(placement, place.baseMm, level);
+    }
+    for (const { id } of props.scene.creatures) {
+      const creature = this.#bodies.get(id);
+      const place = this.#placeOf(id);
+      if (!creature || !place) continue;
+      creature.setPlace(place);
+      creature.setChosen(props.selected.includes(id));
     }
     const heights = [...this.#sheets.values()].map((sheet) => this.#placeOf(sheet.plane.id)?.baseMm ?? 0).sort((a, b) => a - b);
     for (const sheet of this.#sheets.values()) {
@@ -418,7 +383,7 @@ export class Stage {
       if (!place) continue;
       const own = props.planes.find((plane) => plane.id === sheet.plane.id) ?? sheet.plane;
       const mirror = own.art ? artInMold(own.art, props.scene.cast).mirror : false;
-      sheet.setPlace(place.baseMm, heights.indexOf(place.baseMm), { xMm: place.xMm, yMm: place.yMm, turnDeg: place.turnZDeg, mirror });
+      sheet.setPlace(place.baseMm, heights.indexOf(place.baseMm), { xMm: place.xMm, yMm: place.yMm, turnDeg: place.turnZDeg, mirror }, (guide) => this.#carry(guide));
       sheet.setSeen(!stepping || place.baseMm < level || place.baseMm === 0);
     }
     this.redraw();
@@ -431,64 +396,5 @@ export class Stage {
     const round = mold.shape === 'round' ? mold.diameterMm / 2 : mold.cornerRadiusMm;
     const [x, y] = mold.shape === 'round' ? [0, 0] : [mold.lengthMm / 2, mold.widthMm / 2];
     this.water.uInside.value = { x, y, z: round, w: Math.tan((mold.draftDeg * Math.PI) / 180) };
-  }
-
-  #refit(frame: Frame): void {
-    if (!this.#eye || !this.#outline || !this.#props) return;
-    cancelAnimationFrame(this.#glide); // it went to where the mold was framed before
-    this.#eye = this.#fitted(this.#eye, frame);
-    this.#aim();
-  }
-
-  /** The same look at the mold as it is now. */
-  #fitted(eye: Eye, frame: Frame): Eye {
-    if (!this.#outline || !this.#props) return eye;
-    const fit = lookFrom(this.#props.seenFrom, moldBounds(this.#outline), frame);
-    return { ...fit, azimuth: eye.azimuth, elevation: eye.elevation, distanceMm: (fit.fitMm * eye.distanceMm) / eye.fitMm };
-  }
-
-  #setEye(eye: Eye): void {
-    cancelAnimationFrame(this.#glide);
-    this.#motion.stir();
-    this.#eye = eye;
-    this.#aim();
-  }
-
-  #goTo(eye: Eye): void {
-    cancelAnimationFrame(this.#glide);
-    const from = this.#eye;
-    if (!from || this.#props?.reducedMotion) return this.#setEye(eye);
-    const began = performance.now();
-    const step = (): void => {
-      const t = (performance.now() - began) / MOVE_MS;
-      this.#eye = t >= 1 ? eye : between(from, eye, t);
-      this.#motion.stir();
-      this.#aim();
-      if (t < 1) this.#glide = requestAnimationFrame(step);
-    };
-    this.#glide = requestAnimationFrame(step);
-  }
-
-  /** The eye into the renderer's camera: the one place where the mold's frame meets the renderer's. */
-  #aim(): void {
-    const [camera, eye] = [this.#camera, this.#eye];
-    if (!camera || !eye || !this.#frame) return;
-    const { right, up, back } = basisOf(eye.azimuth, eye.elevation);
-    camera.position.set(...positionOf(eye));
-    camera.quaternion.setFromRotationMatrix(new Matrix4().makeBasis(new Vector3(...right), new Vector3(...up), new Vector3(...back)));
-    camera.fov = (VIEW_ANGLE * 180) / Math.PI;
-    camera.aspect = this.#frame.width / this.#frame.height;
-    camera.near = eye.distanceMm * 0.05;
-    camera.far = eye.distanceMm + eye.fitMm * 2;
-    camera.updateProjectionMatrix();
-    camera.updateMatrixWorld();
-    this.redraw();
-  }
-
-  /** Where a point of the mold is seen, CSS px. */
-  seen(point: Vec3): readonly [number, number] | null {
-    if (!this.#eye || !this.#frame) return null;
-    const { x, y } = seenAt(this.#eye, point, this.#frame);
-    return [x, y];
   }
 }

@@ -17,7 +17,7 @@ const through = (point: Vec3, eye = EYE) => {
 };
 const start = (more: Partial<DragStart>): DragStart => ({
   id: 'f1', handle: 'body', place: { xMm: 8, yMm: -6, baseMm: 20, turnZDeg: 12 }, grabbed: [10, -4, 27], ray: through([10, -4, 27]),
-  reach: { xMm: 100, yMm: 60, topMm: 60 }, ...more,
+  reach: { xMm: 100, yMm: 60, floorMm: 0, topMm: 60 }, ...more,
 });
 
 describe('sight', () => {

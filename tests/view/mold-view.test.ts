@@ -115,6 +115,17 @@ async function drag(page: Page, from: readonly [number, number], by: readonly [n
   await page.waitForTimeout(250);
 }
 
+/** Whether the creature's guide is seen at a px of the picture. */
+function isPatch(page: Page, [x, y]: readonly [number, number]): Promise<boolean> {
+  return page.evaluate(async ([x, y]) => {
+    const bitmap = await createImageBitmap(await (window as unknown as { view: { viewPicture(): Promise<Blob> } }).view.viewPicture());
+    const pen = new OffscreenCanvas(bitmap.width, bitmap.height).getContext('2d')!;
+    pen.drawImage(bitmap, 0, 0);
+    const [red, green, blue] = pen.getImageData(Math.round(x), Math.round(y), 1, 1).data;
+    return red > 2 * green && blue > 1.5 * green;
+  }, [x, y] as const);
+}
+
 describe('the mold view', () => {
   it('draws nothing while nothing changes; the body goes with the finger, told while it moves and once at the end', async () => {
     const page = await opened();
@@ -140,8 +151,8 @@ describe('the mold view', () => {
     await page.context().close();
   });
 
-  it('the float changes the height alone, the bead the turn alone', async () => {
-    const page = await opened();
+  it('the float changes the height alone, the bead the turn alone; a painted creature goes with the hand, its guides with it', async () => {
+    const page = await opened('creature');
     const from = await foot(page);
     await drag(page, await handle(page, 'float'), [0, -40]);
     const [raised] = await changes(page, 'end');
@@ -153,6 +164,26 @@ describe('the mold view', () => {
     expect(Object.keys(turned).sort()).toEqual(['id', 'turnZDeg']);
     expect(turned.turnZDeg).toBeGreaterThan(45);
     expect(turned.turnZDeg).toBeLessThan(160);
+
+    // A painted creature is taken by what is painted of it, beside its form, and that goes with the hand as it was drawn.
+    const eye = lookFrom('corner', { min: [-88, -58, -8], max: [88, 58, 50] }, FRAME);
+    const px = (x: number, y: number, z: number): [number, number] => [seenAt(eye, [x, y, z], FRAME).x, seenAt(eye, [x, y, z], FRAME).y];
+    const before = (await said(page)).length;
+    await drag(page, px(30, -24, 28), [px(10, -24, 28)[0] - px(30, -24, 28)[0], px(10, -24, 28)[1] - px(30, -24, 28)[1]]);
+    const [, , slid] = await changes(page, 'end');
+    expect((await said(page))[before]).toEqual(['select', 'c1', 'replace']);
+    expect(slid).toEqual({ id: 'c1', xMm: expect.closeTo(32, 0), yMm: expect.closeTo(-24, 0) });
+    expect(await isPatch(page, px(10, -24, 28))).toBe(true);
+    expect(await isPatch(page, px(30, -24, 28))).toBe(false);
+    await drag(page, await handle(page, 'float'), [0, -30]);
+    await drag(page, await handle(page, 'bead'), [-50, -34]);
+    const told = (await changes(page, 'end')).slice(3);
+    expect(told.map((change) => Object.keys(change).sort())).toEqual([['baseMm', 'id'], ['id', 'turnZDeg']]);
+    // 22 mm from its middle, about which a box turns.
+    const turn = (told[1].turnZDeg! * Math.PI) / 180;
+    expect(Math.abs(turn)).toBeGreaterThan(0.8);
+    expect(await isPatch(page, px(slid.xMm! - 22 * Math.cos(turn), slid.yMm! - 22 * Math.sin(turn), 28))).toBe(true);
+    expect(await isPatch(page, px(10, -24, 28))).toBe(false);
     await page.context().close();
   });
 

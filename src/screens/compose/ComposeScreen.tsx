@@ -17,11 +17,12 @@ import { useWords } from '../shared/words.ts';
 import { ComposeGauge } from './ComposeGauge.tsx';
 import { FindingSlip } from './FindingSlip.tsx';
 import { hintFor } from './hints.ts';
-import { commandOf, removeSelected, type KeyPress } from './keys.ts';
+import { commandOf, type KeyPress } from './keys.ts';
 import { MoldPicture } from './MoldPicture.tsx';
 import { NewPiece } from './NewPiece.tsx';
 import { OutlinePanel } from './OutlinePanel.tsx';
 import { SetSomething } from './SetSomething.tsx';
+import { removeSelected } from './selected-edits.ts';
 import { Slip } from './Slip.tsx';
 import { useComposeUi } from './ui.ts';
 import './compose.css';
@@ -97,7 +98,7 @@ function SeenFromChoice({ views }: { readonly views: readonly SeenFrom[] }) {
   const seeFrom = useComposeUi((ui) => ui.seeFrom);
   const look = (view: SeenFrom): void => {
     // The same word again, after turning by hand: the view's own property does not change, so it is asked.
-    if (view === seenFrom && turned) currentView().stage.lookAgain();
+    if (view === seenFrom && turned) currentView().stage.look.again();
     seeFrom(view);
   };
   return (

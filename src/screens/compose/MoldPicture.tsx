@@ -1,5 +1,6 @@
 /** The mold view at work: what the document says, drawn; drags and presses become edits. The 3D library comes when it is first needed. */
 import { lazy, Suspense, useEffect, useMemo, useRef, type RefObject } from 'react';
+import { creaturesOf } from '../../core/scene/edit/creature.ts';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { heightOf, isLocked, thing, thingsOf } from '../../core/scene/edit/things.ts';
 import { SIXTEENTH_MM } from '../../core/units/imperial.ts';
@@ -8,7 +9,7 @@ import { supportAt } from '../../core/solid/support.ts';
 import type { Derived } from '../../store/piece-state.ts';
 import type { MoldSizing, ViewChange } from '../../view/props.ts';
 import { halfSizes } from '../card/place-words.ts';
-import { useGuideArt, usePaintedLines } from '../planes/painted-view.ts';
+import { useGuideArt, usePaintedForms } from '../planes/painted-view.ts';
 import { usePiece, usePieceStore } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
 import { useSketchPictures, withSketches } from '../sketch/sketch-pictures.ts';
@@ -51,11 +52,14 @@ export function MoldPicture({ file, derived }: { readonly file: SceneFile; reado
   const scene = useMemo(() => (lookedAt ? sceneWith(file, derived, lookedAt) : sceneNow(file, derived)), [file, derived, lookedAt]);
   const solids = useMemo(() => [...viewSolids(derived.solids, file), ...(lookedAt ? [solidOf(lookedAt)] : [])], [derived.solids, file, lookedAt]);
   const guides = useGuideArt(colors);
-  const lines = usePaintedLines(file);
+  const creatures = usePaintedForms(file);
   const sketches = useSketchPictures(file);
   const planes = useMemo(() => withSketches(viewPlanes(scene, art, guides), sketches), [scene, art, guides, sketches]);
   const pours = useMemo(() => viewPours(derived), [derived]);
-  const locked = useMemo(() => thingsOf(file).filter(isLocked).map(({ id }) => id).concat(LOOKED_AT), [file]);
+  const locked = useMemo(() => {
+    const held = readOnly ? [...thingsOf(file), ...creaturesOf(file)] : thingsOf(file).filter(isLocked);
+    return [...held.map(({ id }) => id), LOOKED_AT];
+  }, [file, readOnly]);
 
   /** As finely as a drag sets things now. */
   const snapOptions = (): SnapOptions => ({
@@ -93,7 +97,7 @@ export function MoldPicture({ file, derived }: { readonly file: SceneFile; reado
           solids={solids}
           planes={planes}
           pours={pours}
-          lines={lines}
+          creatures={creatures}
           poured={chosenPour ?? undefined}
           selected={selected}
           locked={locked}

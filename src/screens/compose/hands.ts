@@ -1,14 +1,15 @@
 /** What a drag or a key asks of the document: the edits behind the clip, the mold view's handles and the keyboard. Pure. */
-import { creature } from '../../core/scene/edit/creature.ts';
+import { creature, setCreature } from '../../core/scene/edit/creature.ts';
 import { setCreatureBase } from '../../core/scene/edit/creature-moves.ts';
 import { boundaryRange, fillRange, fillTo, moveBoundary } from '../../core/scene/edit/fills.ts';
-import type { EditResult, SceneFile } from '../../core/scene/edit/file.ts';
-import { raise, ridersOf, setHeight, setPlaces, setTurn, shift, turn } from '../../core/scene/edit/move.ts';
+import type { EditResult, PlacementFile, SceneFile } from '../../core/scene/edit/file.ts';
+import { ridersOf, setHeight, setPlaces, setTurn } from '../../core/scene/edit/move.ts';
 import { changeArt } from '../../core/scene/edit/art.ts';
 import { heightTargets, placeTargets, snapHeight, snapPlace, type SnapOptions, type Snapped } from '../../core/scene/edit/snap.ts';
 import { heightOf, nameOf, thing } from '../../core/scene/edit/things.ts';
 import type { ViewChange } from '../../view/props.ts';
 import { sizeMold } from './mold-sizes.ts';
+import { inTurn, planesOf, raiseSelected, shiftSelected, turnSelected } from './selected-edits.ts';
 
 /** A height that is dragged on the gauge: a thing or a painted creature by its id, the top of a fill by its number, or the mold's rim. The first two carry the clip. */
 export type HeightTarget = { readonly kind: 'thing'; readonly id: string } | { readonly kind: 'line'; readonly at: number } | { readonly kind: 'rim' };
@@ -42,47 +43,57 @@ export function setTargetHeight(file: SceneFile, target: HeightTarget, mm: numbe
 /** Where a dragged height comes to rest. */
 export function snapTargetHeight(file: SceneFile, target: HeightTarget, mm: number, options: SnapOptions): Snapped {
   if (target.kind === 'rim') return snapHeight(mm, [], options);
-  const targets = target.kind === 'thing' ? heightTargets(file, [target.id, ...ridersOf(file, target.id)]) : heightTargets(file, []).filter(({ mm: at }) => at !== targetHeight(file, target));
+  const targets = target.kind === 'thing' ? heightTargets(file, [target.id, ...ridersOf(file, target.id), ...planesOf(file, [target.id])]) : heightTargets(file, []).filter(({ mm: at }) => at !== targetHeight(file, target));
   return snapHeight(mm, targets, options);
 }
 
 /** One drag of a handle in the mold view, from the document before it. Everything selected moves along. */
-export function dragEdit(file: SceneFile, change: ViewChange, selected: readonly string[], options: SnapOptions): EditResult {
-  const ids = selected.includes(change.id) ? selected : [change.id];
-  const placement = thing(file, change.id);
-  if (!placement) return { ok: false, reason: 'That thing is no longer there.' };
-  const at = placement.kind === 'plane' ? placement.art : placement;
+export function dragEdit(file: SceneFile, { id, xMm, yMm, baseMm, turnZDeg }: ViewChange, selected: readonly string[], options: SnapOptions): EditResult {
+  const from = poseOf(file, id);
+  if (!from) return { ok: false, reason: 'That thing is no longer there.' };
+  const ids = selected.includes(id) ? selected : [id];
+  const several = ids.length > 1;
   const steps: ((before: SceneFile) => EditResult)[] = [];
-  if (change.xMm !== undefined && change.yMm !== undefined && at) {
-    const snapped = snapPlace(change.xMm, change.yMm, placeTargets(file, ids), options);
-    if (ids.length > 1) steps.push((before) => shift(before, ids, snapped.x.mm - (at.xMm ?? 0), snapped.y.mm - (at.yMm ?? 0)));
-    else steps.push((before) => setPlaces(before, new Map([[change.id, { xMm: snapped.x.mm, yMm: snapped.y.mm }]])));
+  if (xMm !== undefined && yMm !== undefined && from.slides) {
+    const { x, y } = snapPlace(xMm, yMm, placeTargets(file, ids), options);
+    if (several) steps.push((before) => shiftSelected(before, ids, x.mm - from.xMm, y.mm - from.yMm));
+    else if (from.kind === 'creature') steps.push((before) => setCreature(before, id, { xMm: x.mm, yMm: y.mm }));
+    else steps.push((before) => setPlaces(before, new Map([[id, { xMm: x.mm, yMm: y.mm }]])));
   }
-  if (change.baseMm !== undefined) {
+  if (baseMm !== undefined) {
+    const target = { kind: 'thing', id } as const;
     // Carried over its ground a thing keeps the ground's height; pulled by its float it snaps.
-    const to = change.xMm === undefined ? snapTargetHeight(file, { kind: 'thing', id: change.id }, change.baseMm, options).mm : hundredths(change.baseMm);
-    if (ids.length > 1 && change.xMm === undefined) steps.push((before) => raise(before, ids, to - heightOf(placement), { riders: true }));
-    else steps.push((before) => setHeight(before, change.id, to, { riders: change.xMm === undefined }));
+    if (xMm !== undefined) steps.push((before) => setHeight(before, id, hundredths(baseMm), { riders: false }));
+    else {
+      const to = snapTargetHeight(file, target, baseMm, options).mm;
+      steps.push((before) => (several ? raiseSelected(before, ids, to - (targetHeight(file, target) ?? 0)) : setTargetHeight(before, target, to)));
+    }
   }
-  if (change.turnZDeg !== undefined) {
-    const deg = options.suspended ? Math.round(change.turnZDeg * 10) / 10 : Math.round(change.turnZDeg);
-    if (placement.kind === 'plane') steps.push((before) => changeArt(before, change.id, { turnDeg: deg }));
-    else if (ids.length > 1) steps.push((before) => turn(before, ids, deg - (placement.turnDeg?.[2] ?? 0)));
-    else steps.push((before) => setTurn(before, change.id, [placement.turnDeg?.[0] ?? 0, placement.turnDeg?.[1] ?? 0, deg]));
+  if (turnZDeg !== undefined) {
+    const deg = options.suspended ? Math.round(turnZDeg * 10) / 10 : Math.round(turnZDeg);
+    const [tiltX, tiltY, now] = from.turnDeg;
+    if (from.kind === 'plane') steps.push((before) => changeArt(before, id, { turnDeg: deg }));
+    else if (several) steps.push((before) => turnSelected(before, ids, deg - now));
+    else if (from.kind === 'creature') steps.push((before) => setCreature(before, id, { turnDeg: [tiltX, tiltY, deg] }));
+    else steps.push((before) => setTurn(before, id, [tiltX, tiltY, deg]));
   }
   return inTurn(file, steps);
 }
 
-/** Edits one after the other, as one; named by the first. */
-export function inTurn(file: SceneFile, steps: readonly ((before: SceneFile) => EditResult)[]): EditResult {
-  let result: EditResult = { ok: true, file, label: 'nothing moved' };
-  for (const [i, step] of steps.entries()) {
-    if (!result.ok) return result;
-    const label: string = result.label;
-    const next = step(result.file);
-    result = next.ok && i > 0 ? { ...next, label } : next;
-  }
-  return result;
+interface DraggedFrom {
+  readonly kind: PlacementFile['kind'] | 'creature';
+  /** It has a place over the floor: a plane without a picture has none. */
+  readonly slides: boolean;
+  readonly xMm: number;
+  readonly yMm: number;
+  readonly turnDeg: readonly [number, number, number];
+}
+
+function poseOf(file: SceneFile, id: string): DraggedFrom | null {
+  const placement = thing(file, id);
+  if (placement?.kind === 'plane') return { kind: 'plane', slides: placement.art !== undefined, xMm: placement.art?.xMm ?? 0, yMm: placement.art?.yMm ?? 0, turnDeg: [0, 0, 0] };
+  const standing = placement ?? creature(file, id);
+  return standing ? { kind: placement?.kind ?? 'creature', slides: true, xMm: standing.xMm ?? 0, yMm: standing.yMm ?? 0, turnDeg: standing.turnDeg ?? [0, 0, 0] } : null;
 }
 
 function hundredths(mm: number): number {

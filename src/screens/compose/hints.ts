@@ -7,7 +7,8 @@ import { standingOn } from '../card/place-words.ts';
 /** For what is selected; for an empty mold the first thing to do. `untouched`: nothing has been changed yet. */
 export function hintFor(file: SceneFile, selected: readonly string[], untouched: boolean): string {
   const things = selected.flatMap((id) => thing(file, id) ?? []);
-  if (things.length > 1) return 'Drag one and all of them move.';
+  const painted = selected.flatMap((id) => creature(file, id) ?? []);
+  if (things.length + painted.length > 1) return 'Drag one and all of them move.';
   const [one] = things;
   if (one) {
     const name = spoken(nameOf(one));
@@ -15,7 +16,7 @@ export function hintFor(file: SceneFile, selected: readonly string[], untouched:
     if (one.kind === 'plane') return one.art ? 'Slide its picture, pull the float to raise it, turn the ring.' : 'Pull the clip at the left to set how deep it lies.';
     return `Slide the ${name} over ${standingOn(file, one)}, pull the float to raise it, turn the ring.`;
   }
-  if (creature(file, selected[0] ?? '')) return 'Pull the clip to raise it with its planes; arrow keys slide it, brackets turn it.';
+  if (painted.length > 0) return `Slide the ${spoken(nameOf(painted[0]))}, pull the float to raise it with its planes, turn the ring.`;
   if (thingsOf(file).length === 0) return 'An empty mold. Set something in it: a figure, a painted plane or a bed.';
   return `Press a thing to move it. Drag beside the mold to look from elsewhere.${untouched ? ' A piece of your own begins under Files.' : ''}`;
 }

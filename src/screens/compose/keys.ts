@@ -1,11 +1,6 @@
 /** Which key asks for what in Compose. Everything the pointer does has one. */
-import { creature, raiseCreatures } from '../../core/scene/edit/creature.ts';
-import { moveCreatures, removeCreatures, turnCreatures } from '../../core/scene/edit/creature-moves.ts';
 import type { EditResult, SceneFile } from '../../core/scene/edit/file.ts';
-import { remove } from '../../core/scene/edit/keep.ts';
-import { raise, shift, turn } from '../../core/scene/edit/move.ts';
-import { thingsOf } from '../../core/scene/edit/things.ts';
-import { inTurn } from './hands.ts';
+import { raiseSelected, shiftSelected, turnSelected } from './selected-edits.ts';
 
 export interface KeyPress {
   readonly key: string;
@@ -52,29 +47,13 @@ export function commandOf(press: KeyPress): Command | null {
 }
 
 function moved(dxMm: number, dyMm: number): Command {
-  return { kind: 'edit', edit: forBoth((file, ids) => shift(file, ids, dxMm, dyMm), (file, ids) => moveCreatures(file, ids, { xMm: dxMm, yMm: dyMm })) };
+  return { kind: 'edit', edit: (file, ids) => shiftSelected(file, ids, dxMm, dyMm) };
 }
 
 function raised(byMm: number): Command {
-  return { kind: 'edit', edit: forBoth((file, ids) => raise(file, ids, byMm, { riders: true }), (file, ids) => raiseCreatures(file, ids, byMm)) };
+  return { kind: 'edit', edit: (file, ids) => raiseSelected(file, ids, byMm) };
 }
 
 function turned(byDeg: number): Command {
-  return { kind: 'edit', edit: forBoth((file, ids) => turn(file, ids, byDeg), (file, ids) => turnCreatures(file, ids, byDeg)) };
+  return { kind: 'edit', edit: (file, ids) => turnSelected(file, ids, byDeg) };
 }
-
-type EditOf = (file: SceneFile, ids: readonly string[]) => EditResult;
-
-/** Things that are set in, and creatures that are painted, each in its own way. */
-function forBoth(things: EditOf, creatures: EditOf): EditOf {
-  return (file, ids) => {
-    const painted = ids.filter((id) => creature(file, id) !== undefined);
-    // A creature takes its planes along.
-    const taken = thingsOf(file).filter((each) => each.kind === 'plane' && each.slices?.some((slice) => painted.includes(slice))).map(({ id }) => id);
-    const rest = ids.filter((id) => !painted.includes(id) && !taken.includes(id));
-    return inTurn(file, [...(rest.length > 0 || painted.length === 0 ? [(before: SceneFile) => things(before, rest)] : []), ...(painted.length > 0 ? [(before: SceneFile) => creatures(before, painted)] : [])]);
-  };
-}
-
-/** Takes out all that is selected. */
-export const removeSelected: EditOf = forBoth(remove, removeCreatures);

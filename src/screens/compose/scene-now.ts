@@ -9,7 +9,7 @@ import { meshBounds } from '../../core/solid/shape-volume.ts';
 import type { StandingSurface } from '../../core/solid/support.ts';
 import { haltedPours } from '../../store/findings.ts';
 import type { Derived, DrawnSolid } from '../../store/piece-state.ts';
-import type { ViewArt, ViewPlane, ViewPour, ViewSolid } from '../../view/props.ts';
+import type { ViewGuide, ViewPlane, ViewPour, ViewSolid } from '../../view/props.ts';
 
 /** What the document says now; the last that could be read where it can't. */
 export function sceneNow(document: SceneFile, derived: Derived): Scene {
@@ -74,13 +74,13 @@ export interface ReadyArt {
 }
 
 /** `guides`: of planes that creatures are painted on, shown where there is no picture. */
-export function viewPlanes(scene: Scene, art: ReadonlyMap<string, ReadyArt>, guides: ReadonlyMap<string, ViewArt> = new Map()): readonly ViewPlane[] {
+export function viewPlanes(scene: Scene, art: ReadonlyMap<string, ReadyArt>, guides: ReadonlyMap<string, readonly ViewGuide[]> = new Map()): readonly ViewPlane[] {
   return scene.placements.flatMap((placement) => {
     if (placement.kind !== 'plane') return [];
     const { id, name, atMm } = placement;
     const ready = placement.art && art.get(placement.art.file);
-    const guide = guides.get(id);
-    if (!placement.art || !ready) return [{ id, name, atMm, ...(guide && { art: guide }) }];
+    const painted = guides.get(id);
+    if (!placement.art || !ready) return [{ id, name, atMm, ...(painted && { guides: painted }) }];
     const { widthMm, xMm, yMm, turnDeg, mirror } = placement.art;
     return [{ id, name, atMm, art: { url: ready.url, widthMm, heightMm: widthMm * ready.highPerWide, xMm, yMm, turnDeg, mirror } }];
   });

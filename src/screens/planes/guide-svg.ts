@@ -1,4 +1,4 @@
-/** A plane's guide as a picture for the mold view: what newly shows in a soft fill within ink, what fades, what is hidden. Fetched with the first creature. */
+/** A creature's guide on a plane as a picture for the mold view: what newly shows in a soft fill within ink, what fades, what is hidden. Fetched with the first creature. */
 import type { PlacedPicture } from '../../core/sight/colors/picture.ts';
 import type { PlaneGuide } from '../../core/sight/guide.ts';
 import { colorsPlace, colorsUrl } from './guide-colors.ts';
@@ -15,10 +15,10 @@ export interface GuidePicture {
 
 export interface GuideInks {
   readonly ink: string;
-  /** Of creatures without a color of their own. */
+  /** Of a creature without a color of its own. */
   readonly fill: string;
-  /** By creature id: what its paint is to look like. */
-  readonly colors: ReadonlyMap<string, string>;
+  /** What its paint is to look like. */
+  readonly own?: string;
 }
 
 /** mm left round the outline for its line. */
@@ -29,22 +29,19 @@ const THIN_MM = 0.2;
 const PX = 1024;
 
 /** Null where nothing is to be seen. As one looks down into the mold: the plane's back is up. */
-export function guidePicture(guides: readonly PlaneGuide[], { ink, fill, colors }: GuideInks): GuidePicture | null {
-  const box = boundsOf(guides.map(({ outline }) => outline), MARGIN_MM);
+export function guidePicture({ outline, fresh, feather, hidden, colors }: PlaneGuide, { ink, fill, own }: GuideInks): GuidePicture | null {
+  const box = boundsOf([outline], MARGIN_MM);
   if (!box) return null;
   const [widthMm, heightMm] = [box.maxX - box.minX, box.maxY - box.minY];
   const perMm = PX / Math.max(widthMm, heightMm);
-  const at = ({ minX, maxY }: RegionBounds, region: Region): string => pathOf(region, (x) => x - minX, (y) => maxY - y);
-  const drawn = guides.map(({ creatureId, fresh, feather, hidden, colors: brought }) => {
-    const own = colors.get(creatureId);
-    const tone = own ?? fill;
-    return [
-      `<path d="${at(box, feather)}" fill="${tone}" fill-opacity="0.16"/>`,
-      `<path d="${at(box, hidden)}" fill="none" stroke="${ink}" stroke-opacity="0.3" stroke-width="${THIN_MM}"/>`,
-      ...(brought ? [imageOf(brought.picture, box)] : []),
-      `<path d="${at(box, fresh)}" fill="${brought ? 'none' : tone}" fill-opacity="${own ? 0.9 : 0.45}" fill-rule="evenodd" stroke="${ink}" stroke-width="${LINE_MM}" stroke-linejoin="round"/>`,
-    ].join('');
-  });
+  const at = (region: Region): string => pathOf(region, (x) => x - box.minX, (y) => box.maxY - y);
+  const tone = own ?? fill;
+  const drawn = [
+    `<path d="${at(feather)}" fill="${tone}" fill-opacity="0.16"/>`,
+    `<path d="${at(hidden)}" fill="none" stroke="${ink}" stroke-opacity="0.3" stroke-width="${THIN_MM}"/>`,
+    ...(colors ? [imageOf(colors.picture, box)] : []),
+    `<path d="${at(fresh)}" fill="${colors ? 'none' : tone}" fill-opacity="${own ? 0.9 : 0.45}" fill-rule="evenodd" stroke="${ink}" stroke-width="${LINE_MM}" stroke-linejoin="round"/>`,
+  ];
   const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="${(widthMm * perMm).toFixed(0)}" height="${(heightMm * perMm).toFixed(0)}" viewBox="0 0 ${widthMm.toFixed(3)} ${heightMm.toFixed(3)}">${drawn.join('')}</svg>`;
   return { svg, widthMm, heightMm, xMm: (box.minX + box.maxX) / 2, yMm: (box.minY + box.maxY) / 2 };
 }

@@ -24,7 +24,7 @@ export function PouredPicture({ pour }: { readonly pour: number | null }) {
   const sketches = useSketchPictures(document);
   const planes = useMemo(() => withSketches(viewPlanes(scene, art, guides), sketches), [scene, art, guides, sketches]);
   const pours = useMemo(() => viewPours(derived), [derived]);
-  const all = useMemo(() => scene.placements.map(({ id }) => id), [scene]);
+  const all = useMemo(() => [...scene.placements, ...scene.creatures].map(({ id }) => id), [scene]);
   return (
     <div className="poured-picture">
       <Suspense fallback={<p className="soft">The mold is being drawn …</p>}>

@@ -1,11 +1,12 @@
-/** Painted creatures by clip, key and typed height: their planes go along, and come back with undo's document. */
+/** Painted creatures by hand, clip, key and typed height: their planes go along, and come back with undo's document. */
 import { describe, expect, it } from 'vitest';
 import { creature } from '../../../src/core/scene/edit/creature.ts';
 import type { EditResult, SceneFile } from '../../../src/core/scene/edit/file.ts';
 import { thingsOf } from '../../../src/core/scene/edit/things.ts';
 import { typedHeight } from '../../../src/screens/card/typed-height.ts';
-import { setTargetHeight, targetHeight, targetName } from '../../../src/screens/compose/hands.ts';
-import { commandOf, removeSelected } from '../../../src/screens/compose/keys.ts';
+import { dragEdit, setTargetHeight, snapTargetHeight, targetHeight, targetName } from '../../../src/screens/compose/hands.ts';
+import { commandOf } from '../../../src/screens/compose/keys.ts';
+import { removeSelected } from '../../../src/screens/compose/selected-edits.ts';
 import { demo } from './demo.ts';
 
 const plane = (id: string, atMm: number) => ({ id, kind: 'plane' as const, name: `Koi ${id}`, atMm, slices: ['c1'] });
@@ -57,6 +58,30 @@ describe('a painted creature', () => {
     expect([koi(both).baseMm, ...heights(both)]).toEqual([28, 31, 37]);
     const base = (of: SceneFile) => thingsOf(of).flatMap((each) => (each.id === 'f1' && each.kind === 'figure' ? [each.baseMm ?? 0] : []))[0];
     expect(base(both)).toBe(base(file) + 1);
+  });
+
+  it('is slid, raised and turned by hand, alone or with what else is selected', () => {
+    const freely = { suspended: true, pxPerMm: 3 };
+    const slid = dragEdit(file, { id: 'c1', xMm: 41.3, yMm: -17.6 }, ['c1'], freely);
+    expect(slid.ok && slid.label).toBe('koi moved');
+    expect(koi(made(slid))).toEqual({ ...koi(file), xMm: 41.3, yMm: -17.6 });
+    const raised = made(dragEdit(file, { id: 'c1', baseMm: 30 }, ['c1'], freely));
+    expect([koi(raised).baseMm, ...heights(raised)]).toEqual([30, 33, 39]);
+    const tilted = { ...file, creatures: [{ ...koi(file), turnDeg: [20, 5, 10] as const }] };
+    expect(koi(made(dragEdit(tilted, { id: 'c1', turnZDeg: 42.4 }, [], { pxPerMm: 3 }))).turnDeg).toEqual([20, 5, 42]);
+
+    const figure = (of: SceneFile) => thingsOf(of).flatMap((each) => (each.id === 'f1' && each.kind === 'figure' ? [each] : []))[0];
+    const both = made(dragEdit(file, { id: 'c1', xMm: 15, yMm: 4 }, ['f1', 'c1'], freely));
+    expect([koi(both).xMm, koi(both).yMm]).toEqual([15, 4]);
+    expect([figure(both).xMm! - (figure(file).xMm ?? 0), figure(both).yMm! - (figure(file).yMm ?? 0)]).toEqual([expect.closeTo(5, 9), expect.closeTo(4, 9)]);
+    expect(koi(made(dragEdit(file, { id: 'f1', xMm: (figure(file).xMm ?? 0) + 5, yMm: figure(file).yMm ?? 0 }, ['c1', 'f1'], freely))).xMm).toBeCloseTo(15, 9);
+    expect(dragEdit(file, { id: 'c7', xMm: 1, yMm: 1 }, [], freely).ok).toBe(false);
+  });
+
+  it('does not snap to its own planes, which go with it', () => {
+    const height = snapTargetHeight(file, { kind: 'thing', id: 'c1' }, 29.9, { pxPerMm: 100 });
+    expect(height.to).not.toBe('Koi p8');
+    expect(snapTargetHeight(file, { kind: 'thing', id: 'f1' }, 29.99, { pxPerMm: 100 }).to).toBe('Koi p8');
   });
 
   it('is taken out with its own planes', () => {

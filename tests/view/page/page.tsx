@@ -2,11 +2,11 @@
 import { StrictMode, useState, type ReactNode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { readScene } from '../../../src/core/scene/read.ts';
-import type { Placement } from '../../../src/core/scene/scene.ts';
+import type { Bed, Creature, Figure } from '../../../src/core/scene/scene.ts';
 import { poseSolid } from '../../../src/core/solid/pose.ts';
 import { MoldView } from '../../../src/view/mold-view.tsx';
 import { viewModel, viewPicture } from '../../../src/view/view-files.ts';
-import type { SeenFrom, ViewSolid } from '../../../src/view/props.ts';
+import type { SeenFrom, ViewCreature, ViewGuide, ViewPlane, ViewSolid } from '../../../src/view/props.ts';
 import { COLORS } from '../paper.ts';
 
 const query = new URLSearchParams(location.search);
@@ -20,7 +20,9 @@ const reading = readScene({
     { id: 'p1', kind: 'plane', name: 'Shadows', atMm: 20 },
     { id: 'f1', kind: 'figure', name: 'Stone', shape: { type: 'ellipsoid', lengthMm: 40, widthMm: 24, heightMm: 16 }, baseMm: 20, turnDeg: [0, 0, 30] },
     { id: 'f2', kind: 'figure', name: 'Pebble', shape: { type: 'sphere', radiusMm: 8 }, xMm: -50, yMm: 30, baseMm: 20 },
+    ...(query.has('creature') ? [{ id: 'p2', kind: 'plane', name: 'Koi 1', atMm: 28, slices: ['c1'] }] : []),
   ],
+  ...(query.has('creature') && { creatures: [{ id: 'c1', name: 'Koi', shape: { type: 'box', lengthMm: 30, widthMm: 16, heightMm: 12 }, xMm: 52, yMm: -24, baseMm: 22 }] }),
 });
 if (!reading.ok) throw new Error(JSON.stringify(reading.problems));
 const first = reading.scene;
@@ -32,6 +34,12 @@ const solids = first.placements.flatMap((placement): ViewSolid[] => {
   if (id === 'f1' && query.has('triangles')) return [{ id, kind, name, ...knot(Number(query.get('triangles'))) }];
   return [{ id, kind, name, positions: new Float32Array(positions), indices }];
 });
+/** The form of the painted creature, and what to paint of it: a patch that its form is not over. */
+const drawnAt = { xMm: 52, yMm: -24, baseMm: 22, turnZDeg: 0 };
+const forms: ViewCreature[] = [{ id: 'c1', drawnAt, contours: [24, 28, 32].map((atMm) => ({ atMm, loops: [[37, -32, 67, -32, 67, -16, 37, -16]] })) }];
+const patch = `data:image/svg+xml,${encodeURIComponent('<svg xmlns="http://www.w3.org/2000/svg" width="100" height="100"><rect width="100" height="100" fill="#d000d0"/></svg>')}`;
+const guides: ViewGuide[] = [{ creature: 'c1', drawnAt, url: patch, widthMm: 10, heightMm: 10, xMm: 30, yMm: -24 }];
+const planes: ViewPlane[] = first.placements.flatMap(({ id, kind, name, ...at }) => (kind === 'plane' && 'atMm' in at ? [{ id, name, atMm: at.atMm, ...(id === 'p2' && { guides }) }] : []));
 const pours = [{ index: 1, fromMm: 0, toMm: 20 }, { index: 2, fromMm: 20, toMm: 30 }, { index: 3, fromMm: 30, toMm: 40 }];
 
 function Page(): ReactNode {
@@ -42,7 +50,7 @@ function Page(): ReactNode {
   return (
     <div style={{ width: 640, height: 560, background: COLORS.ground }}>
       <MoldView
-        scene={scene} solids={solids} planes={[{ id: 'p1', name: 'Shadows', atMm: 20 }]} pours={pours} selected={selected} locked={['f2']} seenFrom={seenFrom}
+        scene={scene} solids={solids} planes={planes} creatures={query.has('creature') ? forms : undefined} pours={pours} selected={selected} locked={['f2']} seenFrom={seenFrom}
         colors={COLORS} reducedMotion={query.has('still')}
         onSelect={(ids, how) => {
           said.push(['select', ...ids, how]);
@@ -50,9 +58,10 @@ function Page(): ReactNode {
         }}
         onDrag={(change, phase) => {
           said.push([phase, change]);
-          setScene((old) => ({ ...old, placements: old.placements.map((p): Placement => (p.id !== change.id || p.kind === 'plane' ? p : {
-            ...p, xMm: change.xMm ?? p.xMm, yMm: change.yMm ?? p.yMm, baseMm: change.baseMm ?? p.baseMm, turnDeg: [p.turnDeg[0], p.turnDeg[1], change.turnZDeg ?? p.turnDeg[2]],
-          })) }));
+          const moved = <T extends Creature | Figure | Bed>(old: T): T => (old.id !== change.id ? old : {
+            ...old, xMm: change.xMm ?? old.xMm, yMm: change.yMm ?? old.yMm, baseMm: change.baseMm ?? old.baseMm, turnDeg: [old.turnDeg[0], old.turnDeg[1], change.turnZDeg ?? old.turnDeg[2]],
+          });
+          setScene((old) => ({ ...old, placements: old.placements.map((p) => (p.kind === 'plane' ? p : moved(p))), creatures: old.creatures.map(moved) }));
         }}
         onContextLost={(lost) => said.push(['context', lost])}
         onTurned={() => said.push(['turned'])}
