@@ -53,7 +53,7 @@ describe('random scenes', () => {
   });
 });
 
-/** 40 mm in two pours of 20, from 2026-05-04T08:00 in daily hours 08:00 to 20:00, no watch; the second pour's start is worked out by hand. */
+/** 40 mm in two pours of 20 but for the one that says three, from 2026-05-04T08:00 in daily hours 08:00 to 20:00, no watch; the second pour's start is worked out by hand. */
 const EDGES: readonly [string, { f?: object; bench?: object; planes?: readonly object[] }, string][] = [
   ['a pour that ends at the minute the window closes', { f: { bondClosesH: 6 } }, '2026-05-04T13:30'],
   ['a window one minute too short', { f: { bondClosesH: 5.99 } }, '2026-05-05T08:30'],
@@ -63,6 +63,7 @@ const EDGES: readonly [string, { f?: object; bench?: object; planes?: readonly o
   ['a start at the last minute of a day', { f: { bondClosesH: 6 }, bench: { start: '2026-05-04T20:00' } }, '2026-05-05T13:30'],
   ['scuffing and painting that fill a day', { planes: [{ atMm: 20, paintH: 11.5, dryH: 1 }] }, '2026-05-06T08:00'],
   ['painting that fills a day, so that the scuff is parted from it', { planes: [{ atMm: 20, paintH: 12, dryH: 1 }] }, '2026-05-07T08:00'],
+  ['a layer a hair over two pours, so three of them', { f: { maxDepthMm: 19.995 } }, '2026-05-04T13:30'],
   ['painting longer than a day, gone on with the next morning', { planes: [{ atMm: 20, paintH: 12.25, dryH: 1 }] }, '2026-05-06T09:45'],
 ];
 
