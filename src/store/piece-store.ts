@@ -3,20 +3,18 @@
  * it is. A scene that can't be opened leaves the one shown as it was; of several openings the last wins.
  */
 import { createStore, type StoreApi } from 'zustand/vanilla';
-import { sceneFile, type EditResult, type SceneFile } from '../core/scene/edit/file.ts';
-import { CURRENT_VERSION } from '../core/scene/migrate.ts';
-import type { Problem } from '../core/scene/read.ts';
+import type { EditResult, SceneFile } from '../core/scene/edit/file.ts';
 import { linksOf } from '../files/links.ts';
-import type { Answer, Editor, OpenedScene } from '../work/protocol.ts';
+import type { Editor } from '../work/protocol.ts';
 import { FileAdding } from './adding-file.ts';
+import { comingFrom, comingOf, messageOf, unreadable, type Coming, type NotComing } from './coming.ts';
 import { findingShown } from './findings.ts';
 import type { HeldPiece, Snapshot } from './keeping/held-piece.ts';
 import type { Keeping } from './keeping/keeping.ts';
 import { sha256 } from './keeping/sha256.ts';
-import { askedAtRest } from './asked-at-rest.ts';
+import { pieceAnswers, usualPaper } from './piece-answers.ts';
 import { PieceDeriver, type Deriving } from './piece-deriving.ts';
 import { keptPiece, recentPieces } from './other-pieces.ts';
-import { copied } from './piece-files.ts';
 import { PieceKeeper, type Origin } from './piece-keeper.ts';
 import { PiecePainting } from './piece-painting.ts';
 import { rememberedPiece, rememberedUnits, rememberPiece, rememberUnits, type Memories } from './piece-memory.ts';
@@ -40,26 +38,11 @@ const READ_ONLY_WORDS = {
 } as const;
 const NOTHING_OPEN: Partial<PieceState> = { lookedAt: null, selected: [], chosenPour: null, findingAt: 0, sheet: { kind: 'none' }, refusal: null, dragging: false, undoStep: null, redoStep: null };
 
-/** A piece on its way in. */
-interface Coming {
-  readonly document: SceneFile;
-  readonly files: ReadonlyMap<string, Blob>;
-  readonly readOnly: PieceState['readOnly'];
-}
-
-/** Where people print on Letter (CLDR paper sizes, from memory); everywhere else on A4. */
-const LETTER_REGIONS = ['US', 'CA', 'MX', 'PH', 'CL', 'CO', 'GT', 'PA', 'CR', 'DO', 'SV', 'NI', 'VE', 'PR'];
-
-function usesLetter(): boolean {
-  const region = typeof navigator === 'undefined' ? undefined : navigator.language?.split('-').find((part) => /^[A-Z]{2}$/.test(part));
-  return region !== undefined && LETTER_REGIONS.includes(region);
-}
-
 export function createPieceStore({ editor, keeping: opening, memories }: PieceStoreOptions): PieceStore {
   let lastOpening = 0;
   let keeping: Keeping | null = null;
   let beforeDrag: SceneFile | null = null;
-  /** Counts what `restore` and `refreshRecents` may look up. */
+  /** As they were last listed: `restore` is given one by its moment. */
   let snapshots: readonly Snapshot[] = [];
   /** The text of a file from a newer version, which is saved as it came. */
   let newerText: string | null = null;
@@ -171,7 +154,7 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
     }
 
     /** Opens what `bring` gives, unless something else is opened meanwhile. */
-    async function open(name: string, title: string, bring: () => Promise<Coming | { readonly problems: readonly Problem[] }>, keep: (coming: Coming) => void): Promise<boolean> {
+    async function open(name: string, title: string, bring: () => Promise<Coming | NotComing>, keep: (coming: Coming) => void): Promise<boolean> {
       const mine = ++lastOpening;
       set({ opening: name, trouble: null });
       const coming = await bring().catch((error: unknown) => ({ problems: [{ path: '', message: unreadable(name, error) }] }));
@@ -224,7 +207,7 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
       trouble: null,
       kept: UNTOUCHED,
       recents: [],
-      paper: usesLetter() ? 'letter' : 'a4',
+      paper: usualPaper(),
       sheet: { kind: 'none' },
       savingPdf: false,
 
@@ -306,7 +289,7 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
       },
       async openRecent(id) {
         let held: HeldPiece | null = null;
-        const bring = async (): Promise<Coming | { readonly problems: readonly Problem[] }> => {
+        const bring = async (): Promise<Coming | NotComing> => {
           await keeper.left();
           held = await (await opening).acquire(id);
           if (!held) return { problems: [{ path: '', message: 'It is not kept here any more. Open its file instead.' }] };
@@ -386,60 +369,7 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
         if (!answer.ok) throw new Error(answer.problems.map(({ message }) => message).join(' '));
         return { blob: answer.value, done };
       },
-      setPaper(paper) {
-        if (paper !== get().paper) set({ paper, sheet: { kind: 'none' } });
-      },
-      async makeSheet() {
-        const { derived, paper, units, sheet, unplanned } = get();
-        if (!derived || derived.about || derived.checkingHeat || unplanned.length > 0 || sheet.kind !== 'none') return;
-        set({ sheet: { kind: 'making' } });
-        const { scene, plan, silhouettes } = derived;
-        const answer = await deriver.ask<'sheet'>({ kind: 'sheet', planned: { scene, plan, silhouettes }, paper, units });
-        if (get().derived !== derived || get().paper !== paper || get().units !== units) return;
-        if (answer.ok) set({ sheet: { kind: 'ready', document: answer.value } });
-        else set({ sheet: { kind: 'failed' }, trouble: { title: 'The build sheet can’t be laid out', problems: answer.problems, unchanged: false } });
-      },
-      async makePdf() {
-        const { derived, paper, units, savingPdf, unplanned } = get();
-        if (!derived || derived.about || derived.checkingHeat || unplanned.length > 0 || savingPdf) return null;
-        set({ savingPdf: true, trouble: null });
-        const { scene, plan, silhouettes } = derived;
-        const answer = await deriver.ask<'pdf'>({ kind: 'pdf', planned: { scene, plan, silhouettes }, paper, units });
-        set({ savingPdf: false });
-        if (answer.ok) return answer.value;
-        set({ trouble: { title: 'The PDF can’t be written', problems: answer.problems, unchanged: false } });
-        return null;
-      },
-      async makeTemplates() {
-        const { derived, paper, units, unplanned } = get();
-        if (!derived || derived.about || derived.checkingHeat || unplanned.length > 0) return null;
-        set({ trouble: null });
-        const { scene, plan } = derived;
-        const answer = await deriver.ask<'templates'>({ kind: 'templates', planned: { scene, plan }, paper, units });
-        if (answer.ok) return answer.value;
-        set({ trouble: { title: 'The templates can’t be drawn', problems: answer.problems, unchanged: false } });
-        return null;
-      },
-      async compareGoals() {
-        const answer = await askedAtRest<'compare'>(deriver, get, ({ scene }) => ({ kind: 'compare', scene }));
-        return answer?.ok ? answer.value : null;
-      },
-      async planWith(document) {
-        const answer = await askedAtRest<'what if'>(deriver, get, () => ({ kind: 'what if', document }));
-        return answer?.ok === false && answer.canceled ? null : answer;
-      },
-      async heatSeries(pour) {
-        const { derived } = get();
-        if (!derived || derived.checkingHeat) return null;
-        const answer = await deriver.ask<'heat series'>({ kind: 'heat series', planned: { scene: derived.scene, plan: derived.plan }, pour });
-        return answer.ok ? answer.value : null;
-      },
-      async heatTask() {
-        const { derived } = get();
-        if (!derived || derived.checkingHeat) return null;
-        const answer = await deriver.ask<'heat task'>({ kind: 'heat task', planned: { scene: derived.scene, plan: derived.plan } });
-        return answer.ok ? answer.value : null;
-      },
+      ...pieceAnswers(deriver, get, set),
     };
   });
 
@@ -472,27 +402,3 @@ function keptState(keeper: PieceKeeper, keeping: Keeping | null): KeptState {
   const { unsaved, savedToFile } = held.piece;
   return { state, trouble, notices, unsaved, fileName: savedToFile?.fileName ?? null };
 }
-
-async function comingOf(answer: Answer<'open' | 'demo'>): Promise<Coming | { readonly problems: readonly Problem[] }> {
-  if (!answer.ok) return answer;
-  const { document, files } = answer.value satisfies OpenedScene;
-  const own = new Map<string, Blob>();
-  for (const [path, blob] of files) own.set(path, await copied(blob));
-  return comingFrom(document, own);
-}
-
-/** A document from a newer version is shown as if it were of ours, where that can be read, and can't be changed. */
-function comingFrom(document: unknown, files: ReadonlyMap<string, Blob>): Coming | { readonly problems: readonly Problem[] } {
-  const version = (document as { version?: unknown } | null)?.version;
-  const newer = typeof version === 'number' && version > CURRENT_VERSION;
-  const known = sceneFile(newer ? { ...(document as object), version: CURRENT_VERSION } : document);
-  if (known.ok) return { document: known.file, files, readOnly: newer ? 'newer' : null };
-  const ours = newer ? sceneFile(document) : known;
-  return ours.ok ? { document: ours.file, files, readOnly: null } : { problems: ours.problems };
-}
-
-function unreadable(name: string, error: unknown): string {
-  return `${name} can’t be read (${messageOf(error)}). Was it moved? Drop the files themselves, or their folder.`;
-}
-
-const messageOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
