@@ -1,8 +1,7 @@
 /** `npm run plan -- a.scene.json b.scene.json …`: several pieces at one bench, one plan for them all. */
 import { basename } from 'node:path';
 import { GOAL_SEARCH } from '../core/plan/best/goal-search.ts';
-import { simulatedHeat } from '../core/plan/heat-simulated.ts';
-import type { HeatJudge } from '../core/plan/heat-judge.ts';
+import { simulatedByCups } from '../core/plan/heat-simulated.ts';
 import { planText } from '../core/plan/plan-text.ts';
 import { planTogether } from '../core/plan/runs/together.ts';
 import { togetherText } from '../core/plan/runs/together-text.ts';
@@ -25,15 +24,8 @@ export async function planSeveral(options: Options): Promise<number> {
   refuseWhatIsForOne(options);
   const booleans = await openBooleans();
   const loaded = unlike(await Promise.all(options.files.map((file) => load(file, booleans))));
-  const judges = new Map<string, HeatJudge>();
-  const families = new Map();
-  const heatOf = ({ scene: { testCups } }: Loaded): HeatJudge => {
-    const key = JSON.stringify(testCups);
-    const judge = judges.get(key) ?? simulatedHeat(testCups, { families });
-    judges.set(key, judge);
-    return judge;
-  };
-  const result = planTogether(loaded.map((one) => ({ scene: one.scene, given: { ...one, booleans, heat: heatOf(one), search: GOAL_SEARCH } })), options.startMin);
+  const heatOf = simulatedByCups();
+  const result = planTogether(loaded.map((one) => ({ scene: one.scene, given: { ...one, booleans, heat: heatOf(one.scene), search: GOAL_SEARCH } })), options.startMin);
   if (!result.ok) throw new Refusal(`${options.files[result.piece]}: ${problemsLine(result.problems)}`);
   const { together, plans } = result;
   for (const { file, document } of loaded) refuseOverwriting(options.outputs, file, document);

@@ -3,8 +3,7 @@
  * page, so it runs in Node as well. Meshes that were read stay for the next time.
  */
 import { GOAL_SEARCH } from '../core/plan/best/goal-search.ts';
-import { simulatedHeat } from '../core/plan/heat-simulated.ts';
-import type { HeatJudge } from '../core/plan/heat-judge.ts';
+import { simulatedByCups } from '../core/plan/heat-simulated.ts';
 import { planTogether } from '../core/plan/runs/together.ts';
 import { hasMesh } from '../core/scene/mesh-shape.ts';
 import { readScene, type Problem } from '../core/scene/read.ts';
@@ -51,7 +50,8 @@ export class TogetherDesk {
     this.#meshes.end();
     const scenes = toldApart(loaded.map(({ scene }) => scene));
     this.#tell(`Planning ${counted(pieces.length, 'piece')} together …`);
-    const [booleans, heatOf] = [await this.#around.booleans(), this.#judges()];
+    const booleans = await this.#around.booleans();
+    const heatOf = simulatedByCups(this.#families);
     const result = planTogether(loaded.map(({ meshes, notes }, i) => ({ scene: scenes[i], given: { meshes, notes, booleans, search: GOAL_SEARCH, heat: heatOf(scenes[i]) } })));
     if (!result.ok) return result;
     const planned = { together: result.together, plans: result.plans, scenes };
@@ -78,17 +78,6 @@ export class TogetherDesk {
     const { meshes, failed } = await this.#meshes.readings(scene.placements.filter(hasMesh));
     const problems = scene.placements.flatMap(({ id }, i) => (failed.has(id) ? [{ path: `placements[${i}].shape`, message: failed.get(id)! }] : []));
     return problems.length > 0 ? { ok: false, problems } : { ok: true, loaded: { scene, meshes, notes } };
-  }
-
-  /** Pieces with the same test cups have one judge: only pours of one judge may share cups. */
-  #judges(): (scene: Scene) => HeatJudge {
-    const judges = new Map<string, HeatJudge>();
-    return ({ testCups }) => {
-      const key = JSON.stringify(testCups);
-      const judge = judges.get(key) ?? simulatedHeat(testCups, { families: this.#families });
-      judges.set(key, judge);
-      return judge;
-    };
   }
 }
 

@@ -5,7 +5,7 @@ import type { CureFamily } from '../cure/family-types.ts';
 import type { TestCup } from '../cure/test-cup.ts';
 import { beginBuild } from '../cure/verdict.ts';
 import type { JudgeOptions } from '../cure/verdict-types.ts';
-import type { Formula } from '../scene/scene.ts';
+import type { Formula, Scene } from '../scene/scene.ts';
 import type { HeatJudge } from './heat-judge.ts';
 
 export interface SimulationOptions extends JudgeOptions {
@@ -26,6 +26,17 @@ export function simulatedHeat(testCups: readonly TestCup[], { members = 'all', f
     familyOf: family,
     cup: (formula, asked) => cupVerdict(formula, members === 'mean' ? middleOf(family(formula)) : family(formula), asked),
     begin: (mold, room) => beginBuild(mold, room, { members, familyOf: family }),
+  };
+}
+
+/** Of several scenes, those with the same test cups have one judge: only pours of one judge may share cups. */
+export function simulatedByCups(families: Map<string, CureFamily> = new Map()): (scene: Pick<Scene, 'testCups'>) => HeatJudge {
+  const judges = new Map<string, HeatJudge>();
+  return ({ testCups }) => {
+    const key = JSON.stringify(testCups);
+    const judge = judges.get(key) ?? simulatedHeat(testCups, { families });
+    judges.set(key, judge);
+    return judge;
   };
 }
 
