@@ -7,9 +7,11 @@ import { layoutSheet } from '../core/sheet/layout.ts';
 import type { Polygon } from '../core/sheet/polygon.ts';
 import { silhouetteOf } from '../core/sheet/silhouette.ts';
 import { layTogetherPages } from '../core/sheet/together-page.ts';
-import type { ChosenUnits } from '../core/units/in-units.ts';
-import { poseSolid } from '../core/solid/pose.ts';
+import { standing } from '../core/sight/standing.ts';
+import { strataOf } from '../core/sight/water.ts';
+import { orientSolid, poseSolid } from '../core/solid/pose.ts';
 import type { MeshReading } from '../core/solid/solid.ts';
+import type { ChosenUnits } from '../core/units/in-units.ts';
 import type { FontReader, SheetFonts } from './fonts.ts';
 import { loadSheetFonts } from './fonts.ts';
 
@@ -39,14 +41,20 @@ export async function sheetsDocument(pieces: readonly Pick<SheetJob, 'scene' | '
   return { document: { ...sheets[0], title: 'Poured together: build sheets', pages: [...order, ...sheets.flatMap(({ pages }) => pages)] }, fonts };
 }
 
-/** Outlines from the front of every figure and bed, by placement id; a mesh too broken to be posed has none. */
-export function silhouettesOf(scene: Scene, meshes: SheetJob['meshes']): Map<string, Polygon[]> {
-  const outlines = new Map<string, Polygon[]>();
+/** Outlines from the front of every figure, bed and painted creature, by id; a mesh too broken to be posed has none. */
+export function silhouettesOf(scene: Scene, meshes: SheetJob['meshes']): Map<string, readonly Polygon[]> {
+  const outlines = new Map<string, readonly Polygon[]>();
   for (const placement of scene.placements) {
     if (placement.kind === 'plane') continue;
     const reading = meshes.get(placement.id);
     if (reading?.volumeErrorFraction === null) continue;
     outlines.set(placement.id, silhouetteOf(poseSolid(placement.shape, placement, reading?.mesh).mesh()));
+  }
+  for (const creature of scene.creatures) {
+    const reading = meshes.get(creature.id);
+    if (reading?.volumeErrorFraction === null) continue;
+    const solid = orientSolid({ ...creature, mesh: reading?.mesh });
+    outlines.set(creature.id, standing(creature, silhouetteOf(solid.mesh()), { tallMm: solid.sizeMm[2], strata: strataOf(scene) }).outline);
   }
   return outlines;
 }

@@ -80,8 +80,7 @@ export class Answers {
       case 'what if':
         return this.#deriver.whatIf(request);
       case 'painted':
-        this.#painting ??= new (await import('./painted.ts')).PaintedDesk();
-        return given<'painted'>(await this.#painting.painted(request.scene, this.#around, this.#meshes));
+        return given<'painted'>(await (await this.#desk()).painted(request.scene, this.#around, this.#meshes));
       case 'heat series':
         return given<'heat series'>(await this.#deriver.series(request));
       case 'heat task':
@@ -89,15 +88,29 @@ export class Answers {
       case 'pack':
         return given<'pack'>(await this.#packed(request));
       case 'sheet':
-        return given<'sheet'>((await layOut(request, this.#around)).document);
+        return given<'sheet'>((await this.#laidOut(request)).document);
       case 'pdf': {
-        const { document, fonts } = await layOut(request, this.#around);
+        const { document, fonts } = await this.#laidOut(request);
         const { sheetPdf } = await import('../files/pdf.ts');
         return given<'pdf'>(await sheetPdf(document, fonts));
       }
       case 'templates':
         return given<'templates'>(await (await import('./templates.ts')).templatesOf(request, this.#around, this.#meshes));
     }
+  }
+
+  async #desk(): Promise<PaintedDesk> {
+    return (this.#painting ??= new (await import('./painted.ts')).PaintedDesk());
+  }
+
+  /** The typefaces and the layout are a good part of the code and only the sheet needs them, so they are fetched here. */
+  async #laidOut({ planned, paper, units }: RequestOf<'sheet' | 'pdf'>) {
+    const [{ loadSheetFonts }, { layoutSheet }] = await Promise.all([import('../files/fonts.ts'), import('../core/sheet/layout.ts')]);
+    const fonts: SheetFonts = await loadSheetFonts(this.#around.readFont, lettersOf(planned));
+    const { scene, plan } = planned;
+    const creatures = scene.creatures.length > 0 ? await (await this.#desk()).outlines(scene, this.#meshes) : [];
+    const silhouettes = new Map([...planned.silhouettes, ...creatures]);
+    return { document: layoutSheet({ scene, plan, silhouettes, measure: fonts.measure, printable: fonts.printable, units }, paper), fonts };
   }
 
   async #measured(path: string): Promise<AddedMesh> {
@@ -115,14 +128,6 @@ export class Answers {
     const { writeBundle } = await import('../files/bundle.ts');
     return new Blob([writeBundle(sceneText, files) as Uint8Array<ArrayBuffer>], { type: 'application/zip' });
   }
-}
-
-/** The typefaces and the layout are a good part of the code and only the sheet needs them, so they are fetched here. */
-async function layOut({ planned, paper, units }: RequestOf<'sheet' | 'pdf'>, around: Surroundings) {
-  const [{ loadSheetFonts }, { layoutSheet }] = await Promise.all([import('../files/fonts.ts'), import('../core/sheet/layout.ts')]);
-  const fonts: SheetFonts = await loadSheetFonts(around.readFont, lettersOf(planned));
-  const { scene, plan, silhouettes } = planned;
-  return { document: layoutSheet({ scene, plan, silhouettes, measure: fonts.measure, printable: fonts.printable, units }, paper), fonts };
 }
 
 const lettersOf = ({ scene, plan }: SheetScene): string => JSON.stringify([scene.name, scene.placements, [...scene.formulas.values()], plan]);

@@ -6,6 +6,7 @@ import { builtSections } from '../core/sight/eye.ts';
 import type { CreatureColors } from '../core/sight/colors/brought.ts';
 import type { ColoredMesh } from '../core/sight/colors/colored-mesh.ts';
 import type { Region } from '../core/sight/region.ts';
+import { standing } from '../core/sight/standing.ts';
 import { strataOf } from '../core/sight/water.ts';
 import { orientSolid } from '../core/solid/pose.ts';
 import { sliceable, type Sections, type Sliceable } from '../core/solid/section.ts';
@@ -46,6 +47,12 @@ export class PaintedDesk {
     return { guides: [...guides].sort((a, b) => a.order - b.order), unseen, creatures: scene.creatures.map((creature) => drawn(creature, scene, failed.get(creature.id) ?? (() => cutOf(creature)))) };
   }
 
+  /** Outlines from the front, by the creature's id; one that can't be read or cut has none. */
+  async outlines(scene: Scene, pieces: PieceMeshes): Promise<Map<string, readonly Polygon[]>> {
+    const { meshes, failed } = await pieces.readings(scene.creatures);
+    return new Map(scene.creatures.map((creature) => [creature.id, drawn(creature, scene, failed.get(creature.id) ?? (() => this.#cut(creature, meshes.get(creature.id)))).outline]));
+  }
+
   /** Read once, and kept as long as a creature of the piece is of that file. */
   async #colorsOf({ creatures }: Scene, pieces: PieceMeshes): Promise<CreatureColors> {
     const kept = new Map<string, ColoredMesh | string | null>();
@@ -82,21 +89,14 @@ export class PaintedDesk {
 }
 
 function drawn(creature: Creature, scene: Scene, cut: string | (() => Cut)): DrawnCreature {
-  const { id, xMm, baseMm } = creature;
+  const { id, baseMm } = creature;
   const nothing = { id, topMm: baseMm, outline: [], contours: [] };
   if (typeof cut === 'string') return { ...nothing, why: cut };
   try {
     const { slices, outline } = cut();
-    const built = builtSections(slices.placed(creature), creature, strataOf(scene));
-    const topMm = built.bounds.max[2];
-    // Built deeper than it is, where it asks for that.
-    const stretch = (topMm - baseMm) / slices.sizeMm[2];
-    const placed = (ring: Polygon['outer']): Polygon['outer'] => ring.map(([x, z]) => [x + xMm, baseMm + stretch * z] as const);
-    return {
-      id, topMm, why: null,
-      outline: outline.map(({ outer, holes }) => ({ outer: placed(outer), holes: holes.map(placed) })),
-      contours: contoursOf(built, baseMm, topMm),
-    };
+    const strata = strataOf(scene);
+    const stands = standing(creature, outline, { tallMm: slices.sizeMm[2], strata });
+    return { id, ...stands, why: null, contours: contoursOf(builtSections(slices.placed(creature), creature, strata), baseMm, stands.topMm) };
   } catch (error) {
     if (!(error instanceof SolidError)) throw error;
     return { ...nothing, why: error.message };

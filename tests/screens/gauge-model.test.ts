@@ -20,6 +20,7 @@ function section(options: { lengthMm?: number; heightMm?: number; pours?: number
       mold: { shape: 'box', lengthMm, widthMm: 100, heightMm, draftDeg, cornerRadiusMm: 0, material: 'silicone', wallMm: 8, keep: false },
       fillMm,
       cast,
+      creatures: [],
       placements: [
         { kind: 'plane', id: 'p', name: 'Reeds', atMm: 20, paintH: 3, dryH: 8 },
         { kind: 'figure', id: 'f', name: 'Newt', shape: { type: 'box', lengthMm: figureMm, widthMm: 5, heightMm: 10 }, xMm: 0, yMm: 0, baseMm: 20, turnDeg: [0, 0, 0], scale: 1, hold: 'rests', porous: false, sealed: false },

@@ -15,6 +15,7 @@ import { drawDepths, drawStaff, staffBox } from './section-staff.ts';
 
 /** mm. Paper-colored rim of a figure, so that it stands out of its hatch. */
 const FIGURE_RIM_MM = 0.9;
+const CREATURE_DASH_MM = [1.2, 0.8] as const;
 /** mm on paper. In a narrower section the words to the mark stand outside. */
 const NARROW_MM = 90;
 
@@ -28,6 +29,7 @@ export function drawWholeSection(pen: Pen, look: SectionLook): void {
     for (const band of section.bands) levelLine(inside, look, band.toMm, LINE.pour);
     drawPlanes(inside, look, Infinity);
     drawFigures(inside, look, Infinity);
+    drawCreatures(inside, look, section.heightMm);
     for (const band of section.bands) if (look.halted.has(band.pour)) crossBand(inside, look, band);
   });
   drawBreaks(pen, look);
@@ -52,6 +54,7 @@ export function drawPourSection(pen: Pen, look: SectionLook, pour: { index: numb
     for (const later of section.bands) if (later.pour > band.pour) levelLine(inside, look, later.toMm, LINE.pour, [0.3, 1.4]);
     drawPlanes(inside, look, band.fromMm);
     drawFigures(inside, look, band.toMm);
+    drawCreatures(inside, look, band.fromMm);
     if (look.halted.has(band.pour)) crossBand(inside, look, band);
   });
   drawBreaks(pen, look);
@@ -177,6 +180,20 @@ function drawFigures(pen: Pen, look: SectionLook, belowMm: number): void {
     pen.shape(rings, { strokeMm: FIGURE_RIM_MM, tone: 'paper', fill: 'paper' });
     pen.shape(rings, { fill: 'ink' });
   }
+}
+
+/** Dashed, as far up as planes are painted: nothing of it is in the resin. */
+function drawCreatures(pen: Pen, look: SectionLook, paintedToMm: number): void {
+  const outlines = createPen(look.lettering);
+  for (const shape of look.section.shapes) {
+    if (shape.kind !== 'creature') continue;
+    for (const ring of placed(look, shape).flatMap(ringsOf)) {
+      const line = [...ring, ring[0]];
+      outlines.line(line, FIGURE_RIM_MM, { tone: 'paper' });
+      outlines.line(line, LINE.pour, { dash: CREATURE_DASH_MM });
+    }
+  }
+  if (paintedToMm > look.view.fromMm) pen.clip(bandRing(look, 0, paintedToMm), outlines.items);
 }
 
 /** A pour that must not be: crossed out. */

@@ -72,7 +72,7 @@ export function viewOf(section: Section, room: SectionRoom, around?: { readonly 
   const floorShown = fromMm === 0 ? floorMm : 0;
   const bottom = room.y + shownMm * scale + floorShown;
   const view = { scale, wallMm, fromMm, toMm: fromMm + shownMm, cuts, pageX, left: room.x, right: pageX(half) + wallMm, top: room.y, bottom };
-  return { ...view, pageY: (zMm) => room.y + (fromMm + shownMm - zMm) * scale, statements: statementsOf(section, view) };
+  return { ...view, pageY: (zMm) => room.y + (fromMm + shownMm - zMm) * scale, statements: statementsOf(section, view, around?.fromMm ?? section.heightMm) };
 }
 
 function windowFrom(heightMm: number, shownMm: number, around: { fromMm: number; toMm: number }): number {
@@ -86,7 +86,7 @@ function windowFrom(heightMm: number, shownMm: number, around: { fromMm: number;
  */
 function cutsOf(section: Section, innerMm: number, keepMm: (gaps: number) => number): Cut[] {
   const half = innerMm / 2;
-  const figures = section.shapes.filter(({ kind }) => kind === 'figure').flatMap(({ outline }) => outline.map(extentOf));
+  const figures = section.shapes.filter(({ kind }) => kind !== 'bed').flatMap(({ outline }) => outline.map(extentOf));
   const hidden = (cuts: readonly Cut[]): number =>
     cuts.reduce((sum, { fromMm, toMm }) => sum + figures.reduce((part, [a, b]) => part + Math.max(0, Math.min(b, toMm) - Math.max(a, fromMm)), 0), 0);
   const one = Math.max(keepMm(1), LEAST_KEPT_MM);
@@ -125,15 +125,17 @@ function extentOf(polygon: Polygon): [number, number] {
   return [box.x0, box.x1];
 }
 
-function statementsOf(section: Section, { scale, cuts, fromMm, toMm }: Pick<SectionView, 'scale' | 'cuts' | 'fromMm' | 'toMm'>): string[] {
+function statementsOf(section: Section, { scale, cuts, fromMm, toMm }: Pick<SectionView, 'scale' | 'cuts' | 'fromMm' | 'toMm'>, paintedToMm: number): string[] {
   const said = [scale === 1 ? 'Printed 1:1: hold the page against the mold.' : `Drawn 1:${plain(1 / scale)}.`];
   if (cuts.length > 0) {
     const isLost = ([a, b]: readonly [number, number]): boolean => cuts.some((cut) => b > cut.fromMm && a < cut.toMm);
-    const lost = section.shapes.filter(({ kind, outline }) => kind === 'figure' && outline.map(extentOf).some(isLost)).map(({ name }) => name);
+    const lost = section.shapes.filter(({ kind, outline }) => kind !== 'bed' && outline.map(extentOf).some(isLost)).map(({ name }) => name);
     const outMm = cuts.reduce((sum, cut) => sum + cut.toMm - cut.fromMm, 0);
     const names = lost.length > 3 ? `${lost.length} figures` : listed(lost);
     said.push(`Cut short at the wavy lines by ${plain(outMm)}\u00a0mm${lost.length > 0 ? `, with all or part of ${names}` : ''}.`);
   }
+  const creatures = section.shapes.filter(({ kind, baseMm }) => kind === 'creature' && baseMm < paintedToMm).map(({ name }) => name);
+  if (creatures.length > 0) said.push(`Dashed: ${listed(creatures)}, painted on planes.`);
   if (toMm - fromMm < section.heightMm) said.push(`Cut above or below: shows it from ${plain(fromMm)} to ${plain(toMm)}\u00a0mm up.`);
   return said;
 }

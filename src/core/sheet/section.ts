@@ -4,7 +4,7 @@
  */
 import { depthAt } from '../scene/depth.ts';
 import type { Plan } from '../plan/plan.ts';
-import type { Placement, Scene } from '../scene/scene.ts';
+import type { Scene } from '../scene/scene.ts';
 import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
 import type { Polygon } from './polygon.ts';
 
@@ -29,7 +29,7 @@ export interface SectionPlane {
 export interface SectionShape {
   readonly id: string;
   readonly name: string;
-  /** `creature`: painted on planes, so nothing is there but its outline. The page's gauge adds them. */
+  /** `creature`: painted on planes, so nothing is there but its outline. */
   readonly kind: 'figure' | 'bed' | 'creature';
   readonly outline: readonly Polygon[];
   readonly baseMm: number;
@@ -68,9 +68,9 @@ export interface Section {
 }
 
 export interface SectionInput {
-  readonly scene: Pick<Scene, 'mold' | 'fillMm' | 'cast' | 'placements'>;
+  readonly scene: Pick<Scene, 'mold' | 'fillMm' | 'cast' | 'placements' | 'creatures'>;
   readonly pours: Plan['pours'];
-  /** Outlines of figures and beds by placement id (silhouette.ts). */
+  /** Outlines of figures and beds by placement id (silhouette.ts), of creatures by theirs: one without is left out, and the page's gauge adds it. */
   readonly silhouettes: ReadonlyMap<string, readonly Polygon[]>;
 }
 
@@ -87,7 +87,10 @@ export function sectionOf({ scene, pours, silhouettes }: SectionInput): Section 
     cast,
     bands: pours.map((pour) => ({ pour: pour.index, fromMm: pour.fromMm, toMm: pour.toMm, hatch: hatchOf(pour.index) })),
     planes,
-    shapes: scene.placements.flatMap((placement) => shapeOf(placement, silhouettes)),
+    shapes: [
+      ...scene.placements.flatMap((placement) => (placement.kind === 'plane' ? [] : [shapeOf(placement, placement.kind, silhouettes)])),
+      ...scene.creatures.filter(({ id }) => silhouettes.has(id)).map((creature) => shapeOf(creature, 'creature', silhouettes)),
+    ],
     heightTicks: ticks(0, mold.heightMm, (height) => height),
     depthTicks: ticks(0, fillMm, (depth) => heightAtDepth(scene, depth)),
     stops: stopsOf(scene, pours),
@@ -105,12 +108,10 @@ export function halfWidthAt(section: Section, heightMm: number): number {
 const heightAtDepth = ({ cast, fillMm }: Pick<Scene, 'cast' | 'fillMm'>, depthMm: number): number =>
   cast === 'face-down' ? depthMm : fillMm - depthMm;
 
-function shapeOf(placement: Placement, silhouettes: SectionInput['silhouettes']): SectionShape[] {
-  if (placement.kind === 'plane') return [];
-  const outline = silhouettes.get(placement.id) ?? [];
+function shapeOf({ id, name, baseMm }: Pick<SectionShape, 'id' | 'name' | 'baseMm'>, kind: SectionShape['kind'], silhouettes: SectionInput['silhouettes']): SectionShape {
+  const outline = silhouettes.get(id) ?? [];
   const heights = outline.flatMap((polygon) => polygon.outer.map(([, z]) => z));
-  const topMm = heights.reduce((top, z) => Math.max(top, z), placement.baseMm);
-  return [{ id: placement.id, name: placement.name, kind: placement.kind, outline, baseMm: placement.baseMm, topMm }];
+  return { id, name, kind, outline, baseMm, topMm: heights.reduce((top, z) => Math.max(top, z), baseMm) };
 }
 
 /** A tick a millimeter, or every fifth where the mold is over 400 mm tall and single ones would run together. */

@@ -49,6 +49,32 @@ describe('the section', () => {
   });
 });
 
+describe('a creature painted on planes', () => {
+  const painted = (more: Record<string, unknown> = {}) => sectionFor({
+    placements: [20, 26].map((atMm, i) => ({ id: `p${i}`, kind: 'plane', name: `Carp ${i + 1}`, atMm, slices: ['c'] })),
+    creatures: [{ id: 'c', name: 'Carp', shape: { type: 'ellipsoid', lengthMm: 40, widthMm: 10, heightMm: 16 }, xMm: 15, baseMm: 16, ...more }],
+  });
+  const boxAt = (section: ReturnType<typeof painted>) => boxOf(section.shapes[0].outline.map(({ outer }) => outer));
+
+  it('is there by its outline where it would stand, and told to be painted once a plane under the pour is', () => {
+    const section = painted();
+    expect(section.shapes.map(({ id, kind, baseMm }) => [id, kind, baseMm])).toEqual([['c', 'creature', 16]]);
+    const { x0, x1, y0, y1 } = boxAt(section);
+    [[x0, -5], [x1, 35], [y0, 16], [y1, 32]].forEach(([found, expected]) => expect(Math.abs(found - expected)).toBeLessThan(0.1));
+    const said = (around?: { fromMm: number; toMm: number }) => viewOf(section, ROOM, around).statements.join(' ');
+    expect(said()).toContain('Dashed: Carp, painted on planes.');
+    expect(said({ fromMm: 20, toMm: 26 })).toContain('Dashed: Carp');
+    expect(said({ fromMm: 0, toMm: 16 })).not.toContain('Dashed');
+  });
+
+  it('stands as tall as it is built: 16 mm that are to look so deep are 16 n', () => {
+    const { y0, y1 } = boxAt(painted({ read: { stretch: true } }));
+    // Through the resins above 16 mm in this scene (made-scenes.ts): between 16 · 1.5 and 16 · 1.56.
+    expect(y1 - y0).toBeGreaterThan(24);
+    expect(y1 - y0).toBeLessThan(25.1);
+  });
+});
+
 describe('where a section falls on the page', () => {
   it('is 1:1 where it fits', () => {
     const view = viewOf(sectionFor(), ROOM);
