@@ -1,7 +1,7 @@
 /** Where things are: as the props say, with what the hand has moved since. */
 
 import type { ArtPlace } from '../core/scene/art-place.ts';
-import type { Bed, Creature, Figure } from '../core/scene/scene.ts';
+import type { Bed, Creature, Figure, Scene } from '../core/scene/scene.ts';
 import { artInMold } from './painted-sheet.ts';
 import type { MoldViewProps, Place, ViewChange, ViewGuide, ViewPlane } from './props.ts';
 
@@ -13,7 +13,7 @@ export function placeIn(props: MoldViewProps, id: string, now: { readonly live?:
     const art = plane.art ? artInMold(plane.art, props.scene.cast) : middleOf(plane.guides ?? []);
     return { xMm: live?.xMm ?? art?.xMm ?? 0, yMm: live?.yMm ?? art?.yMm ?? 0, baseMm: live?.baseMm ?? plane.atMm, turnZDeg: live?.turnZDeg ?? art?.turnDeg ?? 0 };
   }
-  const standing = standingIn(props, id);
+  const standing = standingIn(props.scene).find((each) => each.id === id);
   if (!standing) return null;
   return {
     xMm: live?.xMm ?? standing.xMm, yMm: live?.yMm ?? standing.yMm,
@@ -25,13 +25,13 @@ export function placeIn(props: MoldViewProps, id: string, now: { readonly live?:
 export function placeKey(props: MoldViewProps | null, id: string): string {
   const plane = props?.planes.find((p) => p.id === id);
   if (plane) return JSON.stringify([plane.atMm, plane.art?.xMm, plane.art?.yMm, plane.art?.turnDeg]);
-  const standing = props && standingIn(props, id);
+  const standing = props && standingIn(props.scene).find((each) => each.id === id);
   return standing ? JSON.stringify([standing.xMm, standing.yMm, standing.baseMm, standing.turnDeg[2]]) : '';
 }
 
-function standingIn({ scene }: MoldViewProps, id: string): Creature | Figure | Bed | null {
-  const standing = scene.placements.find((p) => p.id === id) ?? scene.creatures.find((creature) => creature.id === id);
-  return standing && (!('kind' in standing) || standing.kind !== 'plane') ? standing : null;
+/** What stands in the mold, or would. */
+export function standingIn({ placements, creatures }: Scene): readonly (Figure | Bed | Creature)[] {
+  return [...placements.filter((placement) => placement.kind !== 'plane'), ...creatures];
 }
 
 /** A plane of guides is taken hold of over the middle of them. */

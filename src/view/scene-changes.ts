@@ -1,6 +1,7 @@
 /** What is different between two scenes, or between a drag's end and its beginning, as the picture needs to know it. */
 
-import type { Creature, Scene } from '../core/scene/scene.ts';
+import type { Scene } from '../core/scene/scene.ts';
+import { standingIn } from './places.ts';
 import type { Place, ViewChange } from './props.ts';
 
 /** Whether a solid is in the mold once it is poured up to a level: things that rest wait for their surface. */
@@ -20,10 +21,6 @@ export function hasMoved(before: Scene, now: Scene): boolean {
     const old = places.get(standing.id);
     return old && (['xMm', 'yMm', 'baseMm'] as const).some((k) => standing[k] !== old[k]);
   });
-}
-
-function standingIn({ placements, creatures }: Scene): readonly Pick<Creature, 'id' | 'xMm' | 'yMm' | 'baseMm'>[] {
-  return [...placements.filter((placement) => placement.kind !== 'plane'), ...creatures];
 }
 
 /** The values from before the drag, for the fields it changed. */

@@ -40,6 +40,8 @@ const forms: ViewCreature[] = [{ id: 'c1', drawnAt, contours: [24, 28, 32].map((
 const patch = `data:image/svg+xml,${encodeURIComponent('<svg xmlns="http://www.w3.org/2000/svg" width="100" height="100"><rect width="100" height="100" fill="#d000d0"/></svg>')}`;
 const guides: ViewGuide[] = [{ creature: 'c1', drawnAt, url: patch, widthMm: 10, heightMm: 10, xMm: 30, yMm: -24 }];
 const planes: ViewPlane[] = first.placements.flatMap(({ id, kind, name, ...at }) => (kind === 'plane' && 'atMm' in at ? [{ id, name, atMm: at.atMm, ...(id === 'p2' && { guides }) }] : []));
+/** As a parent may answer: to its own grid. */
+const snapped = (mm: number): number => (query.has('snaps') ? 20 * Math.round(mm / 20) : mm);
 const pours = [{ index: 1, fromMm: 0, toMm: 20 }, { index: 2, fromMm: 20, toMm: 30 }, { index: 3, fromMm: 30, toMm: 40 }];
 
 function Page(): ReactNode {
@@ -59,7 +61,7 @@ function Page(): ReactNode {
         onDrag={(change, phase) => {
           said.push([phase, change]);
           const moved = <T extends Creature | Figure | Bed>(old: T): T => (old.id !== change.id ? old : {
-            ...old, xMm: change.xMm ?? old.xMm, yMm: change.yMm ?? old.yMm, baseMm: change.baseMm ?? old.baseMm, turnDeg: [old.turnDeg[0], old.turnDeg[1], change.turnZDeg ?? old.turnDeg[2]],
+            ...old, xMm: snapped(change.xMm ?? old.xMm), yMm: snapped(change.yMm ?? old.yMm), baseMm: change.baseMm ?? old.baseMm, turnDeg: [old.turnDeg[0], old.turnDeg[1], change.turnZDeg ?? old.turnDeg[2]],
           });
           setScene((old) => ({ ...old, placements: old.placements.map((p) => (p.kind === 'plane' ? p : moved(p))), creatures: old.creatures.map(moved) }));
         }}
