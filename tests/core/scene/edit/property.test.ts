@@ -9,6 +9,7 @@ import { setBench, setHours, setStart } from '../../../../src/core/scene/edit/be
 import { addBoundary, fillTo, moveBoundary, removeBoundary, setFormula, setTint } from '../../../../src/core/scene/edit/fills.ts';
 import type { AddResult, EditResult, SceneFile } from '../../../../src/core/scene/edit/file.ts';
 import { chooseFrom } from '../../../../src/core/scene/edit/choice.ts';
+import { creaturesOf, paintFigure, raiseCreatures, removeCreature, setInAgain, setSlices, spacePlanes } from '../../../../src/core/scene/edit/creature.ts';
 import { setSwatch, setTarget } from '../../../../src/core/scene/edit/clarity.ts';
 import { addOther, LABOR_FIELDS, setLabor } from '../../../../src/core/scene/edit/labor.ts';
 import { addKitSize, changeKitSize, removeKitSize, setCurrency } from '../../../../src/core/scene/edit/prices.ts';
@@ -27,6 +28,8 @@ import { addColor, changeColor, removeColor, setLamp, setRead } from '../../../.
 import { removeRoomFrom, setRoomC, setRoomFrom } from '../../../../src/core/scene/edit/room.ts';
 import { setAt, type FieldValue } from '../../../../src/core/scene/edit/set-at.ts';
 import { setSize } from '../../../../src/core/scene/edit/shape.ts';
+import { strokesOf } from '../../../../src/core/scene/edit/sketch.ts';
+import { drawStroke, eraseAlong, takeStrokesOut } from '../../../../src/core/scene/edit/strokes.ts';
 import { addFromShelf, formulaForShelf } from '../../../../src/core/scene/edit/shelf.ts';
 import { thingsOf } from '../../../../src/core/scene/edit/things.ts';
 import { setMaterial, setMeasuredDensity, setWeight, useWay } from '../../../../src/core/scene/edit/weigh.ts';
@@ -68,6 +71,17 @@ class Hand {
   thing(file: SceneFile): string {
     const all = thingsOf(file).map((placement) => placement.id);
     return all.length > 0 && !this.chance(0.05) ? this.pick(all) : 'nobody';
+  }
+  plane(file: SceneFile): string {
+    const planes = thingsOf(file).filter(({ kind }) => kind === 'plane');
+    return planes.length > 0 && !this.chance(0.1) ? this.pick(planes).id : this.thing(file);
+  }
+  creature(file: SceneFile): string {
+    return this.pick([...creaturesOf(file).map(({ id }) => id), 'nobody']);
+  }
+  /** From one place to a dozen. */
+  line(): (readonly [number, number])[] {
+    return Array.from({ length: 1 + this.index(12) }, () => [this.number(-80, 80), this.number(-50, 50)] as const);
   }
   formula(file: SceneFile): string {
     return this.pick([...formulasOf(file).map((formula) => formula.id), ...FAMILIES, 'nobody']);
@@ -159,7 +173,16 @@ const MOVES: readonly ((hand: Hand, file: SceneFile) => Result)[] = [
   (h, f) => addColor(f, h.thing(f), h.pick(['#c87137', '#2E4A1E', 'teal', ''])),
   (h, f) => changeColor(f, h.thing(f), h.index(2), h.pick(['#ffffff', '#12345'])),
   (h, f) => removeColor(f, h.thing(f), h.index(2)),
-  (h, f) => setRead(f, h.pick((f.creatures ?? []).map(({ id }) => id).concat('nobody')), h.chance(0.2) ? null : { eyeMm: h.number(10, 900), eyeXMm: h.number(-200, 200), stretch: h.chance(0.5) }),
+  (h, f) => setRead(f, h.creature(f), h.chance(0.2) ? null : { eyeMm: h.number(10, 900), eyeXMm: h.number(-200, 200), stretch: h.chance(0.5) }),
+  (h, f) => drawStroke(f, { plane: h.plane(f), ink: h.pick(['#223344', 'teal']), widthMm: h.number(0.2, 20), softMm: h.number(0, 4), points: h.line().map(([x, y]) => [x, y, h.number(0, 1)]) }),
+  (h, f) => drawStroke(f, { plane: h.plane(f), ink: '#223344', widthMm: 4, softMm: 0.5, points: [[-20, 0, 1], [h.chance(0.5) ? 20 : 30, 10, 0.5]] }),
+  (h, f) => eraseAlong(f, h.plane(f), { path: h.line(), radiusMm: h.number(0.5, 20) }),
+  (h, f) => takeStrokesOut(f, h.plane(f), [h.index(4), h.index(4)]),
+  (h, f) => paintFigure(f, h.thing(f), { gapMm: h.number(2, 9), tallMm: h.number(4, 30), minDepthMm: 3, turnOver: h.chance(0.3) }),
+  (h, f) => setSlices(f, h.thing(f), [h.creature(f)]),
+  (h, f) => spacePlanes(f, h.creature(f), { gapMm: h.number(2, 9), tallMm: h.number(4, 30), minDepthMm: 3 }),
+  (h, f) => raiseCreatures(f, [h.creature(f)], h.number(-20, 20)),
+  (h, f) => (h.chance(0.5) ? setInAgain(f, h.creature(f)) : removeCreature(f, h.creature(f))),
   (h, f) => setBottles(f, h.chance(0.3) ? null : h.number(0, 70)),
   (h, f) => setRoomFrom(f, h.pick(['2026-05-04T20:00', '2026-05-05T06:00', '2026-13-01T00:00']), h.number(10, 30)),
   (h, f) => removeRoomFrom(f, h.pick(['2026-05-04T20:00', 'never'])),
@@ -198,6 +221,7 @@ describe('any run of edits', () => {
       expect(result.label, `edit ${which}`).not.toMatch(/undefined|NaN|\[object|^\s*$/);
       const reading = readScene(JSON.parse(JSON.stringify(result.file)));
       expect(reading.ok, `edit ${which}, “${result.label}”: ${JSON.stringify(reading.ok ? '' : reading.problems)}`).toBe(true);
+      for (const stroke of strokesOf(result.file)) expect(thingsOf(result.file).find(({ id }) => id === stroke.plane)?.kind, `edit ${which} left a stroke without its plane`).toBe('plane');
       const before = marksOf(file);
       const after = marksOf(result.file);
       for (const [where, mark] of before) {
