@@ -34,6 +34,10 @@ for (const viewport of [{ width: 1440, height: 900 }, { width: 390, height: 844 
       await page.getByRole('button', { name: /^Newt/ }).last().click({ modifiers: ['Shift'] });
       await expect(newt).toBeChecked();
       await expect(lily).toBeChecked();
+      await page.getByRole('button', { name: 'Finish: not planned' }).press('Enter');
+      await expect(card(page).getByRole('heading', { name: 'Finish' })).toBeFocused();
+      await page.getByRole('button', { name: /^Kits of Low-viscosity casting/ }).press('Enter');
+      await expect(card(page).getByText('Kits, and what is on hand')).toBeFocused();
     }
     await context.close();
   });

@@ -195,8 +195,12 @@ test('a new piece: three questions, then an empty mold that says what to do firs
   await expect(asked.getByText('stays kept')).toBeVisible();
   await asked.getByText('round', { exact: true }).click();
   await asked.getByRole('textbox', { name: 'Across' }).fill('6 in');
-  await asked.getByRole('textbox', { name: 'High' }).fill('40');
   await asked.getByRole('textbox', { name: 'Its name, if it has one' }).fill('Tide pool');
+  await asked.getByRole('textbox', { name: 'High' }).fill('4o');
+  await asked.getByRole('button', { name: 'Begin' }).press('Enter');
+  await expect(asked.getByRole('textbox', { name: 'High' }), 'nothing begins with another size than was typed').toBeFocused();
+  await expect(asked.getByRole('alert')).toContainText('which is no unit known here');
+  await asked.getByRole('textbox', { name: 'High' }).fill('40');
   await asked.getByRole('button', { name: 'Begin' }).click();
   await expect(page.getByRole('heading', { level: 1, name: 'Tide pool' })).toBeVisible();
   await expect(page.getByText('An empty mold. Set something in it: a figure, a painted plane or a bed.')).toBeVisible();
@@ -215,6 +219,10 @@ test('a new piece: three questions, then an empty mold that says what to do firs
   expect(scene.mold).toMatchObject({ shape: 'round', diameterMm: 152.4, heightMm: 40 });
   expect(scene.placements.map(({ kind }: { kind: string }) => kind)).toEqual(['bed', 'figure', 'plane']);
   await tagsAreOf(page, plan.pours);
+  await page.getByRole('link', { name: 'Pours' }).click();
+  await page.getByLabel('First day and hour').fill('2026-05-04T08:00');
+  await page.getByLabel('First day and hour').press('Enter');
+  await expect(page.getByRole('heading', { name: 'First pour Mon 4 May, 08:00' })).toBeVisible();
 });
 
 test('a figure without a weight is weighed, measured in water or called a material', async ({ page, address }) => {

@@ -20,11 +20,12 @@ export function Card() {
   const formula = useComposeUi((ui) => ui.formula);
   const showFormula = useComposeUi((ui) => ui.showFormula);
   const place = useRef<HTMLDivElement>(null);
+  const opening = usePiece((state) => state.opening);
   const subject = selected.length > 0 ? selected.join(' ') : formula;
-  // A card for something else begins at its top.
+  // A card for something else, or of another piece, begins at its top.
   useLayoutEffect(() => {
     place.current?.closest('.card-place')?.scrollTo(0, 0);
-  }, [subject]);
+  }, [subject, opening]);
   if (file === null) return null;
   const things = selected.flatMap((id) => thing(file, id) ?? []);
   const painted = things.length === 0 ? creature(file, selected[selected.length - 1] ?? '') : undefined;

@@ -16,11 +16,15 @@ export interface CardHeadProps {
   readonly onName: (name: string) => boolean;
 }
 
+/** Letters of a name that stand on the card's width in its largest type, and in the next. */
+const LARGE_LETTERS = 17;
+const MIDDLE_LETTERS = 23;
+
 export function CardHead({ kind, name, words, onName }: CardHeadProps) {
   return (
     <header className="card-head">
       <h2 className="card-kind">{kind}</h2>
-      <TextField key={name} className="card-name" label="Name" value={name} onCommit={onName} />
+      <TextField key={name} className={`card-name${name.length > MIDDLE_LETTERS ? ' small' : name.length > LARGE_LETTERS ? ' middle' : ''}`} label="Name" value={name} onCommit={onName} />
       {words && <p className="card-words"><i>{words}</i></p>}
     </header>
   );

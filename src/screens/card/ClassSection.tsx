@@ -5,13 +5,14 @@ import { isDefault } from '../../core/scene/edit/default.ts';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { usePiece } from '../shared/piece.ts';
 import { TextField, YesNo } from './fields.tsx';
+import { PLACES } from './PieceParts.tsx';
 import { QuantityField } from './QuantityField.tsx';
 
 export function ClassSection({ file }: { readonly file: SceneFile }) {
   const edit = usePiece((state) => state.edit);
   const meeting = classOf(file);
   return (
-    <details className="card-section" open={meeting !== null}>
+    <details className="card-section" id={PLACES.class} open={meeting !== null}>
       <summary>A class</summary>
       <TextField labelSeen type="datetime-local" label="They meet" value={meeting?.at.slice(0, 16) ?? ''} onCommit={(at) => edit((before) => setClassAt(before, at === '' ? null : at))} />
       {meeting === null ? <p className="soft">Every student makes the piece. You pour before and after; what is ready by then is theirs to do.</p> : <Meeting file={file} hours={meeting.hours} students={meeting.students} />}

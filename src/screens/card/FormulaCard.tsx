@@ -59,7 +59,7 @@ function LabelField({ formula, info }: { readonly formula: FormulaFile; readonly
     const ratio = Array.isArray(value) ? `${plain(value[0], 2)} : ${plain(value[1], 2)}` : '';
     return (
       <div className="label-value">
-        <TextField labelSeen label={label} value={ratio} onCommit={(text) => {
+        <TextField labelSeen label={label} value={ratio} placeholder={field === 'ratioByMass' ? 'like 100 : 42' : 'like 2 : 1'} onCommit={(text) => {
           const read = readRatio(text);
           return read !== null && edit((before) => setLabelValue(before, formula.id, field, read));
         }} />
@@ -72,8 +72,7 @@ function LabelField({ formula, info }: { readonly formula: FormulaFile; readonly
   const shown = typeof value === 'number' ? (fraction ? Number((value * 100).toPrecision(12)) : value) : null;
   return (
     <div className="label-value">
-      <QuantityField label={label} kind={fraction ? 'percent' : (KINDS[unit] ?? 'number')} usual={typical} value={shown} onCommit={(to) => edit((before) => setLabelValue(before, formula.id, field, fraction ? to / 100 : to))} />
-      {!(unit in KINDS) && !fraction && unit !== '' && <span className="other-unit"> {CLASS_FIELDS[field].unit}</span>}
+      <QuantityField label={label} kind={fraction ? 'percent' : (KINDS[unit] ?? 'number')} unit={unit in KINDS || fraction || unit === '' ? undefined : CLASS_FIELDS[field].unit} usual={typical} value={shown} onCommit={(to) => edit((before) => setLabelValue(before, formula.id, field, fraction ? to / 100 : to))} />
       {typical && <TypicalNote range={range && fraction ? [range[0] * 100, range[1] * 100] : range} unit={fraction ? '%' : unit} provenance={provenance} />}
       {clear}
     </div>

@@ -18,7 +18,7 @@ export function FormulasSection({ file }: { readonly file: SceneFile }) {
 }
 
 /** The scene's own, and the classes poured as they are. */
-function formulasIn(file: SceneFile): readonly { readonly id: string; readonly name: string }[] {
+export function formulasIn(file: SceneFile): readonly { readonly id: string; readonly name: string }[] {
   const own = formulasOf(file).map(({ id, name }) => ({ id, name: name ?? id }));
   const known = new Set(own.map(({ id }) => id));
   const poured = [...new Set(file.fills.map(({ formula }) => formula))].filter((id) => !known.has(id) && isBuiltIn(id));

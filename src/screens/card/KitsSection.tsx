@@ -5,6 +5,7 @@ import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { addStock, changeStock, removeStock, stockOf, type PlacedStock } from '../../core/scene/edit/stock.ts';
 import { usePiece } from '../shared/piece.ts';
 import { TextField } from './fields.tsx';
+import { PLACES } from './PieceParts.tsx';
 import { QuantityField } from './QuantityField.tsx';
 import { TypedTogether } from './TypedTogether.tsx';
 
@@ -18,7 +19,7 @@ export function KitsSection({ file, id }: { readonly file: SceneFile; readonly i
   const onHand = stockOf(file, id);
   const currency = currencyOf(file, formula);
   return (
-    <details className="card-section" open={sizes.length + onHand.length > 0}>
+    <details className="card-section" id={PLACES.kits} open={sizes.length + onHand.length > 0}>
       <summary>Kits, and what is on hand</summary>
       {sizes.map((size, at) => (
         <div key={at} role="group" aria-label={`Kit ${at + 1}`} className="kit">

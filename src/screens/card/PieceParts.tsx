@@ -1,12 +1,13 @@
 /** The line at the top of the piece's card: one press to each part that stands below the mold, so that the bench and the room are as near. */
 
-/** Ids of the parts. */
-export const PLACES = { resin: 'card-resin', goal: 'card-goal', bench: 'card-bench', room: 'card-room', finish: 'card-finish', price: 'card-price', formulas: 'card-formulas', units: 'card-units' } as const;
+/** Ids of the parts; kits stand on a formula's card. */
+export const PLACES = { resin: 'card-resin', goal: 'card-goal', bench: 'card-bench', class: 'card-class', room: 'card-room', finish: 'card-finish', price: 'card-price', formulas: 'card-formulas', units: 'card-units', kits: 'card-kits' } as const;
 
 const PARTS: readonly { readonly place: string; readonly words: string }[] = [
   { place: PLACES.resin, words: 'Resin' },
   { place: PLACES.goal, words: 'Goal' },
   { place: PLACES.bench, words: 'Bench' },
+  { place: PLACES.class, words: 'Class' },
   { place: PLACES.room, words: 'Room' },
   { place: PLACES.finish, words: 'Finish' },
   { place: PLACES.price, words: 'Price' },
@@ -26,5 +27,5 @@ export function PieceParts() {
 export function goTo(place: string): void {
   const part = document.getElementById(place);
   part?.scrollIntoView({ block: 'start' });
-  part?.querySelector<HTMLElement>('h3')?.focus({ preventScroll: true });
+  part?.querySelector<HTMLElement>('h3, summary')?.focus({ preventScroll: true });
 }

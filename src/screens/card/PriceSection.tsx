@@ -17,10 +17,9 @@ const ROUNDS = [
 export function PriceSection({ file }: { readonly file: SceneFile }) {
   const readOnly = usePiece((state) => state.readOnly !== null);
   const [begun, setBegun] = useState(false);
-  const used = file.labor !== undefined || file.plan?.pourCost !== undefined || file.plan?.scuffCost !== undefined;
   return (
     <CardSection title="Price and hours" place={PLACES.price}>
-      {begun || used ? <Fields file={file} /> : (
+      {begun || isPriced(file) ? <Fields file={file} /> : (
         <>
           <p className="soft">Your hours and what to ask for the piece are not counted. Kits and their prices stand with each formula.</p>
           {!readOnly && <button type="button" className="link" onClick={() => setBegun(true)}>Count them</button>}
@@ -28,6 +27,11 @@ export function PriceSection({ file }: { readonly file: SceneFile }) {
       )}
     </CardSection>
   );
+}
+
+/** Whether anything of it is said. */
+export function isPriced({ labor, plan }: SceneFile): boolean {
+  return labor !== undefined || plan?.pourCost !== undefined || plan?.scuffCost !== undefined;
 }
 
 function Fields({ file }: { readonly file: SceneFile }) {

@@ -5,7 +5,7 @@
 import { useId, useState, type CSSProperties, type FocusEvent, type KeyboardEvent } from 'react';
 import { usePiece, usePieceStore } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
-import { otherUnit, readQuantity, showQuantity, stepOf, type QuantityKind } from './typed-quantity.ts';
+import { readQuantity, showQuantity, stepOf, unitBeside, type QuantityKind } from './typed-quantity.ts';
 
 export interface QuantityFieldProps {
   /** Read aloud, and seen unless `words` stands around the field. */
@@ -13,8 +13,8 @@ export interface QuantityFieldProps {
   /** null: nothing is given yet. */
   readonly value: number | null;
   readonly kind: QuantityKind;
-  /** Makes the edit; false: refused, and the store says why. */
-  readonly onCommit: (value: number) => boolean;
+  /** Makes the edit; false: refused, and the store says why; words: refused, and why. */
+  readonly onCommit: (value: number) => boolean | string;
   /** The field stands inside a sentence: its label is only read aloud. */
   readonly inSentence?: boolean;
   /** Nobody touched it: the value is the usual one. */
@@ -25,9 +25,11 @@ export interface QuantityFieldProps {
   readonly placeholder?: string;
   /** The other unit is not shown. */
   readonly alone?: boolean;
+  /** A unit that stands beside the field, where none is typed. */
+  readonly unit?: string;
 }
 
-export function QuantityField({ label, value, kind, onCommit, inSentence = false, usual = false, strong = false, placeholder, alone = false }: QuantityFieldProps) {
+export function QuantityField({ label, value, kind, onCommit, inSentence = false, usual = false, strong = false, placeholder, alone = false, unit }: QuantityFieldProps) {
   const id = useId();
   const units = usePiece((state) => state.units);
   const readOnly = usePiece((state) => state.readOnly !== null);
@@ -40,7 +42,7 @@ export function QuantityField({ label, value, kind, onCommit, inSentence = false
   const rest = value === null ? '' : typed && typed.value === value ? typed.text : showQuantity(value, kind, units);
   const text = draft ?? rest;
   const problem = trouble && trouble.text === text ? trouble.words : null;
-  const other = value === null || alone ? null : otherUnit(value, kind, units);
+  const other = unit ?? (value === null || alone ? null : unitBeside(rest, value, kind, units));
 
   const commit = (): void => {
     if (draft === null || draft === rest || (draft.trim() === '' && value === null)) {
@@ -52,9 +54,10 @@ export function QuantityField({ label, value, kind, onCommit, inSentence = false
       setTrouble({ text: draft, words: read.problem });
       return;
     }
-    if (read.value !== value && !onCommit(read.value)) {
+    const made = read.value === value || onCommit(read.value);
+    if (made !== true) {
       // Its own refusal, read now: the store's is soon another field's.
-      setTrouble({ text: draft, words: said(store.getState().refusal ?? 'That can’t be set here.') });
+      setTrouble({ text: draft, words: said(made || (store.getState().refusal ?? 'That can’t be set here.')) });
       return;
     }
     setTyped({ text: draft.trim(), value: read.value });
@@ -67,7 +70,7 @@ export function QuantityField({ label, value, kind, onCommit, inSentence = false
     if (from === null || readOnly) return;
     event.preventDefault();
     // Sums of steps stay on the steps: no 0.30000000000000004.
-    if (onCommit(Number((from + way * stepOf(kind, units, event)).toFixed(6)))) setDraft(null);
+    if (onCommit(Number((from + way * stepOf(kind, units, event)).toFixed(6))) === true) setDraft(null);
   };
   const onKeyDown = (event: KeyboardEvent<HTMLInputElement>): void => {
     event.stopPropagation(); // the picture's keys are not meant here
@@ -99,12 +102,27 @@ export function QuantityField({ label, value, kind, onCommit, inSentence = false
         onBlur={commit}
         onKeyDown={onKeyDown}
       />
-      {usual && <span className="usual-mark">usual</span>}
-      {other !== null && !inSentence && <span id={`${id}-other`} className="other-unit">{other}</span>}
-      {other !== null && inSentence && <span id={`${id}-other`} className="hidden">{other}</span>}
+      {inSentence ? (
+        <>
+          {usual && <span className="usual-mark">usual</span>}
+          {other !== null && <span id={`${id}-other`} className="hidden">{other}</span>}
+        </>
+      ) : (usual || other !== null) && (
+        <span className="beside">
+          {usual && <span className="usual-mark">usual</span>}
+          {other !== null && <span id={`${id}-other`} className="other-unit">{other}</span>}
+        </span>
+      )}
       {problem !== null && <span id={`${id}-problem`} role="alert" className="problem">{problem}</span>}
     </span>
   );
+}
+
+/** Goes to the first field within that keeps a text it could not take, so that nothing is made with another value in its place. Whether there is one. */
+export function goToUnread(within: Element | null): boolean {
+  const unread = within?.querySelector<HTMLElement>('[aria-invalid="true"]') ?? null;
+  unread?.focus();
+  return unread !== null;
 }
 
 /** A letter m is over one and a half digits wide. Only for browsers that can't size a field by what it holds. */

@@ -8,6 +8,7 @@ import { materialWords } from '../../core/resin/material-words.ts';
 import { MATERIALS } from '../../core/resin/materials.ts';
 import { grams, plain } from '../../core/units/format.ts';
 import type { PlacementResult } from '../../core/plan/plan.ts';
+import { volumeShown, VOLUME_WORDS } from '../pours/volumes.ts';
 import { usePiece } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
 import { CardSection, ManyField } from './fields.tsx';
@@ -18,11 +19,14 @@ const NO_MATERIAL = '';
 const ROUNDING_MM = 1e-6;
 /** What stands in the empty field. */
 const EXAMPLE_ML = 8;
+/** Weights stand under each other to the tenth, g. */
+const LEDGER_G = 0.1;
 
 export function WeightSection({ thing, result, about }: { readonly thing: FigureFile | BedFile; readonly result: PlacementResult | undefined; readonly about: boolean }) {
   const edit = usePiece((state) => state.edit);
   const readOnly = usePiece((state) => state.readOnly !== null);
   const words = useWords();
+  const unit = usePiece((state) => state.units.volume);
   const [waterMl, setWaterMl] = useState<number | null>(null);
   const [dryG, setDryG] = useState<number | null>(null);
   const mold = usePiece((state) => state.document?.mold);
@@ -37,6 +41,7 @@ export function WeightSection({ thing, result, about }: { readonly thing: Figure
   const bareMl = volumeMl === null || about ? null : volumeMl * (1 - gaps);
   const contradiction = waterMl === null || bareMl === null ? null : waterContradicts(waterMl, bareMl);
   const roughly = about ? 'about ' : '';
+  const inLedger = (ml: number): string => `${volumeShown(ml, unit).number}\u00a0${VOLUME_WORDS[unit]}`;
   /** Both values make a density; one alone waits for the other. */
   const measure = (volume: number | null, mass: number | null): boolean => {
     setWaterMl(volume);
@@ -47,23 +52,23 @@ export function WeightSection({ thing, result, about }: { readonly thing: Figure
   return (
     <CardSection title="Weight" note={weight.inForce === 'unknown' ? 'say it one of three ways' : weight.words}>
       <dl className="sums">
-        {volumeMl !== null && <div><dt>{cut ? 'Takes up, before the mold cuts it' : 'Takes up'}</dt><dd>{roughly}{words.volume(volumeMl)}</dd></div>}
-        {volumeMl !== null && gaps > 0 && <div><dt>Its grains alone</dt><dd>{roughly}{words.volume(volumeMl * (1 - gaps))}</dd></div>}
-        {liftG !== null && massG !== null && <div><dt>Resin that would weigh</dt><dd>{roughly}{grams(liftG + massG)}</dd></div>}
-        {massG !== null && <div><dt>It weighs</dt><dd>{grams(massG)}</dd></div>}
-        {liftG !== null && <div className="sum"><dt>{liftG > 0 ? 'So it rises with' : 'So it stays down with'}</dt><dd>{roughly}{grams(Math.abs(liftG))}</dd></div>}
+        {volumeMl !== null && <div><dt>{cut ? 'Takes up, before the mold cuts it' : 'Takes up'}</dt><dd>{roughly}{inLedger(volumeMl)}</dd></div>}
+        {volumeMl !== null && gaps > 0 && <div><dt>Its grains alone</dt><dd>{roughly}{inLedger(volumeMl * (1 - gaps))}</dd></div>}
+        {liftG !== null && massG !== null && <div><dt>Resin that would weigh</dt><dd>{roughly}{grams(liftG + massG, LEDGER_G)}</dd></div>}
+        {massG !== null && <div><dt>It weighs</dt><dd>{grams(massG, LEDGER_G)}</dd></div>}
+        {liftG !== null && <div className="sum"><dt>{liftG > 0 ? 'So it rises with' : 'So it stays down with'}</dt><dd>{roughly}{grams(Math.abs(liftG), LEDGER_G)}</dd></div>}
       </dl>
       {result !== undefined && result.safeLockMm !== null && <p className="soft">Locked in safely by a first pour of up to {words.limit(result.safeLockMm)} over its feet.</p>}
       <div className="ways" role="group" aria-label="Three ways to say what it weighs">
         <div className={weight.inForce === 'weighed' ? 'way in-force' : 'way'}>
           <b>Weigh it</b>
-          <QuantityField label="On the scale" kind="mass" value={thing.massG ?? null} placeholder="12.5 g" onCommit={(g) => edit((before) => setWeight(before, thing.id, g))} />
+          <QuantityField label="On the scale" kind="mass" value={thing.massG ?? null} placeholder="like 12.5 g" onCommit={(g) => edit((before) => setWeight(before, thing.id, g))} />
           {thing.massG !== undefined && <button type="button" className="link" onClick={() => edit((before) => setWeight(before, thing.id, null))}>Leave the weight out</button>}
         </div>
         <div className={weight.inForce === 'measured' ? 'way in-force' : 'way'}>
           <b>Measure it in water</b>
-          <QuantityField alone label="The water rose by" kind="volume" value={waterMl} placeholder={words.volume(EXAMPLE_ML)} onCommit={(volume) => measure(volume, dryG)} />
-          <QuantityField alone label="and it weighed" kind="mass" value={dryG} placeholder="9.2 g" onCommit={(mass) => measure(waterMl, mass)} />
+          <QuantityField alone label="The water rose by" kind="volume" value={waterMl} placeholder={`like ${words.volume(EXAMPLE_ML)}`} onCommit={(volume) => measure(volume, dryG)} />
+          <QuantityField alone label="and it weighed" kind="mass" value={dryG} placeholder="like 9.2 g" onCommit={(mass) => measure(waterMl, mass)} />
           {contradiction && waterMl !== null && bareMl !== null && (
             <div role="alert" className="problem">
               <p>The water rose by {words.volume(waterMl)}, but the shape as it is set in takes up {words.volume(bareMl)}. One of them is not the real thing’s.</p>

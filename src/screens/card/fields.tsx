@@ -21,10 +21,12 @@ export interface TextFieldProps {
   readonly className?: string;
   readonly labelSeen?: boolean;
   readonly type?: 'text' | 'date' | 'datetime-local' | 'time';
+  /** What stands there while there is no text. */
+  readonly placeholder?: string;
 }
 
 /** A text that Enter or leaving commits and Escape puts back. */
-export function TextField({ label, value, onCommit, className, labelSeen = false, type = 'text' }: TextFieldProps) {
+export function TextField({ label, value, onCommit, className, labelSeen = false, type = 'text', placeholder }: TextFieldProps) {
   const id = useId();
   const readOnly = usePiece((state) => state.readOnly !== null);
   const store = usePieceStore();
@@ -53,7 +55,7 @@ export function TextField({ label, value, onCommit, className, labelSeen = false
   return (
     <span className={`text-field ${className ?? ''}`}>
       <label htmlFor={id} className={labelSeen ? 'quantity-label' : 'hidden'}>{label}</label>
-      <input id={id} type={type} autoComplete="off" spellCheck={false} readOnly={readOnly} value={draft ?? value} aria-invalid={problem !== null} aria-describedby={problem !== null ? `${id}-problem` : undefined} onChange={(event) => { setDraft(event.target.value); setProblem(null); }} onBlur={commit} onKeyDown={onKeyDown} />
+      <input id={id} type={type} placeholder={placeholder} autoComplete="off" spellCheck={false} readOnly={readOnly} value={draft ?? value} aria-invalid={problem !== null} aria-describedby={problem !== null ? `${id}-problem` : undefined} onChange={(event) => { setDraft(event.target.value); setProblem(null); }} onBlur={commit} onKeyDown={onKeyDown} />
       {problem !== null && <span id={`${id}-problem`} role="alert" className="problem">{problem}</span>}
     </span>
   );
@@ -98,11 +100,10 @@ export function ManyField<T extends string>({ label, value, choices, onChoose, l
   const readOnly = usePiece((state) => state.readOnly !== null);
   return (
     <span className="many">
-      <label htmlFor={id} className={labelSeen ? 'quantity-label' : 'hidden'}>{label}</label>
+      <span className={labelSeen ? 'quantity-label' : 'hidden'}><label htmlFor={id}>{label}</label>{usual && <span className="usual-mark"> usual</span>}</span>
       <select id={id} className={usual ? 'usual' : undefined} disabled={readOnly} value={value} onChange={(event) => onChoose(event.target.value as T)} onKeyDown={(event) => event.stopPropagation()}>
         {choices.map((choice) => <option key={choice.value} value={choice.value}>{choice.words}</option>)}
       </select>
-      {usual && <span className="usual-mark">usual</span>}
     </span>
   );
 }

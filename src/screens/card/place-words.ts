@@ -39,6 +39,9 @@ export const HOLDS: readonly { readonly value: Hold; readonly words: string }[] 
 
 const SHORT: Readonly<Record<Hold, string>> = { rests: 'rests', stands: 'stands', fixed: 'is fastened', rod: 'is on a rod', thread: 'hangs by a thread' };
 
+/** Where neither a plane nor the floor is there to be named. */
+const ON: Partial<Readonly<Record<Hold, string>>> = { rests: ' on the poured surface', stands: ' on what is below it', fixed: ' to what is below it' };
+
 /** `rests on Lily shadows, under Lily pads`. */
 export function standingWords(file: SceneFile, placement: PlacementFile): string {
   const up = heightOf(placement);
@@ -50,7 +53,7 @@ export function standingWords(file: SceneFile, placement: PlacementFile): string
   const plane = planes.find((each) => Math.abs(heightOf(each) - up) <= STOP_TOLERANCE_MM);
   if (plane) return `${hold} on ${nameOf(plane)}${under}`;
   if (up <= STOP_TOLERANCE_MM) return `${hold} on the floor${under}`;
-  return `${hold}${holdOf(placement) === 'rests' ? ' on the poured surface' : ''}${under}`;
+  return `${hold}${ON[holdOf(placement) ?? 'rests'] ?? ''}${under}`;
 }
 
 /** `its plane`, `the floor`, `the bed`: what a thing is slid over. */

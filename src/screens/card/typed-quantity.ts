@@ -45,11 +45,25 @@ export function showQuantity(value: number, kind: QuantityKind, units: SwitchUni
   }
 }
 
+/** How a text ends that was typed in the other unit: the one beside the metric ones, then the one beside inches and fluid ounces. */
+const OTHERS: Partial<Readonly<Record<QuantityKind, readonly RegExp[]>>> = {
+  length: [/(in\.?|inch|inches|''|["″”])$/i, /m$/i],
+  volume: [/(oz|ounces?)$/i, /l$/i],
+  mass: [/(oz|ounces?|lbs?|pounds?)$/i],
+  temperature: [/f$/i],
+};
+
+/** What stands beside a field that shows `text`: the value in the other unit, or in the chosen one where the other was typed; null where there is but one. */
+export function unitBeside(text: string, value: number, kind: QuantityKind, units: SwitchUnits): string | null {
+  const second = (kind === 'length' && units.length === 'in') || (kind === 'volume' && units.volume === 'floz');
+  return OTHERS[kind]?.[second ? 1 : 0].test(text.trim()) ? showQuantity(value, kind, units) : otherUnit(value, kind, units);
+}
+
 /** The same in the other unit people use for it, or null where there is none. */
-export function otherUnit(value: number, kind: QuantityKind, units: SwitchUnits): string | null {
+function otherUnit(value: number, kind: QuantityKind, units: SwitchUnits): string | null {
   if (kind === 'length') return units.length === 'in' ? `${plain(value, 1)}${NBSP}mm` : inches(value);
   if (kind === 'volume') return units.volume === 'floz' ? `${plain(value, 1)}${NBSP}mL` : fluidOunces(value);
-  if (kind === 'mass') return `${plain(value / G_PER_OUNCE, value < G_PER_OUNCE / 10 ? 3 : 2)}${NBSP}oz`;
+  if (kind === 'mass') return `${plain(value / G_PER_OUNCE, value < G_PER_OUNCE / 10 ? 3 : value < G_PER_OUNCE * 10 ? 2 : 1)}${NBSP}oz`;
   if (kind === 'temperature') return `${plain((value * 9) / 5 + 32, 0)}${NBSP}°F`;
   return null;
 }

@@ -1,7 +1,7 @@
 /** A new piece from three questions. What is open stays kept and is found again under Files. */
 import { useState } from 'react';
 import { newPiece, type NewPiece as Answers } from '../../core/scene/edit/new-piece.ts';
-import { QuantityField } from '../card/QuantityField.tsx';
+import { goToUnread, QuantityField } from '../card/QuantityField.tsx';
 import { FewField, TextField } from '../card/fields.tsx';
 import { usePiece, usePieceStore } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
@@ -23,9 +23,10 @@ export function NewPiece() {
   const [keep, setKeep] = useState(false);
   const [shape, setShape] = useState<'box' | 'round'>('box');
   const [sizes, setSizes] = useState(FIRST);
-  const size = (field: keyof typeof FIRST) => (value: number): boolean => {
+  const size = (field: keyof typeof FIRST) => (value: number): boolean | string => {
+    if (!(value > 0)) return 'A mold is larger than nothing: type a size above 0.';
     setSizes((before) => ({ ...before, [field]: value }));
-    return value > 0;
+    return true;
   };
   const make = (): void => {
     const { lengthMm, widthMm, diameterMm, heightMm } = sizes;
@@ -49,9 +50,9 @@ export function NewPiece() {
         ) : <QuantityField label="Across" kind="length" value={sizes.diameterMm} onCommit={size('diameterMm')} />}
         <QuantityField label={seen === 'front' ? 'High: how deep the picture is' : 'High'} kind="length" value={sizes.heightMm} onCommit={size('heightMm')} />
       </div>
-      <TextField labelSeen label="Its name, if it has one" value={called} onCommit={(text) => { setCalled(text); return true; }} />
+      <TextField labelSeen className="wide" label="Its name, if it has one" value={called} onCommit={(text) => { setCalled(text); return true; }} />
       {refusal && <p role="alert" className="problem">{said(refusal)}</p>}
-      <p><button type="button" className="button main" onClick={make}>Begin</button></p>
+      <p><button type="button" className="button main" onClick={({ currentTarget }) => { if (!goToUnread(currentTarget.closest('dialog'))) make(); }}>Begin</button></p>
     </Dialog>
   );
 }

@@ -8,12 +8,15 @@ import { outlineOf, type EditKind, type OutlineEdit, type OutlineItem } from '..
 import { capital, plain } from '../../core/units/format.ts';
 import type { Derived } from '../../store/piece-state.ts';
 import { ManyField, TextField, YesNo } from '../card/fields.tsx';
+import { partsSaid, type PartSaid } from '../card/parts-said.ts';
+import { goTo } from '../card/PieceParts.tsx';
 import { QuantityField } from '../card/QuantityField.tsx';
 import { readRatio } from '../card/ratio.ts';
 import type { QuantityKind } from '../card/typed-quantity.ts';
 import { usePiece } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
 import { sceneNow } from './scene-now.ts';
+import { useComposeUi } from './ui.ts';
 
 const QUANTITIES: Partial<Readonly<Record<EditKind, QuantityKind>>> = { length: 'length', angle: 'angle', number: 'number', mass: 'mass', temperature: 'temperature', hours: 'hours', minutes: 'minutes', volume: 'volume', percent: 'percent' };
 /** Stands for nothing chosen where that may be. */
@@ -25,8 +28,28 @@ export function OutlinePanel({ file, derived }: { readonly file: SceneFile; read
     <section className="outline" id="outline" tabIndex={-1} aria-labelledby="outline-title">
       <h2 id="outline-title">Outline</h2>
       {thingsOf(file).length > 1 && <p className="soft">Press a thing to select it. Tick the boxes to select several.</p>}
-      <ul>{items.map((item) => <Item key={item.key} item={item} file={file} />)}</ul>
+      <ul>
+        {items.map((item) => <Item key={item.key} item={item} file={file} />)}
+        <OnTheCard file={file} />
+      </ul>
     </section>
+  );
+}
+
+/** What is typed on the card alone: each line goes there, and the keyboard goes on from it. */
+function OnTheCard({ file }: { readonly file: SceneFile }) {
+  const select = usePiece((state) => state.select);
+  const showFormula = useComposeUi((ui) => ui.showFormula);
+  const go = ({ place, formula }: PartSaid): void => {
+    select([]);
+    showFormula(formula ?? null);
+    requestAnimationFrame(() => goTo(place));
+  };
+  return (
+    <li>
+      <p>On the card</p>
+      <ul>{partsSaid(file).map((part) => <li key={part.words}><button type="button" className="outline-thing" onClick={() => go(part)}>{part.words}</button></li>)}</ul>
+    </li>
   );
 }
 

@@ -4,7 +4,7 @@ import figures from '../../../assets/figures/figures.json';
 import { addBed, addFigure } from '../../core/scene/edit/place.ts';
 import type { AddResult, SceneFile } from '../../core/scene/edit/file.ts';
 import type { Shape } from '../../core/scene/scene.ts';
-import { QuantityField } from '../card/QuantityField.tsx';
+import { goToUnread, QuantityField } from '../card/QuantityField.tsx';
 import { useTrouble } from '../card/trouble.ts';
 import { ReadingLine } from '../files/ReadingPanel.tsx';
 import { usePiece, usePieceStore } from '../shared/piece.ts';
@@ -103,8 +103,8 @@ const USUAL_GAPS_PERCENT = 40;
 /** Loose grains drink resin: how much is asked, for it is part of every amount. */
 function GravelPart({ onMade }: { readonly onMade: (voidFraction: number) => void }) {
   const [percent, setPercent] = useState(USUAL_GAPS_PERCENT);
-  const keep = (to: number): boolean => {
-    if (!(to >= 0 && to < 100)) return false;
+  const keep = (to: number): boolean | string => {
+    if (!(to >= 0 && to < 100)) return 'Gaps are a share of the whole: type 0 % to under 100 %.';
     setPercent(to);
     return true;
   };
@@ -113,7 +113,7 @@ function GravelPart({ onMade }: { readonly onMade: (voidFraction: number) => voi
       <h3>Loose gravel or pebbles</h3>
       <div className="measured">
         <QuantityField alone label="Gaps between the grains" kind="percent" usual={percent === USUAL_GAPS_PERCENT} value={percent} onCommit={keep} />
-        <button type="button" className="button" onClick={() => onMade(percent / 100)}>gravel or pebbles</button>
+        <button type="button" className="button" onClick={({ currentTarget }) => { if (!goToUnread(currentTarget.parentElement)) onMade(percent / 100); }}>gravel or pebbles</button>
       </div>
       <p className="soft">Resin fills the gaps. To measure them: fill a cup with grains, then with water to the same line. The water’s share of the cup is the gaps’.</p>
     </section>
@@ -127,9 +127,10 @@ const EXAMPLE = { volumeMl: 8, lengthMm: 40, widthMm: 20, heightMm: 15 };
 function MeasuredPart({ onMade }: { readonly onMade: (shape: Shape) => void }) {
   const words = useWords();
   const [given, setGiven] = useState<Partial<Record<'volumeMl' | 'lengthMm' | 'widthMm' | 'heightMm', number>>>({});
-  const keep = (field: keyof typeof given) => (value: number): boolean => {
+  const keep = (field: keyof typeof given) => (value: number): boolean | string => {
+    if (!(value > 0)) return 'A real thing is larger than nothing: type more than 0.';
     setGiven((before) => ({ ...before, [field]: value }));
-    return value > 0;
+    return true;
   };
   const { volumeMl, lengthMm, widthMm, heightMm } = given;
   const ready = volumeMl !== undefined && lengthMm !== undefined && widthMm !== undefined && heightMm !== undefined;
@@ -137,11 +138,11 @@ function MeasuredPart({ onMade }: { readonly onMade: (shape: Shape) => void }) {
     <details>
       <summary>Something real, measured in water</summary>
       <div className="measured">
-        <QuantityField label="The water rose by" kind="volume" value={volumeMl ?? null} placeholder={words.volume(EXAMPLE.volumeMl)} onCommit={keep('volumeMl')} />
-        <QuantityField label="Long" kind="length" value={lengthMm ?? null} placeholder={words.length(EXAMPLE.lengthMm)} onCommit={keep('lengthMm')} />
-        <QuantityField label="Wide" kind="length" value={widthMm ?? null} placeholder={words.length(EXAMPLE.widthMm)} onCommit={keep('widthMm')} />
-        <QuantityField label="High" kind="length" value={heightMm ?? null} placeholder={words.length(EXAMPLE.heightMm)} onCommit={keep('heightMm')} />
-        <button type="button" className="button" aria-disabled={!ready} onClick={() => { if (ready) onMade({ type: 'measured', volumeMl, lengthMm, widthMm, heightMm }); }}>Set it in the mold</button>
+        <QuantityField label="The water rose by" kind="volume" value={volumeMl ?? null} placeholder={`like ${words.volume(EXAMPLE.volumeMl)}`} onCommit={keep('volumeMl')} />
+        <QuantityField label="Long" kind="length" value={lengthMm ?? null} placeholder={`like ${words.length(EXAMPLE.lengthMm)}`} onCommit={keep('lengthMm')} />
+        <QuantityField label="Wide" kind="length" value={widthMm ?? null} placeholder={`like ${words.length(EXAMPLE.widthMm)}`} onCommit={keep('widthMm')} />
+        <QuantityField label="High" kind="length" value={heightMm ?? null} placeholder={`like ${words.length(EXAMPLE.heightMm)}`} onCommit={keep('heightMm')} />
+        <button type="button" className="button" aria-disabled={!ready} onClick={({ currentTarget }) => { if (ready && !goToUnread(currentTarget.parentElement)) onMade({ type: 'measured', volumeMl, lengthMm, widthMm, heightMm }); }}>Set it in the mold</button>
       </div>
     </details>
   );

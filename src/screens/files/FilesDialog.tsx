@@ -45,7 +45,7 @@ function ThisPiece() {
   };
   return (
     <Part title="This piece">
-      <p><i>{name || 'A piece without a name'}</i> <span className="soft">{keptWords(kept)}</span></p>
+      <p><i>{name || 'A piece without a name'}</i> <span className="soft">· {keptWords(kept)}</span></p>
       <p className="buttons">
         <button type="button" className="button main" onClick={() => void saving('bundle', 'Saved, with its meshes and pictures.')()}>Save the piece</button>
         <button type="button" className="button" onClick={() => void saving('scene', 'Saved. Its meshes and pictures are not in that file; keep them beside it.')()}>Save the scene alone</button>
@@ -130,7 +130,7 @@ function Recents({ onClose }: { readonly onClose: () => void }) {
       <ul className="recents">
         {recents.map(({ id, name, changedAt, fileName, open }) => (
           <li key={id}>
-            <span><i>{name || 'A piece without a name'}</i> <span className="soft">changed {whenWords(changedAt, now)}{fileName && `, in ${fileName}`}</span></span>
+            <span><i>{name || 'A piece without a name'}</i> <span className="soft">· changed {whenWords(changedAt, now)}{fileName && `, in ${fileName}`}</span></span>
             {open ? <span className="soft">open here</span> : (
               <span className="buttons">
                 <button type="button" className="button" onClick={() => { onClose(); void openRecent(id); }}>Open<span className="hidden"> {name}</span></button>

@@ -29,7 +29,8 @@ export function PourTags({ tags, lines, leftPx, widthPx, halted, safe, marked, m
             onClick={() => onChoose(pour)}
           >
             <span className="tag-number">{pour}</span>
-            <span className="tag-depth">{lines ? lengthNumber(depthMm, unit) : chosen === pour && safeMm !== undefined ? `${lengthNumber(depthMm, unit)} of ${safeDepthIn(safeMm, unit)}` : lengthIn(depthMm, unit)}</span>
+            <span className="tag-depth">{lines ? lengthNumber(depthMm, unit) : lengthIn(depthMm, unit)}</span>
+            {!lines && chosen === pour && safeMm !== undefined && <span className="tag-depth">of {safeDepthIn(safeMm, unit)}</span>}
           </button>
         );
       })}

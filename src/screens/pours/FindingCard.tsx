@@ -29,7 +29,7 @@ export function FindingCard({ names }: { readonly names: readonly string[] }) {
           <p className="finding-message"><Rich text={message} names={names} /></p>
           <p className="finding-remedy"><Rich text={remedy} names={names} /></p>
         </FirstLines>
-        {(code === 'start-assumed' || code === 'start-latest') && <FirstDay />}
+        {code === 'start-latest' && <FirstDay />}
         {finding.whatIf !== undefined && <UseChange change={finding.whatIf} />}
       </div>
       <div className="finding-steps">

@@ -26,7 +26,7 @@ export function OtherGoals() {
     <section className="other-goals" aria-labelledby={id}>
       <h3 id={id}>Other goals</h3>
       {others === null || compared === null ? (
-        <p className="soft">The other goals are being compared …</p>
+        <p className="soft comparing">The other goals are being compared …</p>
       ) : (
         <>
           <p className="soft">Beside this plan, which is for {GOAL_NAMES[now].toLowerCase()}:</p>

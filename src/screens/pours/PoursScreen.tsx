@@ -1,5 +1,6 @@
 /** Every pour in order, with reason, amounts and wait; findings on top, the usual cautions below. */
 import { useId, useMemo } from 'react';
+import { haltsFor } from '../../core/plan/halts.ts';
 import { divisionDigits, fixed } from '../../core/units/format.ts';
 import { dayAndTime } from '../../core/units/when.ts';
 import { haltedPours } from '../../store/findings.ts';
@@ -7,9 +8,11 @@ import { ledgerOf } from '../../store/ledger.ts';
 import type { Derived } from '../../store/piece-state.ts';
 import { tintedPours } from '../../store/drawn.ts';
 import { waitsOf } from '../../store/waits.ts';
+import { FirstDay } from '../card/FirstDay.tsx';
 import { AboutHeat } from '../heat/AboutHeat.tsx';
 import { Hatches } from '../gauge/hatches.tsx';
 import { useDerived, usePiece } from '../shared/piece.ts';
+import { isUndated } from '../shared/undated.ts';
 import { NARROW_PX, useViewport } from '../shared/viewport.ts';
 import { useWords } from '../shared/words.ts';
 import { ClassLines } from './ClassLines.tsx';
@@ -42,11 +45,13 @@ export function PoursScreen() {
   const volumeUnit = usePiece((state) => state.units.volume);
   const unit = VOLUME_WORDS[volumeUnit];
   const rows = [...ledger.rows.values()];
+  const undated = isUndated(plan);
   return (
     <div className="pours">
       <svg width="0" height="0" className="patterns" aria-hidden="true"><Hatches prefix={prefix} /></svg>
       <WaitPatterns prefix={prefix} />
-      <h2>{halted.has(1) ? 'Do not pour yet' : plan.findings.some(({ code }) => code === 'start-assumed') ? 'No first day set' : `First pour ${dayAndTime(plan.pours[0].starts)}`}</h2>
+      <h2>{halted.has(1) ? 'Do not pour yet' : undated ? 'No first day set' : `First pour ${dayAndTime(plan.pours[0].starts)}`}</h2>
+      {undated && <div className="undated"><FirstDay /></div>}
       <FindingCard names={names} />
       <ClassLines names={names} />
       <PourSteps />
@@ -66,7 +71,7 @@ export function PoursScreen() {
             steps={plan.steps}
             formula={scene.formulas.get(pour.formula)?.name ?? pour.formula}
             amounts={ledger.rows.get(pour.index) ?? null}
-            halts={halted.has(pour.index) ? plan.findings.filter(({ severity, pours }) => severity === 'halt' && (pours === undefined || pours.includes(pour.index))) : []}
+            halts={haltsFor(plan.findings, pour.index)}
             wait={waits[i]}
             pxPerMin={pxPerMin}
             scaleG={scene.bench.scaleG}

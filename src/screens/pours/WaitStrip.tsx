@@ -43,7 +43,7 @@ export function WaitStrip({ wait, pxPerMin, prefix }: WaitStripProps) {
 }
 
 /** How each kind is filled; the legend shows the same. */
-export function looks(kind: WaitKind, prefix: string): { className: string; fill?: string } {
+function looks(kind: WaitKind, prefix: string): { className: string; fill?: string } {
   if (kind === 'cures') return { className: 'wait', fill: `url(#${prefix}-cures)` };
   if (kind === 'bench closed') return { className: 'wait', fill: `url(#${prefix}-closed)` };
   if (kind === 'dries') return { className: 'wait dries', fill: `url(#${prefix}-dries)` };

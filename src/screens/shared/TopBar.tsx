@@ -6,6 +6,7 @@ import type { Derived } from '../../store/piece-state.ts';
 import { keptWords } from '../files/kept-words.ts';
 import { usePiece } from './piece.ts';
 import { SCREENS, type ScreenName } from './route.ts';
+import { isUndated } from './undated.ts';
 
 /** Numbers of pours spelled out. */
 const MOST_NAMED = 3;
@@ -46,11 +47,10 @@ function Summary({ derived: { plan, scene, about, checkingHeat } }: { readonly d
   if (stale) return <p className="summary"><b>Not planned:</b> see what is in the way</p>;
   const halted = [...haltedPours(plan)];
   const cautions = countOf(plan, 'caution');
-  const dated = !plan.findings.some(({ code }) => code === 'start-assumed');
   const allClear = halted.length === 0 && cautions === 0 && !checkingHeat;
   return (
     <p className="summary">
-      {about && 'about '}<b>{counted(plan.pours.length, 'pour')}</b>, {!dated ? <b>no first day set</b> : <>{scene.mold.keep ? 'done' : <>out<span className="where-roomy"> of the mold</span></>} <b>{dayName(plan.finish)}</b></>}
+      {about && 'about '}<b>{counted(plan.pours.length, 'pour')}</b>, {isUndated(plan) ? <b>no first day set</b> : <>{scene.mold.keep ? 'done' : <>out<span className="where-roomy"> of the mold</span></>} <b>{dayName(plan.finish)}</b></>}
       <span className={allClear ? 'where-roomy' : undefined}>
         <span aria-hidden="true"> · </span>
         {halted.length > 0 ? <b className="halt-text">do not pour{halted.length < plan.pours.length && ` ${which(halted)}`}</b> : checkingHeat ? 'checking the heat …' : 'no halts'}, <b>{cautions === 0 ? 'no cautions' : counted(cautions, 'caution')}</b>

@@ -4,8 +4,8 @@ import { NARROW_PX, WIDE_PX, type Viewport } from './viewport.ts';
 const COLUMN_PX = { wide: 420, middle: 340, narrow: 108 } as const;
 /** px of the window that the gauge does not take: the top bar, of two rows under 1200 px, and the space around it. */
 const AROUND_PX = { wide: 98, middle: 124, narrow: 212 } as const;
-/** Around the gauge between the top bar and a slip, which are counted apart, px. */
-const BETWEEN_PX = 24;
+/** Around the gauge between the top bar and a slip, which are counted apart, with half of the clip at the floor, px. */
+const BETWEEN_PX = 36;
 const LEAST_PX = { wide: 480, middle: 480, narrow: 320 } as const;
 /** Over a slip the gauge may be lower rather than lie under it, px. */
 const LEAST_OVER_SLIP_PX = 200;

@@ -25,7 +25,7 @@ function withCreatures(section: Section, painted: Painted | null, creatures: rea
 }
 
 /** How far the document has moved a creature since it was cut; null where it was not there. */
-export function movedBy({ scene }: Painted, { id, xMm = 0, yMm = 0, baseMm = 0 }: CreatureFile): { readonly xMm: number; readonly yMm: number; readonly zMm: number } | null {
+function movedBy({ scene }: Painted, { id, xMm = 0, yMm = 0, baseMm = 0 }: CreatureFile): { readonly xMm: number; readonly yMm: number; readonly zMm: number } | null {
   const then = scene.creatures.find((creature) => creature.id === id);
   return then ? { xMm: xMm - then.xMm, yMm: yMm - then.yMm, zMm: baseMm - then.baseMm } : null;
 }

@@ -31,7 +31,7 @@ export function useWords(): Words {
 }
 
 /** Names in `document` stay as they are, whatever stands in them. */
-export function wordsIn(units: SwitchUnits, document: SceneFile | null): Words {
+function wordsIn(units: SwitchUnits, document: SceneFile | null): Words {
   const keep = document === null || units.length + units.volume === 'mmmL' ? [] : namesIn(document);
   return {
     length: (mm, digits) => lengthIn(mm, units.length, digits),

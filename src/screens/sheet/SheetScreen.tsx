@@ -2,8 +2,10 @@
 import { useEffect } from 'react';
 import type { Paper } from '../../core/sheet/document.ts';
 import { counted } from '../../core/units/format.ts';
+import { FirstDay } from '../card/FirstDay.tsx';
 import { download, fileNameOf } from '../files/download.ts';
 import { useDerived, usePiece } from '../shared/piece.ts';
+import { isUndated } from '../shared/undated.ts';
 import { SheetPages } from './SheetPages.tsx';
 import { Templates } from './Templates.tsx';
 import './sheet.css';
@@ -61,6 +63,7 @@ export function SheetScreen() {
           {derived.checkingHeat ? 'Checking the heat …' : saving ? 'Writing the PDF …' : sheet.kind === 'ready' ? `${counted(sheet.document.pages.length, 'page')}. Print at 100 %: the fill marks are true to the millimeter.` : sheet.kind === 'failed' ? 'The sheet could not be laid out.' : 'Laying out the sheet …'}
         </p>
       </div>
+      {isUndated(plan) && <div className="undated"><p>No first day is set: dates on the sheet and in the calendar are no real ones yet.</p><FirstDay /></div>}
       <Templates />
       {sheet.kind === 'ready' && <SheetPages document={sheet.document} />}
     </div>

@@ -1,6 +1,6 @@
 /** What a field reads, shows and steps by. Factors: NIST SP 811 (2008) appendix B; NIST Handbook 44 appendix C. */
 import { describe, expect, it } from 'vitest';
-import { otherUnit, readQuantity, showQuantity, stepOf, type QuantityKind } from '../../../src/screens/card/typed-quantity.ts';
+import { readQuantity, showQuantity, stepOf, unitBeside, type QuantityKind } from '../../../src/screens/card/typed-quantity.ts';
 
 const METRIC = { length: 'mm', volume: 'mL' } as const;
 const INCHES = { length: 'in', volume: 'floz' } as const;
@@ -63,10 +63,20 @@ describe('showing', () => {
   });
 
   it('follows with the other unit', () => {
-    expect(otherUnit(34.925, 'length', METRIC)).toBe('1\u00a03⁄8\u00a0in');
-    expect(otherUnit(25.4, 'length', INCHES)).toBe('25.4\u00a0mm');
-    expect(otherUnit(23, 'temperature', METRIC)).toBe('73\u00a0°F');
-    expect(otherUnit(5, 'angle', METRIC)).toBeNull();
+    expect(unitBeside('', 34.925, 'length', METRIC)).toBe('1\u00a03⁄8\u00a0in');
+    expect(unitBeside('', 25.4, 'length', INCHES)).toBe('25.4\u00a0mm');
+    expect(unitBeside('', 23, 'temperature', METRIC)).toBe('73\u00a0°F');
+    expect(unitBeside('', 5, 'angle', METRIC)).toBeNull();
+  });
+
+  it('is followed by the chosen unit where the other one was typed', () => {
+    expect(unitBeside('6 in', 152.4, 'length', METRIC)).toBe('152.4\u00a0mm');
+    expect(unitBeside('6"', 152.4, 'length', METRIC)).toBe('152.4\u00a0mm');
+    expect(unitBeside('15.24 cm', 152.4, 'length', METRIC)).toBe('6\u00a0in');
+    expect(unitBeside('152.4 mm', 152.4, 'length', INCHES)).toBe('6\u00a0in');
+    expect(unitBeside('2.5 fl oz', 73.93382390625, 'volume', METRIC)).toBe('73.9\u00a0mL');
+    expect(unitBeside('2 oz', 56.69904625, 'mass', METRIC)).toBe('56.7\u00a0g');
+    expect(unitBeside('73.4 °F', 23, 'temperature', METRIC)).toBe('23\u00a0°C');
   });
 });
 

@@ -34,7 +34,7 @@ describe('from the walls', () => {
 it('says what a thing stands on', () => {
   const words = (id: string) => standingWords(demo, demo.placements!.find((placement) => placement.id === id)!);
   expect(words('f1')).toBe('rests on Lily shadows, under Lily pads');
-  expect(words('f2')).toBe('is fastened, under Lily shadows');
+  expect(words('f2')).toBe('is fastened to what is below it, under Lily shadows');
   expect(words('b1')).toBe('is fastened on the floor, under Lily shadows');
   expect(words('p2')).toBe('painted on the cured resin');
 });
