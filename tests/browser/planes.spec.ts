@@ -49,6 +49,14 @@ test('a newt is painted on planes, on as many as chosen, and set in again', asyn
   await readsWell(page, '.card');
 
   await page.getByRole('button', { name: 'Newt and all its planes' }).click();
+  await page.getByRole('checkbox', { name: 'Its planes line up for one eye' }).check();
+  await page.getByRole('checkbox', { name: /^Build it deeper/ }).check();
+  const along = page.getByRole('button', { name: 'Move its 2 planes along' });
+  await expect(page.getByText(/They would move to [\d.]+\u00a0mm and [\d.]+\u00a0mm up\./)).toBeVisible();
+  await along.click();
+  await expect(along).toHaveCount(0);
+  await page.getByRole('button', { name: /^Undo: newt on 2 planes/ }).click();
+  await expect(along).toBeVisible();
   await page.getByRole('button', { name: 'Set it in as a figure again' }).click();
   await expect(page.getByRole('heading', { name: 'Figure' })).toBeVisible();
   await expect(onGauge(page, 'Newt 1')).toHaveCount(0);

@@ -1,7 +1,7 @@
 /** The card of a painted creature: where it is, its planes and how far apart, the look it is made for, and the way back to a figure. */
 import { creature as creatureIn, removeCreature, setCreature, setInAgain, spacePlanes } from '../../core/scene/edit/creature.ts';
 import type { AddResult, CreatureFile, EditResult, PlaneFile, SceneFile } from '../../core/scene/edit/file.ts';
-import { nameOf, thingsOf } from '../../core/scene/edit/things.ts';
+import { nameOf } from '../../core/scene/edit/things.ts';
 import { spacingAdvice } from '../../core/sight/advice.ts';
 import { sideWords } from '../../core/sight/lamp-words.ts';
 import { regionArea } from '../../core/sight/region.ts';
@@ -16,7 +16,7 @@ import { useWords } from '../shared/words.ts';
 import { ColorsToShow } from './ColorsToShow.tsx';
 import { EyePart } from './EyePart.tsx';
 import { HowMany } from './HowMany.tsx';
-import { setCount, stanceOf, USUAL_LOOK, wanted, type Stance } from './slicing.ts';
+import { planesOn, setCount, stanceOf, USUAL_LOOK, wanted, type Stance } from './slicing.ts';
 import './planes.css';
 
 const MM2_PER_CM2 = 100;
@@ -27,7 +27,7 @@ export function CreatureCard({ file, creature }: { readonly file: SceneFile; rea
   const readOnly = usePiece((state) => state.readOnly !== null);
   const painted = usePiece((state) => state.painted);
   const { id } = creature;
-  const planes = planesOf(file, id);
+  const planes = planesOn(file, id);
   const stance = stanceOf(painted, file, id);
   const why = painted?.creatures.find((each) => each.id === id)?.why ?? null;
   const up = creature.baseMm ?? 0;
@@ -71,7 +71,7 @@ export function CreatureCard({ file, creature }: { readonly file: SceneFile; rea
           Up to <QuantityField inSentence label="Looked at, off straight" kind="angle" usual={creature.viewDeg === undefined} value={seenAs(painted?.scene.creatures, creature).viewDeg} onCommit={(viewDeg) => change({ viewDeg })} /> from the side no step is to show. Paint fades out over{' '}
           <QuantityField inSentence label="Feather" kind="length" usual={creature.featherMm === undefined} value={seenAs(painted?.scene.creatures, creature).featherMm} onCommit={(featherMm) => change({ featherMm })} />.
         </p>
-        <EyePart creature={creature} />
+        <EyePart file={file} creature={creature} stance={stance} />
         <ColorsToShow file={file} id={id} name={creature.name ?? id} />
       </CardSection>
       {!readOnly && (
@@ -128,8 +128,4 @@ function PlaneList({ planes, creatureId }: { readonly planes: readonly PlaneFile
       })}
     </ol>
   );
-}
-
-function planesOf(file: SceneFile, id: string): readonly PlaneFile[] {
-  return thingsOf(file).filter((each): each is PlaneFile => each.kind === 'plane' && (each.slices?.includes(id) ?? false)).sort((a, b) => a.atMm - b.atMm);
 }

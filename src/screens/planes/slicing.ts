@@ -1,7 +1,9 @@
 /** How a creature is cut into planes: how tall it is, how thin the resin there may be poured, what gap to begin with. */
 import { creature as creatureIn, otherStops, setPlanes, type PlanesWanted } from '../../core/scene/edit/creature.ts';
-import { refused, type AddResult, type SceneFile } from '../../core/scene/edit/file.ts';
+import { refused, type AddResult, type PlaneFile, type SceneFile } from '../../core/scene/edit/file.ts';
+import { thingsOf } from '../../core/scene/edit/things.ts';
 import type { Scene } from '../../core/scene/scene.ts';
+import { STOP_TOLERANCE_MM } from '../../core/scene/tolerance.ts';
 import { formulasBetween } from '../../core/sight/advice.ts';
 import { countBesideStops, gapBesideStops } from '../../core/sight/beside-stops.ts';
 import { evenHeights, planeHeights } from '../../core/sight/propose.ts';
@@ -58,4 +60,30 @@ export function setCount(file: SceneFile, id: string, { scene, stance, count }: 
   const minDepthMm = leastPourMm(scene, stance);
   const even = evenHeights(bottomMm, topMm, count, { fillMm: file.fillMm, minDepthMm });
   return setPlanes(file, id, countBesideStops(even, { stopsMm: otherStops(file, id), minDepthMm, bottomMm, topMm }));
+}
+
+/** Of its height: what a single plane may leave over it. */
+const LEFT_BY_ONE = 0.6;
+
+/**
+ * Where as many planes as a creature has would go through it evenly, mm up, once it is built deeper or no longer: then its top
+ * is out of their reach, by more than a gap, or under them. Null where they go through it as they are, or can't be moved.
+ */
+export function reachingPlanes(file: SceneFile, id: string, at: { readonly scene: Scene; readonly stance: Stance }): readonly number[] | null {
+  const { bottomMm, tallMm } = at.stance;
+  const now = planesOn(file, id).map(({ atMm }) => atMm);
+  if (now.length === 0) return null;
+  const highest = now[now.length - 1];
+  const gapMm = now.length > 1 ? (highest - now[0]) / (now.length - 1) : LEFT_BY_ONE * tallMm;
+  const overMm = bottomMm + tallMm - highest;
+  if (overMm > 0 && overMm <= gapMm) return null;
+  const moved = setCount(file, id, { ...at, count: now.length });
+  if (!moved.ok) return null;
+  const then = planesOn(moved.file, id).map(({ atMm }) => atMm);
+  return then.length === now.length && then.every((mm, i) => Math.abs(mm - now[i]) <= STOP_TOLERANCE_MM) ? null : then;
+}
+
+/** A creature's planes, from the floor up. */
+export function planesOn(file: SceneFile, id: string): readonly PlaneFile[] {
+  return thingsOf(file).filter((each): each is PlaneFile => each.kind === 'plane' && (each.slices?.includes(id) ?? false)).sort((a, b) => a.atMm - b.atMm);
 }
