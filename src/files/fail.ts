@@ -43,3 +43,8 @@ export function described(value: unknown): string {
   if (typeof value === 'object') return 'an object';
   return quoted(typeof value === 'string' ? `"${value}"` : String(value));
 }
+
+/** What a thrown value says. */
+export function messageOf(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
+}

@@ -2,15 +2,12 @@
 import { PDFDocument } from '@cantoo/pdf-lib';
 import type { PDFImage } from '@cantoo/pdf-lib';
 import type { Point } from '../core/sheet/polygon.ts';
-import { pictureLook } from './picture-size.ts';
+import { isJpeg, isPng, pictureLook } from './picture-size.ts';
 
 /** Share of a picture's own strength that is printed: lines drawn over it are still seen. */
 export const LIGHT = 0.4;
 /** A photograph has 5 to 15 MB; what is larger is not put into a PDF. */
 const MOST_BYTES = 30_000_000;
-
-const isPng = (bytes: Uint8Array): boolean => bytes[0] === 0x89;
-const isJpeg = (bytes: Uint8Array): boolean => bytes[0] === 0xff && bytes[1] === 0xd8;
 
 /** Whether `embedPicture` takes it. */
 export async function canBePrinted(bytes: Uint8Array): Promise<boolean> {

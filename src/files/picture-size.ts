@@ -9,6 +9,10 @@ export interface PictureLook {
   readonly turn: number;
 }
 
+/** By its first bytes: W3C PNG §5.2, ITU-T T.81 B.1.1.3. */
+export const isPng = (bytes: Uint8Array): boolean => [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a].every((byte, i) => bytes[i] === byte);
+export const isJpeg = (bytes: Uint8Array): boolean => bytes[0] === 0xff && bytes[1] === 0xd8;
+
 /** Null for what is none of these, or damaged. */
 export function pictureLook(bytes: Uint8Array): PictureLook | null {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);

@@ -6,7 +6,7 @@
 import type { Face, PictureItem, SheetDocument, SheetItem, SheetPage, TextItem, Tone } from '../core/sheet/document.ts';
 import { MM_PER_POINT } from '../core/sheet/document.ts';
 import { ringsOf } from '../core/sheet/polygon.ts';
-import { hatchPath, ringsPath } from '../core/sheet/svg-path.ts';
+import { hatchPath, ringsPath, short } from '../core/sheet/svg-path.ts';
 
 const INK: Readonly<Record<Tone, string>> = { ink: '#000', soft: '#595959', paper: '#fff' };
 const FONT: Readonly<Record<Face, string>> = {
@@ -90,5 +90,3 @@ const ENTITIES: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', 
 function escaped(text: string): string {
   return text.replace(/[&<>"]/g, (letter) => ENTITIES[letter]).replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]/g, '\ufffd');
 }
-
-const short = (value: number): string => String(Math.round(value * 1000) / 1000);

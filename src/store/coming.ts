@@ -2,6 +2,7 @@
 import { sceneFile, type SceneFile } from '../core/scene/edit/file.ts';
 import { CURRENT_VERSION } from '../core/scene/migrate.ts';
 import type { Problem } from '../core/scene/read.ts';
+import { messageOf } from '../files/fail.ts';
 import type { Answer, OpenedScene } from '../work/protocol.ts';
 import { copied } from './piece-files.ts';
 import type { PieceState } from './piece-state.ts';
@@ -37,5 +38,3 @@ export function comingFrom(document: unknown, files: ReadonlyMap<string, Blob>):
 export function unreadable(name: string, error: unknown): string {
   return `${name} can’t be read (${messageOf(error)}). Was it moved? Drop the files themselves, or their folder.`;
 }
-
-export const messageOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));

@@ -1,4 +1,6 @@
 /** Files that come into a piece: their names there, and copies that outlive the file on the disk. */
+import { lastPart } from '../core/scene/links.ts';
+
 /** As `readMesh` knows them; its module, with every reader in it, belongs to the worker. */
 const MESH_ENDINGS = ['stl', 'obj', 'ply', 'glb', 'gltf', '3mf'];
 
@@ -12,7 +14,7 @@ export const isScene = (name: string): boolean => ['json', 'stillpool', 'zip'].i
 /** `assets/newt.stl`, or `assets/newt-2.stl` where that is taken; letters that a link may not have are left out. */
 export function addedPath(name: string, files: ReadonlyMap<string, Blob>): string {
   const ending = endingOf(name);
-  const base = name.slice(name.lastIndexOf('/') + 1).replace(/\.[^.]*$/, '').replace(/[^\p{L}\p{N} ._-]+/gu, '').replace(/^[. ]+|[. ]+$/g, '').slice(0, 80) || 'file';
+  const base = lastPart(name).replace(/\.[^.]*$/, '').replace(/[^\p{L}\p{N} ._-]+/gu, '').replace(/^[. ]+|[. ]+$/g, '').slice(0, 80) || 'file';
   for (let n = 1; ; n++) {
     const path = `${FOLDER}${base}${n > 1 ? `-${n}` : ''}.${ending}`;
     if (!files.has(path)) return path;

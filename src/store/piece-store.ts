@@ -4,10 +4,11 @@
  */
 import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { EditResult, SceneFile } from '../core/scene/edit/file.ts';
+import { messageOf } from '../files/fail.ts';
 import { linksOf } from '../files/links.ts';
 import type { Editor } from '../work/protocol.ts';
 import { FileAdding } from './adding-file.ts';
-import { comingFrom, comingOf, messageOf, unreadable, type Coming, type NotComing } from './coming.ts';
+import { comingFrom, comingOf, unreadable, type Coming, type NotComing } from './coming.ts';
 import { findingShown } from './findings.ts';
 import type { HeldPiece, Snapshot } from './keeping/held-piece.ts';
 import type { Keeping } from './keeping/keeping.ts';

@@ -1,4 +1,5 @@
 /** From the files a person dropped together to a scene with its files: a bundle, or a scene with its meshes beside it. */
+import { lastPart } from '../core/scene/links.ts';
 import { grouped, quoted, sceneFail, SceneFileError } from '../files/fail.ts';
 import { MAX_BUNDLE_BYTES, MAX_SCENE_BYTES } from '../files/limits.ts';
 import { decodeScene } from '../files/scene-text.ts';
@@ -17,12 +18,12 @@ export async function openedFrom(files: readonly GivenFile[]): Promise<OpenedSce
   const scenes = named.length > 0 ? named : files.filter(({ path }) => /\.json$/i.test(path));
   const found = [...bundles, ...scenes];
   if (found.length === 0) {
-    const what = files.length === 0 ? 'no file' : files.length === 1 ? quoted(nameOf(files[0].path)) : `${grouped(files.length)} files, none of them a scene`;
+    const what = files.length === 0 ? 'no file' : files.length === 1 ? quoted(lastPart(files[0].path)) : `${grouped(files.length)} files, none of them a scene`;
     throw new SceneFileError(`Found ${what}; expected ${EXPECTED}. Drop the scene together with the meshes it uses.`);
   }
-  if (found.length > 1) throw new SceneFileError(`Found ${grouped(found.length)} scenes (${found.slice(0, 3).map(({ path }) => quoted(nameOf(path))).join(', ')}); expected ${EXPECTED}. Drop one of them.`);
+  if (found.length > 1) throw new SceneFileError(`Found ${grouped(found.length)} scenes (${found.slice(0, 3).map(({ path }) => quoted(lastPart(path))).join(', ')}); expected ${EXPECTED}. Drop one of them.`);
   const scene = found[0];
-  const name = nameOf(scene.path);
+  const name = lastPart(scene.path);
   const limit = bundles.length === 1 ? MAX_BUNDLE_BYTES : MAX_SCENE_BYTES;
   const fail = sceneFail(name);
   if (scene.blob.size > limit) throw fail(`${grouped(scene.blob.size)} bytes`, `at most ${grouped(limit)}`, 'A scene is far smaller; check where it came from.');
@@ -42,10 +43,8 @@ export async function openedFrom(files: readonly GivenFile[]): Promise<OpenedSce
     get(path) {
       const exact = files.find((file) => file.path === folder + path);
       if (exact) return exact.blob;
-      const sameName = files.filter((file) => nameOf(file.path) === nameOf(path));
+      const sameName = files.filter((file) => lastPart(file.path) === lastPart(path));
       return sameName.length === 1 ? sameName[0].blob : undefined;
     },
   });
 }
-
-const nameOf = (path: string): string => path.slice(path.lastIndexOf('/') + 1);

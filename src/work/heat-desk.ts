@@ -9,6 +9,7 @@ import { runBody } from '../core/cure/body/run.ts';
 import { castInMaterial } from '../core/cure/body/thermal-materials.ts';
 import type { Body } from '../core/cure/body/body.ts';
 import { poseSolid } from '../core/solid/pose.ts';
+import { messageOf } from '../files/fail.ts';
 import type { FromHeatWorker, HeatAnswer, HeatTask, ToHeatWorker } from './heat-protocol.ts';
 
 /** ms of work between two looks at the messages. */
@@ -65,7 +66,7 @@ export class HeatDesk {
         since = nowMs();
       }
     } catch (error) {
-      return { ok: false, message: `The heat of this piece could not be followed: ${error instanceof Error ? error.message : String(error)}` };
+      return { ok: false, message: `The heat of this piece could not be followed: ${messageOf(error)}` };
     }
   }
 }

@@ -1,5 +1,6 @@
 /** The piece's meshes: each file is read and checked once for each unit, in whatever piece it comes. */
 import { isMesh, type MeshShape } from '../core/scene/mesh-shape.ts';
+import { lastPart } from '../core/scene/links.ts';
 import type { Shape } from '../core/scene/scene.ts';
 import { lighterCopy } from '../core/solid/lighter.ts';
 import type { Booleans, MeshReading, TriangleMesh } from '../core/solid/solid.ts';
@@ -64,7 +65,7 @@ export class PieceMeshes {
   /** What is told of a large file, or null of any other. */
   told(shape: MeshShape): { readonly name: string } | null {
     const file = shape.type === 'mesh' ? this.#files.get(resolveLink(shape.file)) : undefined;
-    return file && file.blob.size > TOLD_BYTES ? { name: nameOf(file.path) } : null;
+    return file && file.blob.size > TOLD_BYTES ? { name: lastPart(file.path) } : null;
   }
 
   /** Throws MeshFileError or SceneFileError, as reading the scene from files would. `shown`: with a copy to look at meanwhile. */
@@ -136,5 +137,3 @@ async function bytesOf(blob: Blob, onShare: (share: number) => void): Promise<Ui
 /** Six formats are a good part of the worker's code; a scene of plain shapes needs none of them. */
 const meshReaders = () => import('../files/mesh/read.ts');
 const meshChecks = () => import('../core/solid/mesh-sound.ts');
-
-const nameOf = (path: string): string => path.slice(path.lastIndexOf('/') + 1);

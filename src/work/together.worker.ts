@@ -1,4 +1,5 @@
 /** The thread that plans pieces together, apart from the one that plans the open piece, so that editing never waits for it. */
+import { messageOf } from '../files/fail.ts';
 import { served } from './served.ts';
 import { TogetherDesk } from './together-desk.ts';
 import type { FromTogetherWorker, PlannedTogether, ToTogetherWorker, TogetherAnswer } from './together-protocol.ts';
@@ -19,7 +20,7 @@ async function answered(asked: ToTogetherWorker): Promise<TogetherAnswer<Planned
   try {
     return asked.kind === 'plan' ? await desk.plan(asked.pieces) : await desk.pdf(asked.paper, asked.units);
   } catch (error) {
-    return { ok: false, piece: null, problems: [{ path: '', message: `Something went wrong in here, not in your pieces: ${error instanceof Error ? error.message : String(error)} Reload the page and try again.` }] };
+    return { ok: false, piece: null, problems: [{ path: '', message: `Something went wrong in here, not in your pieces: ${messageOf(error)} Reload the page and try again.` }] };
   }
 }
 

@@ -154,7 +154,8 @@ export function pourOfMember(context: BuildContext, { formula, family }: Pick<Bu
   return { family, place, ...lawFor(context, { family, formula, place }), cooling: coolingIn(context.mold, memberAt(family, place)) };
 }
 
-function put(ground: StackState, { family, place, law, cooling }: PourOfMember, trial: Trial): StackState {
+/** The stack below with the pour on it; `ground` stays as it is. */
+export function pouredOn(ground: StackState, { family, place, law, cooling }: PourOfMember, trial: Trial): StackState {
   const stack = cloneStack(ground);
   pourOn(stack, { depthMm: trial.depthMm, mixC: trial.mixC, material: memberAt(family, place).material, kinetics: law, sideWPerM3K: cooling.sideWPerM3K }, trial.atS);
   return stack;
@@ -162,7 +163,7 @@ function put(ground: StackState, { family, place, law, cooling }: PourOfMember, 
 
 /** Hottest point of the whole stack from the pour on, °C; over `overC` it is only known to be that. */
 export function peakOn(ground: StackState, pour: PourOfMember, { trial, overC }: { trial: Trial; overC: number }): number {
-  const stack = put(ground, pour, trial);
+  const stack = pouredOn(ground, pour, trial);
   let peakC = Math.max(trial.mixC, ...ground.temperatureC);
   if (peakC > overC) return peakC;
   const warmsNoMore = trial.room.every(({ temperatureC }) => temperatureC <= trial.room[0].temperatureC);
@@ -182,7 +183,7 @@ function isPast({ stackHottestC, roomC, minConversion, sinceS }: Readonly<Sighti
 /** Everything that is told of one member's pour. */
 export function runMember(ground: StackState, pour: PourOfMember, { trial, bench }: { trial: Trial; bench: Pick<BuildPour, 'formula'> }): MemberRun {
   const { atC, viscosityMPaS } = bench.formula;
-  const poured = put(ground, pour, trial);
+  const poured = pouredOn(ground, pour, trial);
   const ended = cloneStack(poured);
   const { gelAlpha } = pour.law;
   const closeS = pour.bondS;

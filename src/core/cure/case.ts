@@ -6,6 +6,7 @@
 import * as v from 'valibot';
 import { problemOf, shown, type Problem } from '../scene/schema-problem.ts';
 import type { Walkable } from '../scene/schema-walk.ts';
+import { isObject } from '../units/object.ts';
 
 /** Far beyond any casting; they keep hostile numbers out of the arithmetic. */
 const MOST = { depthMm: 1000, pours: 100, spans: 10_000, hours: 87_600 } as const;
@@ -82,10 +83,6 @@ export function readCase(document: unknown): CaseReading {
 
 function unknownIn(value: object, known: readonly string[]): string[] {
   return Object.keys(value).filter((key) => !known.includes(key));
-}
-
-function isObject(value: unknown): boolean {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
 function refused(path: string, message: string): CaseReading {

@@ -2,6 +2,7 @@
  * A test cup: some grams left to cure in a cup, with its temperature read a few times. Reading it from a scene, and
  * what a formula's family makes of it (family-narrow.ts).
  */
+import { isObject } from '../units/object.ts';
 import type { CupKind } from './cup-run.ts';
 
 export interface CupReading {
@@ -57,7 +58,7 @@ export function readTestCups(given: unknown): { cups: TestCup[]; problems: TestC
 
 function cupFrom(entry: unknown, path: string, problems: TestCupProblem[]): TestCup | null {
   const refuse = (at: string, message: string) => problems.push({ path: at, message });
-  if (!isRecord(entry)) {
+  if (!isObject(entry)) {
     refuse(path, `found ${told(entry)}; expected an object { … }.`);
     return null;
   }
@@ -93,7 +94,7 @@ function readingsFrom(given: unknown, path: string, problems: TestCupProblem[]):
 
 /** What keeps a reading from following the one before it; null: nothing. */
 export function flawOf(entry: unknown, before: CupReading | undefined): { field: '' | '.min' | '.temperatureC'; message: string } | null {
-  if (!isRecord(entry)) return { field: '', message: `found ${told(entry)}; expected { min, temperatureC }.` };
+  if (!isObject(entry)) return { field: '', message: `found ${told(entry)}; expected { min, temperatureC }.` };
   const { min, temperatureC } = entry;
   if (!inSpan(min, 0, MOST_MIN)) return { field: '.min', message: `${min === undefined ? 'is missing' : `found ${told(min)}`}; expected minutes since mixing, from 0 to ${MOST_MIN}.${min === undefined ? unknownIn(entry, READING_FIELDS) : ''}` };
   if (before && min <= before.min) return { field: '.min', message: `found ${min} after ${before.min}; expected readings one after the other. Put them in order.` };
@@ -110,10 +111,6 @@ function unknownIn(entry: Record<string, unknown>, known: readonly string[]): st
 
 function inSpan(value: unknown, low: number, high: number): value is number {
   return typeof value === 'number' && Number.isFinite(value) && value >= low && value <= high;
-}
-
-function isRecord(value: unknown): value is Record<string, unknown> {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
 function told(value: unknown): string {

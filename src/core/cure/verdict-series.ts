@@ -1,9 +1,9 @@
 /** What a pour's chart shows: the hottest point through time as a band over the family, and the middle member through the depth. */
-import { memberAt, type Trial } from './build-run.ts';
+import { pouredOn, type Trial } from './build-run.ts';
 import { DEPTH_DOUBT } from './depth-doubt.ts';
 import { weightedQuantile } from './family-types.ts';
 import type { Ready } from './safe-depth.ts';
-import { advance, cloneStack, pourOn } from './stack.ts';
+import { advance } from './stack.ts';
 import { profileOf } from './stack-profile.ts';
 
 /** Moments along the chart. */
@@ -57,7 +57,7 @@ interface Track {
 }
 
 function trackOf(ready: Ready, trial: Trial): Track {
-  const stack = put(ready, trial);
+  const stack = pouredOn(ready.ground, ready.pour, trial);
   const seconds = [0];
   const hottestC = [trial.mixC];
   advance(stack, trial.atS + LONGEST_S, {
@@ -72,17 +72,11 @@ function trackOf(ready: Ready, trial: Trial): Track {
 
 function depthOf(ready: Ready, trial: Trial, { seconds, hottestC }: Track): HeatSeries['depth'] {
   const atS = seconds[hottestC.indexOf(Math.max(...hottestC))];
-  const stack = put(ready, trial);
+  const stack = pouredOn(ready.ground, ready.pour, trial);
   advance(stack, trial.atS + atS);
   const { heightMm, temperatureC } = profileOf(stack);
   const edges = stack.grid!.edgeMm;
   return { atH: atS / 3600, heightMm: [...heightMm], temperatureC: [...temperatureC], pourFromMm: edges[edges.length - 1] - trial.depthMm };
-}
-
-function put({ ground, pour: { family, place, law, cooling } }: Ready, trial: Trial) {
-  const stack = cloneStack(ground);
-  pourOn(stack, { depthMm: trial.depthMm, mixC: trial.mixC, material: memberAt(family, place).material, kinetics: law, sideWPerM3K: cooling.sideWPerM3K }, trial.atS);
-  return stack;
 }
 
 /** Straight between steps; the last temperature after them. */

@@ -8,6 +8,11 @@ export function normalLink(link: string): string {
   return parts(link).join('/');
 }
 
+/** `newt.stl` of `assets/newt.stl`. */
+export function lastPart(path: string): string {
+  return path.slice(path.lastIndexOf('/') + 1);
+}
+
 /** What is wrong with a link, as the rest of a sentence; null when nothing is. */
 export function linkFlaw(link: string): string | null {
   if (link.length > LONGEST_LINK) return `is longer than ${LONGEST_LINK.toLocaleString('en-US')} characters`;

@@ -5,6 +5,7 @@
  */
 import * as v from 'valibot';
 import { MOST_CUPS } from '../cure/test-cup.ts';
+import { isObject } from '../units/object.ts';
 import { parseClock, parseLocalTime } from '../units/time.ts';
 import type { StrokePoint } from './scene.ts';
 
@@ -193,7 +194,7 @@ const creature = v.looseObject({
   // Half a meter, as one bends over a piece on a table (common practice, no source).
   read: v.optional(v.looseObject({ eyeMm: v.optional(number(50, LIMITS.lengthMm, 'mm'), 500), eyeXMm: v.optional(place(), 0), eyeYMm: v.optional(place(), 0), stretch: v.optional(flag, false) })),
   // What the figure it was made from had beyond its pose, for the way back.
-  wasFigure: v.optional(v.custom<Record<string, unknown>>((input) => typeof input === 'object' && input !== null && !Array.isArray(input), 'an object { … }')),
+  wasFigure: v.optional(v.custom<Record<string, unknown>>(isObject, 'an object { … }')),
 });
 
 /** One pass over the numbers: a sketch has a hundred times as many as the rest of a scene. */

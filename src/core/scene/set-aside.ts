@@ -3,6 +3,7 @@
  * our form is left aside and told, and stays in the file; a value in our form that can't be is refused like any other.
  */
 import type { Finding } from '../plan/plan.ts';
+import { isObject } from '../units/object.ts';
 import { shown } from './schema-problem.ts';
 
 type Json = Record<string, unknown>;
@@ -91,8 +92,4 @@ function named({ always, maybe }: Form): string {
 
 function without(object: Json, key: string): Json {
   return Object.fromEntries(Object.entries(object).filter(([name]) => name !== key));
-}
-
-function isObject(value: unknown): value is Json {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }

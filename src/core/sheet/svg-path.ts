@@ -24,4 +24,5 @@ export function hatchPath({ region, hatch }: HatchItem): HatchPath {
   return { path: ringsPath(lines, false), strokeMm, dash };
 }
 
-const short = (value: number): string => String(Math.round(value * 1000) / 1000);
+/** mm to the thousandth. */
+export const short = (value: number): string => String(Math.round(value * 1000) / 1000);

@@ -6,16 +6,13 @@ import { decode } from 'jpeg-js';
 import type { Picture } from '../../core/sight/colors/picture.ts';
 import { grouped, type Fail } from '../fail.ts';
 import { MAX_PICTURE_PIXELS } from '../limits.ts';
+import { isJpeg, isPng } from '../picture-size.ts';
 import { readPng } from './png-read.ts';
 
 const SMALLER = 'Make the picture smaller before you export the mesh.';
 const CUT_OFF = 'The picture is cut off or damaged; export it again.';
 /** MB that the library may take while it decodes; a JPEG of the most pixels takes 900. */
 const DECODING_MB = 1200;
-
-/** Source: W3C PNG §5.2, ITU-T T.81 B.1.1.3. */
-const isPng = (bytes: Uint8Array): boolean => [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a].every((byte, i) => bytes[i] === byte);
-const isJpeg = (bytes: Uint8Array): boolean => bytes[0] === 0xff && bytes[1] === 0xd8;
 
 /** How large it says it is, or null where it is no PNG or JPEG or ends before it says so. */
 function pictureSize(bytes: Uint8Array): readonly [number, number] | null {

@@ -1,5 +1,6 @@
 /** Fresh ids and names: `f3`, `Newt 2`. */
 import { capital } from '../../units/format.ts';
+import { lastPart } from '../links.ts';
 import type { Shape } from '../scene.ts';
 import type { SceneFile } from './file.ts';
 import { nameOf, thingsOf } from './things.ts';
@@ -39,7 +40,7 @@ const CUT_AT = 60;
 /** What a shape is called before anyone names it: `Pond snail` for the library's pond-snail, a file by its name. */
 export function nameOfShape(shape: Shape): string {
   if (shape.type !== 'mesh' && shape.type !== 'library') return SHAPE_NAMES[shape.type];
-  const raw = shape.type === 'library' ? shape.name : (shape.file.split('/').pop() ?? '').replace(/\.[a-z0-9]{1,5}$/i, '');
+  const raw = shape.type === 'library' ? shape.name : lastPart(shape.file).replace(/\.[a-z0-9]{1,5}$/i, '');
   const words = raw.replace(/[-_\s]+/g, ' ').trim().slice(0, CUT_AT).trim();
   return words === '' ? 'Figure' : capital(words);
 }
