@@ -3,6 +3,7 @@
 import { laterOrSame, soonerOrSame } from './check-heat.ts';
 import { stopsOf } from './check-layers.ts';
 import type { FormulaFacts, PlaneFacts, SceneFacts } from './check-scene.ts';
+import { checkSleep, firstAwake, nightsBetween } from './check-sleep.ts';
 import { benchHours, benchMinutes, CLOCK_MIN, firstFit, insideBench, minutesOf, placeWork, textOf, whenProgressed, type BenchHours, type Interval } from './check-time.ts';
 import { HEIGHT_MM, MERGE_MM, type PlanJson, type PourJson, type Report, type StepJson } from './check-types.ts';
 
@@ -23,6 +24,7 @@ interface Calendar {
   readonly facts: SceneFacts;
   readonly plan: PlanJson;
   readonly bench: BenchHours;
+  readonly nights: readonly Interval[];
 }
 
 export function checkCalendar(facts: SceneFacts, plan: PlanJson, report: Report): void {
@@ -33,7 +35,9 @@ export function checkCalendar(facts: SceneFacts, plan: PlanJson, report: Report)
     return;
   }
   const last = Math.max(...times.map(minutesOf));
-  const calendar: Calendar = { facts, plan, bench: benchHours(facts.hours, Math.min(facts.startMin, ...times.map(minutesOf)), last + HORIZON_MIN) };
+  const first = Math.min(facts.startMin, ...times.map(minutesOf));
+  const calendar: Calendar = { facts, plan, bench: benchHours(facts.hours, first, last + HORIZON_MIN), nights: nightsBetween(facts, first, last + HORIZON_MIN) };
+  checkSleep(calendar.nights, plan.pours, report);
   for (const pour of plan.pours) {
     checkClocks(facts, pour, report);
     checkPourInHours(calendar, pour, report);
@@ -81,20 +85,24 @@ function firstPourWork(c: Calendar, report: Report): Work[] {
   const first = c.plan.pours[0];
   if (!first) return [];
   const planes = c.facts.planes.filter((p) => p.atMm <= MERGE_MM + HEIGHT_MM);
-  const whole = c.facts.pourMin + c.facts.watchMin;
+  const expected = (at: number) => firstAwake(at, { ...c, formula: first.formula });
   if (planes.length === 0) {
-    expectStart(first, firstFit(c.bench, c.facts.startMin, whole), { facts: c.facts, report });
+    expectStart(first, expected(c.facts.startMin), { facts: c.facts, report });
     return [];
   }
   const paint = placeWork(c.bench, c.facts.startMin, paintMinutes(planes));
   const work = paintAndDry(planes, paint);
-  expectStart(first, firstFit(c.bench, work[1].to, whole), { facts: c.facts, report });
+  expectStart(first, expected(work[1].to), { facts: c.facts, report });
   return work;
 }
 
-/** The even plan starts as early as it may; a goal's may wait. */
+/** The even plan starts as early as it may; a goal's may wait, and what its own warmth keeps liquid into a night must. */
+function mayWait({ goal, simulated, sleep }: SceneFacts): boolean {
+  return goal !== 'even' || (simulated && sleep.length > 0);
+}
+
 function expectStart(pour: PourJson, expected: number, { facts, report }: { readonly facts: SceneFacts; readonly report: Report }): void {
-  if (facts.goal !== 'even' && minutesOf(pour.starts) >= expected - 1) return;
+  if (mayWait(facts) && minutesOf(pour.starts) >= expected - 1) return;
   if (minutesOf(pour.starts) !== expected) report(`pour ${pour.index} starts ${pour.starts} where ${textOf(expected)} is expected`);
 }
 
@@ -114,40 +122,46 @@ function paintAndDry(planes: readonly PlaneFacts[], paint: Interval): Work[] {
 
 /** The one joint a pour and the one below it must have, and the work that goes with it. */
 function checkJoint(c: Calendar, below: PourJson, pour: PourJson, report: Report): Work[] {
-  const { bench, facts } = c;
-  const whole = facts.pourMin + facts.watchMin;
+  const { facts } = c;
   const planes = planesAt(facts, below.toMm);
   if (planes.length > 0) {
     expectRoute(pour, 'cure-scuff-wipe', report);
     const work = planeCycle(c, below, planes);
-    expectStart(pour, firstFit(bench, work[work.length - 1].to, whole), { facts, report });
+    expectStart(pour, firstAwake(work[work.length - 1].to, { ...c, formula: pour.formula }), { facts, report });
     return work;
   }
-  if (facts.goal !== 'even') return checkChosenJoint(c, below, pour, report);
-  const wet = wetStart(c, below);
+  if (mayWait(facts)) return checkChosenJoint(c, below, pour, report);
+  const wet = wetStart(c, below, pour);
   if (!Number.isNaN(wet)) {
     expectRoute(pour, 'wet-on-tacky', report);
     expectStart(pour, wet, { facts, report });
     return [];
   }
   expectRoute(pour, 'cure-scuff-wipe', report);
-  const block = scuffThen(bench, minutesOf(below.scuffable), facts.scuffMin, whole);
+  const block = scuffThenPour(c, minutesOf(below.scuffable), pour);
   expectStart(pour, block.work.from, { facts, report });
   return [{ kind: 'scuff', ...block.scuff, lengthMin: facts.scuffMin, planes: [] }];
 }
 
 /** Either route, whenever it holds: in the window, or scuffed right before it where an interval holds both. */
-function checkChosenJoint({ bench, facts }: Calendar, below: PourJson, pour: PourJson, report: Report): Work[] {
+function checkChosenJoint(c: Calendar, below: PourJson, pour: PourJson, report: Report): Work[] {
+  const { bench, facts, plan } = c;
   const starts = minutesOf(pour.starts);
   if (pour.route === 'wet-on-tacky') {
     if (starts < minutesOf(below.opens) || starts + facts.pourMin > minutesOf(below.closes)) report(`pour ${pour.index} starts ${pour.starts}, outside the window of ${below.opens} to ${below.closes} below`);
     return [];
   }
   expectRoute(pour, 'cure-scuff-wipe', report);
-  const whole = facts.pourMin + facts.watchMin;
-  const together = facts.scuffMin + whole <= bench.longest + CLOCK_MIN;
+  if (facts.goal === 'even') {
+    // Which starts its warmth forbids is not known here, nor whether the scuff could stand beside the pour.
+    const own = plan.steps.filter(({ kind, pour: on }) => kind === 'scuff' && on === below.index);
+    const scuff = { from: Math.min(...own.map(({ from }) => minutesOf(from))), to: Math.max(...own.map(({ to }) => minutesOf(to))) };
+    if (scuff.from < minutesOf(below.scuffable) || scuff.to > starts) report(`pour ${pour.index} starts ${pour.starts} on a scuff from ${textOf(scuff.from)} to ${textOf(scuff.to)}`);
+    return [{ kind: 'scuff', ...scuff, lengthMin: facts.scuffMin, planes: [] }];
+  }
+  const together = facts.scuffMin + facts.pourMin + facts.watchMin <= bench.longest + CLOCK_MIN;
   const from = together ? Math.max(minutesOf(below.scuffable), starts - facts.scuffMin) : minutesOf(below.scuffable);
-  const block = scuffThen(bench, from, facts.scuffMin, whole);
+  const block = scuffThenPour(c, from, pour);
   expectStart(pour, block.work.from, { facts, report });
   if (together && starts !== block.work.from) report(`pour ${pour.index} starts ${pour.starts}, not right after its scuff that may begin ${textOf(block.scuff.from)}`);
   return [{ kind: 'scuff', ...block.scuff, lengthMin: facts.scuffMin, planes: [] }];
@@ -163,8 +177,8 @@ function planesAt(facts: SceneFacts, zMm: number): PlaneFacts[] {
 }
 
 /** Earliest start in the window, NaN if the pour can't end in it. */
-function wetStart(c: Calendar, below: PourJson): number {
-  const starts = firstFit(c.bench, minutesOf(below.opens), c.facts.pourMin + c.facts.watchMin);
+function wetStart(c: Calendar, below: PourJson, pour: PourJson): number {
+  const starts = firstAwake(minutesOf(below.opens), { ...c, formula: pour.formula });
   return starts + c.facts.pourMin <= minutesOf(below.closes) ? starts : NaN;
 }
 
@@ -183,6 +197,15 @@ function scuffThen(bench: BenchHours, at: number, scuffMin: number, workMin: num
   }
   const scuff = placeWork(bench, at, scuffMin);
   return { scuff, work: placeWork(bench, scuff.to, workMin) };
+}
+
+/** The same of a scuff with its pour; parted too where no night leaves both a place. */
+function scuffThenPour(c: Calendar, at: number, { formula }: PourJson): { scuff: Interval; work: Interval } {
+  const { scuffMin, pourMin, watchMin } = c.facts;
+  const together = firstAwake(at, { ...c, formula, leadMin: scuffMin });
+  const scuff = Number.isNaN(together) ? placeWork(c.bench, at, scuffMin) : { from: together, to: together + scuffMin };
+  const from = Number.isNaN(together) ? firstAwake(scuff.to, { ...c, formula }) : scuff.to;
+  return { scuff, work: { from, to: from + pourMin + watchMin } };
 }
 
 /** Planes on the cured top, after the last pour. */

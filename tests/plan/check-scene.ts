@@ -40,6 +40,8 @@ export interface SceneFacts {
   /** Heat is simulated, not the label's alone. */
   readonly simulated: boolean;
   readonly room: readonly RoomPiece[];
+  /** When someone sleeps in it. */
+  readonly sleep: readonly HoursJson[];
   readonly startMin: number;
   readonly startGiven: boolean;
   readonly hours: readonly HoursJson[];
@@ -115,6 +117,7 @@ export function readFacts(scene: SceneJson): SceneFacts {
     formulas: formulasOf(scene),
     simulated: (scene.heat?.model ?? 'simulated') === 'simulated',
     room: roomPieces(scene.room),
+    sleep: scene.room?.sleep ?? [],
     startMin: minutesOf(bench?.start ?? '2000-01-03T08:00'),
     startGiven: bench?.start !== undefined,
     hours: bench?.hours ?? [{ days: 'Mon-Sun', from: '08:00', to: '20:00' }],

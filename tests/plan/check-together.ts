@@ -4,6 +4,7 @@
  */
 
 import { readFacts, type FormulaFacts, type SceneFacts } from './check-scene.ts';
+import { checkSleep, nightsBetween } from './check-sleep.ts';
 import { benchHours, benchMinutes, CLOCK_MIN, insideBench, minutesOf, temperatureAt, whenProgressed, type BenchHours, type Interval } from './check-time.ts';
 import { ARITHMETIC_REL, near, type BatchJson, type PlanJson, type PourJson, type Report, type SceneJson } from './check-types.ts';
 
@@ -57,6 +58,7 @@ export function checkTogether(scenes: readonly object[], { together, plans }: To
   plans.forEach((plan, piece) => {
     checkClocks(facts[piece], plan.pours, `piece ${piece + 1}`, report);
     checkJoints(facts[piece], plan, `piece ${piece + 1}`, report);
+    checkSleep(nightsBetween(facts[piece], Math.min(...all), Math.max(...all)), plan.pours, (problem) => report(`piece ${piece + 1} ${problem}`));
     const first = Math.min(...plan.steps.filter(({ kind }) => kind === 'pour' || kind === 'paint').map(({ from }) => minutesOf(from)));
     if (first < facts[piece].startMin) report(`piece ${piece + 1} begins before its start`);
   });

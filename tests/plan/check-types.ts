@@ -80,7 +80,7 @@ export interface SceneJson {
   readonly formulas?: readonly FormulaJson[];
   readonly heat?: { readonly model?: string };
   readonly finishing?: FinishingJson;
-  readonly room?: { readonly temperatureC?: number; readonly profile?: readonly { readonly from: string; readonly temperatureC: number }[] };
+  readonly room?: { readonly temperatureC?: number; readonly profile?: readonly { readonly from: string; readonly temperatureC: number }[]; readonly sleep?: readonly HoursJson[] };
   readonly bench?: {
     readonly start?: string;
     readonly hours?: readonly HoursJson[];

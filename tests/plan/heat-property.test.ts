@@ -1,14 +1,13 @@
 /** Random scenes under random heat, held against the contract by the checker that shares nothing with the planner, and against the same scene by its label. */
 import { beforeAll, describe, expect, it } from 'vitest';
-import type { BuildPour } from '../../src/core/cure/verdict-types.ts';
 import { openBooleans } from '../../src/files/booleans.ts';
 import type { Booleans } from '../../src/core/solid/solid.ts';
 import { minutesOf } from './check-time.ts';
 import type { PlanJson } from './check-types.ts';
 import { checkPlan } from './checker.ts';
-import { madeHeat, type Says } from './made-heat.ts';
+import { randomHeat } from './made-heat.ts';
 import { planJson } from './plan-json.ts';
-import { mulberry32, randomScene } from './random-scenes.ts';
+import { randomScene } from './random-scenes.ts';
 
 const FIRST_SEED = 40_000;
 const SCENES = 200;
@@ -19,22 +18,6 @@ let booleans: Booleans;
 beforeAll(async () => {
   booleans = await openBooleans();
 });
-
-/** Heat drawn anew for every situation, the same for the same one: often mild, at times harsh, warmer on thick pours below. */
-function randomHeat(seed: number) {
-  return madeHeat((pour, below): Says => {
-    const dice = mulberry32(mixed(seed, pour, below));
-    const share = dice() < 0.4 ? 1 : 0.12 + 0.9 * dice();
-    const moved = (chance: number) => (dice() < chance ? pour.fromMin + dice() * 40 * 60 : null);
-    return { share, rangeC: [30, 30 + 60 * dice()], windows: { closesMin: moved(0.3), opensMin: moved(0.4), scuffableMin: moved(0.3), paintableMin: moved(0.3), demoldMin: moved(0.3) } };
-  });
-}
-
-function mixed(seed: number, pour: BuildPour, below: readonly BuildPour[]): number {
-  let hash = seed;
-  for (const { fromMin, depthMm } of [...below, pour]) hash = Math.imul(hash ^ Math.round(fromMin * 7 + depthMm * 1e4), 0x9e3779b1) | 0;
-  return hash >>> 0;
-}
 
 describe('random scenes under random heat', () => {
   const seen = { finer: 0, hot: 0, near: 0, later: 0, rerouted: 0, judged: 0, pours: 0 };

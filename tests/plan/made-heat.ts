@@ -6,6 +6,7 @@ import type { BuildPour, Fix, PourVerdict } from '../../src/core/cure/verdict-ty
 import type { CureFamily } from '../../src/core/cure/family-types.ts';
 import type { HeatJudge, HeatSoFar } from '../../src/core/plan/heat-judge.ts';
 import type { Formula } from '../../src/core/scene/scene.ts';
+import { mulberry32 } from './random-scenes.ts';
 
 export interface Says {
   /** Share of the label's depth that is safe; 1 where none is given. */
@@ -40,6 +41,22 @@ export function madeHeat(say: Say, { hotOverG = Infinity, ...family }: Partial<C
     return { endC: [roomC, roomC + batchG / 10], hot, passesMin: hot ? usableMin / 2 : null, usableMin: hot ? usableMin / 2 : usableMin, words: 'A cup.' };
   };
   return { model: 'made for a test', cup, familyOf: (formula) => familyOf(formula, family), begin: () => on([]), judged: () => count };
+}
+
+/** Heat drawn anew for every situation, the same for the same one: often mild, at times harsh, warmer on thick pours below. */
+export function randomHeat(seed: number): MadeHeat {
+  return madeHeat((pour, below): Says => {
+    const dice = mulberry32(mixed(seed, pour, below));
+    const share = dice() < 0.4 ? 1 : 0.12 + 0.9 * dice();
+    const moved = (chance: number) => (dice() < chance ? pour.fromMin + dice() * 40 * 60 : null);
+    return { share, rangeC: [30, 30 + 60 * dice()], windows: { closesMin: moved(0.3), opensMin: moved(0.4), scuffableMin: moved(0.3), paintableMin: moved(0.3), demoldMin: moved(0.3) } };
+  });
+}
+
+function mixed(seed: number, pour: BuildPour, below: readonly BuildPour[]): number {
+  let hash = seed;
+  for (const { fromMin, depthMm } of [...below, pour]) hash = Math.imul(hash ^ Math.round(fromMin * 7 + depthMm * 1e4), 0x9e3779b1) | 0;
+  return hash >>> 0;
 }
 
 function verdictOf({ maxDepthMm }: Formula, { share, rangeC, cause, windows }: Required<Omit<Says, 'fixes'>>): PourVerdict {

@@ -78,6 +78,21 @@ const STARTS = [
 
 const MATERIALS = ['pla', 'petg', 'polymer-clay', 'air-dry-clay', 'wax', 'stone', 'shell', 'wood', 'cork', 'wax', 'steel', 'plant'];
 
+const SLEEPS: readonly (readonly { days: string; from: string; to: string }[])[] = [
+  [{ days: 'Mon-Sun', from: '22:00', to: '07:00' }],
+  [{ days: 'Mon-Thu', from: '23:15', to: '06:00' }, { days: 'Fri-Sun', from: '00:30', to: '09:45' }],
+  [{ days: 'Fri,Sat', from: '21:00', to: '10:00' }],
+  [{ days: 'Mon-Sun', from: '13:00', to: '14:30' }],
+  [{ days: 'Sun-Thu', from: '21:30', to: '06:15' }, { days: 'Wed', from: '12:00', to: '13:00' }],
+  [{ days: 'Sat', from: '00:00', to: '00:00' }],
+  [{ days: 'Tue', from: '04:00', to: '03:00' }],
+];
+
+/** The same scene where someone sleeps in the room. */
+export function withSleep(scene: SceneJson, seed: number): SceneJson {
+  return { ...scene, room: { ...scene.room, sleep: new Dice(seed).pick(SLEEPS) } };
+}
+
 /** A valid scene file; the same for the same seed. */
 export function randomScene(seed: number): SceneJson {
   const dice = new Dice(seed);

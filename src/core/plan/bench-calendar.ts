@@ -2,10 +2,12 @@
  * When hands are at the bench: the weekly hours, merged, and the earliest place for a piece of work.
  * Moments are minutes since 2000-01-01T00:00 (core/units/time). Intervals include their ends.
  */
-import type { BenchException, BenchHours } from '../scene/scene.ts';
+import type { BenchException, BenchHours, Room } from '../scene/scene.ts';
 import { MINUTES_PER_DAY, weekdayOfDay } from '../units/time.ts';
 
-const WEEK_MIN = 7 * MINUTES_PER_DAY;
+export const WEEK_MIN = 7 * MINUTES_PER_DAY;
+/** Waited through for a change of room or calendar, beside the week that follows it. */
+const CHANGING_WAIT_MIN = 4 * WEEK_MIN;
 /** 2000-01-03T00:00, a Monday. */
 const MONDAY_MIN = 2 * MINUTES_PER_DAY;
 /** Sums of hours leave noise far below this; a second is far below any meaning, minutes. */
@@ -67,6 +69,16 @@ export function benchCalendar(hours: readonly BenchHours[], exceptions: readonly
     return spans;
   };
   return { longestMin, settledMin, fit, place, spans: openAt };
+}
+
+/** From when on room and calendar repeat weekly. */
+export function settledMinOf({ profile }: Room, { settledMin }: BenchCalendar): number {
+  return Math.max(profile.length > 0 ? profile[profile.length - 1].fromMin : -Infinity, settledMin);
+}
+
+/** The last start that is waited for, where the first is known: of a week from then on, or from when things settle. */
+export function waitedUntil(firstMin: number, settledMin: number): number {
+  return Math.max(firstMin, Math.min(settledMin, firstMin + CHANGING_WAIT_MIN)) + WEEK_MIN - 1;
 }
 
 /** One week's merged intervals, as minutes after Monday 00:00; one may end in the next week. */

@@ -3,11 +3,13 @@ import { capital, grams, listed, mm, percent, plain, span } from '../units/forma
 import { weekdayAndTime } from '../units/when.ts';
 import { moldMaterialWords } from '../resin/material-words.ts';
 import type { Formula } from '../scene/scene.ts';
+import { latestOnTacky } from './best/latest.ts';
 import type { Planned, PlannedPour } from './context.ts';
 import { poursNamed } from './pours-named.ts';
 import type { LayerAt } from './layers.ts';
 import { scaleError } from './mix.ts';
 import type { Batch, Finding } from './plan.ts';
+import { paceOf } from './schedule.ts';
 import { LEVELS_SHARE } from './thinnest.ts';
 
 /** Heights and shares of decimals carry noise far below this. */
@@ -134,23 +136,24 @@ function scaleNeeded(smallerG: number): number {
   return [1, 0.5, 0.1, 0.05, 0.01, 0.001].find((division) => division / smallerG <= SCALE_CAUTION) ?? 0.001;
 }
 
-function routes({ schedule, pours }: Planned): Finding[] {
+function routes({ scene, schedule, pours }: Planned): Finding[] {
+  const pace = paceOf(scene);
   return pours.flatMap((pour): Finding[] => {
     if (!schedule.pours[pour.index - 1].missedWindow) return [];
     const below: PlannedPour = pours[pour.index - 2];
     const { label } = schedule.pours[below.index - 1];
     const closed = closedWindow(below, label.opens < label.closes);
     const open = below.opens < below.closes;
-    const window = open
-      ? `is tacky from ${weekdayAndTime(below.opens)} to ${weekdayAndTime(below.closes)}, and no pour fits there in bench hours`
-      : closed.words;
+    const asleep = open && pace.nights !== null && latestOnTacky(pace, schedule.pours[below.index - 1]) !== null;
+    const unfit = asleep ? 'a pour in those hours would be liquid while someone sleeps in the room' : 'no pour fits there in bench hours';
+    const window = open ? `is tacky from ${weekdayAndTime(below.opens)} to ${weekdayAndTime(below.closes)}, and ${unfit}` : closed.words;
     return [
       {
         code: 'route-changed',
         severity: 'note',
         subject: `pour ${pour.index}`,
         message: `Pour ${below.index} ${window}. Pour ${pour.index} waits until it can be scuffed.`,
-        remedy: open ? 'Pour at another hour, or lengthen the bench hours, to pour onto the tacky surface.' : closed.remedy,
+        remedy: asleep ? 'Cure it in a room where nobody sleeps, to pour onto the tacky surface.' : open ? 'Pour at another hour, or lengthen the bench hours, to pour onto the tacky surface.' : closed.remedy,
       },
     ];
   });

@@ -8,7 +8,7 @@ import type { SolidAt } from './context.ts';
 import type { HeatJudge, Judged } from './heat-judge.ts';
 import { tooDeep } from './hot.ts';
 import type { LayerAt } from './layers.ts';
-import { emptyPile, pouredOn, type Pile, type PiledPour } from './pile.ts';
+import { emptyPile, pouredAwake, type Pile, type PiledPour } from './pile.ts';
 import { finishOf, firstPour, paceOf, pourOn, type Pace, type Schedule, type ScheduledPour } from './schedule.ts';
 import { planesOn, sliceLayer, type SlicedLayer, type Slice } from './slices.ts';
 import { thinnestForHeatMm } from './thinnest.ts';
@@ -50,7 +50,7 @@ interface Timed extends PiledPour {
   readonly slice: Slice;
 }
 
-/** Null when a pour with its watching fits no bench interval. At least one layer. */
+/** Null when a pour with its watching fits no bench interval, or none in which it is tacky before someone sleeps there. At least one layer. */
 export function layPours(scene: Scene, request: LayRequest): Laid | null {
   const pace = paceOf(scene);
   const laid: LaidPour[] = [];
@@ -89,7 +89,10 @@ function pourLayer(pace: Pace, layerAt: LayerAt, pile: Pile, request: LayRequest
     const last = pours[pours.length - 1];
     if (!tooDeep(last.slice, last.judged)) return { sliced, pours, stuck: null };
     const thinner = thinnerSplit(sliced, nextLimit(pours, round), slicedAt);
-    if (typeof thinner === 'string') return { sliced, pours: pourSlices(pace, sliced.slices, pile, request)!, stuck: thinner };
+    if (typeof thinner === 'string') {
+      const whole = pourSlices(pace, sliced.slices, pile, request);
+      return whole && { sliced, pours: whole, stuck: thinner };
+    }
     sliced = thinner;
   }
 }
@@ -99,10 +102,14 @@ function pourSlices(pace: Pace, slices: readonly Slice[], under: Pile, { startMi
   const poured: Timed[] = [];
   let pile = under;
   for (const slice of slices) {
-    const byLabel = pile.newest ? pourOn(pace, pile.newest, slice.formula, pile.planes) : firstPour(pace, slice.formula, pile.planes, startMin);
-    if (!byLabel) return null;
+    const { newest, planes } = pile;
+    const startingFrom = (notBefore?: number) => {
+      const next = { formula: slice.formula, planes, notBefore };
+      return newest ? pourOn(pace, newest, next) : firstPour(pace, next, startMin);
+    };
     const cures = planesOn(pace.scene, slice).length > 0 || (slice.layerAt === layers[layers.length - 1] && slice.toMm === slice.layerAt.toMm);
-    const made = pouredOn(pile, pace, byLabel, { slice, cures });
+    const made = pouredAwake(pile, pace, startingFrom, { slice, cures, untilDeep });
+    if (!made) return null;
     poured.push({ slice, ...made });
     if (untilDeep && tooDeep(slice, made.judged)) break;
     pile = made.then;

@@ -364,6 +364,6 @@ export interface GoalRow {
   readonly fullest: number;
   /** The warmest a pour of it may get; null: not simulated, the label's limits alone. */
   readonly warmestC: number | null;
-  /** Only where it does not keep to what was asked of lines, formulas, cups or hours of sleep: the even plan may not. */
+  /** Only where it does not keep to what was asked of lines, formulas or cups: the even plan may not. */
   readonly keeps?: false;
 }

@@ -27,9 +27,10 @@ import type { GoalSearch } from './best/goal-search.ts';
 import type { BestRequest } from './best/lay-plan.ts';
 import { mixFor } from './mix.ts';
 import type { Finding, PlacementResult, Plan, PlanResult, Pour, PourTint } from './plan.ts';
-import { paceOf, type Schedule } from './schedule.ts';
+import { opensAt, paceOf, type Schedule } from './schedule.ts';
 import type { HeldPlan } from './runs/hold.ts';
 import { planRun } from './runs/run.ts';
+import { NO_AWAKE_HOURS } from './sleep.ts';
 import type { Slice } from './slices.ts';
 import { fewestPours } from './split.ts';
 import { floorPlanes } from './stops.ts';
@@ -131,11 +132,12 @@ interface Laying {
 
 function layFor(scene: Scene, request: BestRequest, search?: GoalSearch): ({ readonly ok: true } & Laying) | Extract<PlanResult, { ok: false }> {
   const { goal } = scene.plan;
+  const { calendar, watchedMin } = paceOf(scene);
+  if (calendar.fit(watchedMin, request.startMin) === null) return noBenchHours(scene);
   if (goal === 'even') {
     const laid = request.even();
-    return laid ? { ok: true, laid, layers: request.layers, prepared: null } : noBenchHours(scene);
+    return laid ? { ok: true, laid, layers: request.layers, prepared: null } : { ok: false, problems: [NO_AWAKE_HOURS] };
   }
-  if (paceOf(scene).calendar.fit(paceOf(scene).watchedMin, request.startMin) === null) return noBenchHours(scene);
   if (!search) throw new Error(`The goal “${goal}” needs its search; found none.`);
   const found = search.layBest(scene, goal, request);
   return found.ok ? { ok: true, laid: found.laid, layers: found.laid.layers, prepared: found.laid.prepared } : { ok: false, problems: [search.noPlanProblem(scene, request.layers, found.why)] };
@@ -211,7 +213,8 @@ interface PourParts {
 function pourOf({ slice, judged, stuck }: LaidPour, schedule: Schedule, { index, tint, scene, displacement, whenPoured, heat, telling, cups }: PourParts): PlannedPour {
   const { layerAt, fromMm, toMm, formula } = slice;
   const times = schedule.pours[index - 1];
-  const latest = times.route === 'wet-on-tacky' ? latestOnTacky(paceOf(scene), schedule.pours[index - 2]) : null;
+  const pace = paceOf(scene);
+  const latest = times.route === 'wet-on-tacky' ? latestOnTacky(pace, schedule.pours[index - 2], (starts) => opensAt(scene, formula, starts + pace.pourMin) + times.opens - times.label.opens) : null;
   const content = contentOf(scene.mold, displacement, fromMm, toMm);
   const roomC = roomAt(scene.room, times.starts);
   const mixC = warmedMixC(scene, times.starts);

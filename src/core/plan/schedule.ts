@@ -9,6 +9,7 @@ import { benchCalendar, SLACK_MIN, type BenchCalendar, type Span } from './bench
 import { boxOf } from './box/boxed-room.ts';
 import { curedTimes, leadMinutes, withStays } from './box/stays.ts';
 import type { Route } from './plan.ts';
+import { awakeFit, nightsOf, type PourFit } from './sleep.ts';
 
 export interface PourJob {
   readonly formula: Formula;
@@ -69,6 +70,19 @@ export interface Pace {
   readonly leadMin: number;
   /** Null: none, or never warmer than the room. */
   readonly box: CuringBox | null;
+  /** Hours in which someone sleeps there; null: nobody does. */
+  readonly nights: BenchCalendar | null;
+}
+
+/** A pour to be placed. */
+export interface NextPour {
+  readonly formula: Formula;
+  /** Painted on what lies below it. */
+  readonly planes: readonly Plane[];
+  /** When it is tacky, by its start, where that is not the label's moment. Asked for where someone sleeps there. */
+  readonly opens?: (startsMin: number) => number;
+  /** It would be liquid in someone's sleep if it started sooner. */
+  readonly notBefore?: number;
 }
 
 export const NOTHING: Surfacing = { planes: [], scuff: [], paint: [], dry: null };
@@ -77,27 +91,35 @@ export function paceOf(scene: Scene): Pace {
   const { bench } = scene;
   const pourMin = bench.pourH * MINUTES_PER_HOUR;
   const box = boxOf(scene.room);
-  return { scene, calendar: benchCalendar(bench.hours, bench.exceptions), pourMin, watchedMin: pourMin + bench.watchH * MINUTES_PER_HOUR, scuffMin: bench.scuffH * MINUTES_PER_HOUR, leadMin: leadMinutes(scene, box), box };
+  return { scene, calendar: benchCalendar(bench.hours, bench.exceptions), pourMin, watchedMin: pourMin + bench.watchH * MINUTES_PER_HOUR, scuffMin: bench.scuffH * MINUTES_PER_HOUR, leadMin: leadMinutes(scene, box), box, nights: nightsOf(scene.room) };
 }
 
-/** The first pour, after planes on the floor are dry, or null when a pour with its watching time fits no bench interval. */
-export function firstPour(pace: Pace, formula: Formula, floor: readonly Plane[], startMin: number): ScheduledPour | null {
-  const before = floor.length > 0 ? paintAndDry(pace.calendar, floor, startMin) : NOTHING;
-  const starts = pace.calendar.fit(pace.watchedMin, before.dry?.to ?? startMin);
-  return starts === null ? null : pourAt(pace, formula, starts, { route: null, before });
+/** The first pour, after planes on the floor are dry, or null when a pour with its watching time fits no bench interval, or none in which it is tacky before someone sleeps there. */
+export function firstPour(pace: Pace, next: NextPour, startMin: number): ScheduledPour | null {
+  const before = next.planes.length > 0 ? paintAndDry(pace.calendar, next.planes, startMin) : NOTHING;
+  const starts = fitOf(pace, next)(pace.watchedMin, before.dry?.to ?? startMin);
+  return starts === null ? null : pourAt(pace, next.formula, starts, { route: null, before });
 }
 
-/** The pour on top of another, joined as early as that one allows; `planes` are painted between the two. */
-export function pourOn(pace: Pace, below: PourTimes, formula: Formula, planes: readonly Plane[]): ScheduledPour {
-  const { calendar, watchedMin, scuffMin, leadMin } = pace;
+/** The pour on top of another, joined as early as that one allows, or null where it can't be tacky before someone sleeps there. */
+export function pourOn(pace: Pace, below: PourTimes, next: NextPour): ScheduledPour | null {
+  const { calendar, watchedMin, scuffMin } = pace;
+  const { formula, planes } = next;
+  const fit = fitOf(pace, next);
   if (planes.length > 0) {
     const before = scuffPaintDry(calendar, planes, Math.max(below.paintable, below.scuffable), scuffMin);
-    return pourAt(pace, formula, calendar.fit(watchedMin, before.dry!.to)!, { route: 'cure-scuff-wipe', before });
+    const starts = fit(watchedMin, before.dry!.to);
+    return starts === null ? null : pourAt(pace, formula, starts, { route: 'cure-scuff-wipe', before });
   }
-  const tacky = calendar.fit(watchedMin, below.opens)!;
-  if (tacky + pace.pourMin <= below.closes + SLACK_MIN) return pourAt(pace, formula, tacky, { route: 'wet-on-tacky' });
-  const { scuff, starts } = scuffThenPour(calendar, below.scuffable, scuffMin, watchedMin, leadMin);
-  return pourAt(pace, formula, starts, { route: 'cure-scuff-wipe', before: { ...NOTHING, scuff }, missedWindow: true });
+  const tacky = fit(watchedMin, below.opens);
+  if (tacky !== null && tacky + pace.pourMin <= below.closes + SLACK_MIN) return pourAt(pace, formula, tacky, { route: 'wet-on-tacky' });
+  const scuffed = scuffThenPour(pace, below.scuffable, fit);
+  return scuffed && pourAt(pace, formula, scuffed.starts, { route: 'cure-scuff-wipe', before: { ...NOTHING, scuff: scuffed.scuff }, missedWindow: true });
+}
+
+/** Where such a pour may start. */
+export function fitOf(pace: Pace, { formula, opens = (starts) => opensAt(pace.scene, formula, starts + pace.pourMin), notBefore }: Omit<NextPour, 'planes'>): PourFit {
+  return awakeFit(pace, opens, notBefore);
 }
 
 /** What follows the last pour. At least one pour. */
@@ -117,11 +139,11 @@ export function finishedWith(pace: Pace, pours: readonly ScheduledPour[], after:
 
 /** The schedule of jobs whose heat is known: `moved` puts the i-th pour's label times where they belong. Null as in `firstPour`. */
 export function scheduleOf(pace: Pace, jobs: readonly PourJob[], floor: readonly Plane[], { startMin, moved }: { readonly startMin: number; readonly moved: (label: PourTimes, i: number) => PourTimes }): Schedule | null {
-  const first = firstPour(pace, jobs[0].formula, floor, startMin);
-  if (!first) return null;
-  const pours = [{ ...first, ...moved(first, 0) }];
-  for (let i = 1; i < jobs.length; i++) {
-    const pour = pourOn(pace, pours[i - 1], jobs[i].formula, jobs[i - 1].planesAbove);
+  const pours: ScheduledPour[] = [];
+  for (const [i, { formula }] of jobs.entries()) {
+    const opens = (starts: number) => moved(timesAt(pace, formula, starts), i).opens;
+    const pour = i === 0 ? firstPour(pace, { formula, planes: floor, opens }, startMin) : pourOn(pace, pours[i - 1], { formula, planes: jobs[i - 1].planesAbove, opens });
+    if (!pour) return null;
     pours.push({ ...pour, ...moved(pour, i) });
   }
   return finishOf(pace, pours, jobs[jobs.length - 1].planesAbove);
@@ -133,13 +155,18 @@ export function pourAt(pace: Pace, formula: Formula, starts: number, { route, be
   return { ...label, route, before, missedWindow, formula, label };
 }
 
+/** When a pour that ends then can be poured on. */
+export function opensAt({ room }: Pick<Scene, 'room'>, formula: Formula, ends: number): number {
+  return upToMinute(momentAfter(room, ends, formula.bondOpensH, formula.atC));
+}
+
 /** A pour's clock in the room: `closes` counts from its start, every other label time from its end. */
-export function timesOf(scene: Pick<Scene, 'room'>, formula: Formula, starts: number, ends: number): PourTimes {
+function timesOf(scene: Pick<Scene, 'room'>, formula: Formula, starts: number, ends: number): PourTimes {
   const after = (from: number, hours: number) => momentAfter(scene.room, from, hours, formula.atC);
   return {
     starts,
     ends,
-    opens: upToMinute(after(ends, formula.bondOpensH)),
+    opens: opensAt(scene, formula, ends),
     closes: downToMinute(after(starts, formula.bondClosesH)),
     scuffable: upToMinute(after(ends, formula.scuffableH)),
     paintable: upToMinute(after(ends, formula.paintableH)),
@@ -153,12 +180,13 @@ export function timesAt(pace: Pace, formula: Formula, starts: number): PourTimes
   return pace.box ? { ...times, ...curedTimes(pace, formula, times) } : times;
 }
 
-/** Scuffing and the pour stand together or wait together; where no interval holds both, scuff, then pour at the next. `leadMin`: from the scuff's start to the pour at the least. */
-export function scuffThenPour(calendar: BenchCalendar, from: number, scuffMin: number, watchedMin: number, leadMin = scuffMin): { scuff: Span[]; starts: number } {
-  const together = calendar.fit(leadMin + watchedMin, from);
+/** Scuffing and the pour stand together or wait together; where nothing holds both, scuff, then pour as soon as may be. Null: no pour fits after it. */
+export function scuffThenPour({ calendar, scuffMin, watchedMin, leadMin }: Pick<Pace, 'calendar' | 'scuffMin' | 'watchedMin' | 'leadMin'>, from: number, fit: PourFit): { scuff: Span[]; starts: number } | null {
+  const together = fit(leadMin + watchedMin, from, leadMin);
   if (together !== null) return { scuff: [{ from: together, to: together + scuffMin }], starts: together + leadMin };
   const scuff = calendar.place(scuffMin, from);
-  return { scuff, starts: calendar.fit(watchedMin, Math.max(endOf(scuff), scuff[0].from + leadMin))! };
+  const starts = fit(watchedMin, Math.max(endOf(scuff), scuff[0].from + leadMin));
+  return starts === null ? null : { scuff, starts };
 }
 
 export function scuffPaintDry(calendar: BenchCalendar, planes: readonly Plane[], from: number, scuffMin: number): Surfacing {

@@ -35,7 +35,7 @@ export function stopsOf(scene: Scene): StopAt[] {
 }
 
 /** Whether two heights are one stop. */
-export function sameHeight(aMm: number, bMm: number): boolean {
+function sameHeight(aMm: number, bMm: number): boolean {
   return Math.abs(aMm - bMm) <= STOP_TOLERANCE_MM + ROUNDING_MM;
 }
 

@@ -1,7 +1,6 @@
 /** On the room card: hours in which someone sleeps there, when nothing should go from liquid to tacky. */
 import { addSleep, changeSleep, removeSleep, sleepOf } from '../../core/scene/edit/calendar.ts';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
-import { goalOf } from '../../core/scene/edit/wishes.ts';
 import { usePiece } from '../shared/piece.ts';
 import { HoursRow } from './HoursRow.tsx';
 
@@ -21,7 +20,6 @@ export function SleepSection({ file }: { readonly file: SceneFile }) {
           takeOut={readOnly ? null : { name: `Take out the hours of sleep from ${night.from} to ${night.to}`, press: () => edit((before) => removeSleep(before, at)) }}
         />
       ))}
-      {nights.length > 0 && goalOf(file) === 'even' && <p className="soft">Even pours only say where a pour would set while someone sleeps. Another goal waits for other hours.</p>}
       {!readOnly && <button type="button" className="link" onClick={() => edit(addSleep)}>{nights.length > 0 ? 'Other hours of sleep' : 'Someone sleeps in this room'}</button>}
     </>
   );

@@ -128,12 +128,13 @@ describe('the sentence', () => {
     expect(said({ fillMm: 6, bench, room: { temperatureC: 13 } }, 'room=23')).toBe('At 23 °C: 2 d sooner; done by when you want it.');
   });
 
-  it('tells a pour that would set while someone sleeps', () => {
-    // Begun at 11:30 it is tacky at 22:00; at 13 °C, 20 h after 12:00, in the morning.
+  it('waits for hours in which nobody sleeps there, and says where a change leaves none', () => {
+    // Begun at 11:30 it is tacky at 22:00; at 13 °C, 20 h after 12:00, in the morning: no day is long enough.
     const parts = { fillMm: 6, bench: { start: '2026-05-04T11:30' } };
     const sleep = [{ days: 'Mon-Sun', from: '22:00', to: '07:00' }];
-    expect(said({ ...parts, room: { temperatureC: 23, sleep } }, 'room=13')).toBe('At 13 °C: pour 1 would be left to set while someone sleeps there; 2 d later.');
-    expect(said({ ...parts, room: { temperatureC: 13, sleep } }, 'room=23')).toBe('At 23 °C: 2 d sooner.');
+    expect(said({ ...parts, room: { temperatureC: 23, sleep } }, 'room=13')).toMatch(/^At 13 °C: there is no plan then\. room\.sleep: leaves no hours/);
+    // At 33 °C it is tacky at 18:30 and comes out a day after 13:30; at 23 °C it waits for 08:00 and takes two.
+    expect(said({ fillMm: 6, bench: { start: '2026-05-04T13:00' }, room: { temperatureC: 33, sleep } }, 'room=23')).toBe('At 23 °C: 1 d 19 h later.');
   });
 
   it('says so where nothing changes, and where there is no plan', () => {

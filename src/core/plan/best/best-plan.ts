@@ -8,6 +8,8 @@
 import type { Formula } from '../../scene/scene.ts';
 import type { Span } from '../bench-calendar.ts';
 import type { Route } from '../plan.ts';
+import { opensAt } from '../schedule.ts';
+import { awakeStarts } from '../sleep.ts';
 import { aheadOf } from './ahead.ts';
 import { clockOf, type Clock } from './clock.ts';
 import { linesOf, type LinedLayer } from './lines.ts';
@@ -49,15 +51,16 @@ export interface Prepared extends Ground {
 
 export type Found<T> = { readonly ok: true; readonly found: T } | { readonly ok: false; readonly why: NoPlan };
 
-export function prepare(problem: BestProblem, allowed?: (clock: Clock) => (formula: Formula, starts: Span) => readonly Span[]): Found<Prepared> {
+export function prepare(problem: BestProblem): Found<Prepared> {
   const layers: LinedLayer[] = [];
   for (const [index, layer] of problem.layers.entries()) {
     const lined = linesOf(problem, layer);
     if (!lined) return { ok: false, why: { layer: index } };
     layers.push(lined);
   }
-  const clock = clockOf(problem.pace);
-  return { ok: true, found: { problem, clock, layers, allowed: allowed?.(clock) } };
+  const { scene, nights, pourMin } = problem.pace;
+  const allowed = nights ? (formula: Formula, starts: Span) => awakeStarts(nights, (at) => opensAt(scene, formula, at + pourMin), starts) : undefined;
+  return { ok: true, found: { problem, clock: clockOf(problem.pace), layers, allowed } };
 }
 
 /** Deterministic. Time grows with the number of pours that may be and with the days they may start on. */

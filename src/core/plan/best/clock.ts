@@ -8,12 +8,8 @@
 import { rateAt, roomAt } from '../../cure/equivalent-time.ts';
 import type { Formula, Plane } from '../../scene/scene.ts';
 import { MINUTES_PER_HOUR } from '../../units/time.ts';
-import { SLACK_MIN, type Span } from '../bench-calendar.ts';
+import { settledMinOf, SLACK_MIN, waitedUntil, type Span } from '../bench-calendar.ts';
 import { paintAndDry, scuffPaintDry, scuffThenPour, timesAt, type Pace, type PourTimes } from '../schedule.ts';
-import { WEEK_MIN } from './pieces.ts';
-
-/** Waited through for a change of room or calendar, beside the week that follows it. */
-const CHANGING_WAIT_MIN = 4 * WEEK_MIN;
 
 export interface Clock {
   /** From here on every week is like the one before. */
@@ -32,7 +28,7 @@ export interface Clock {
 export function clockOf(pace: Pace): Clock {
   const { scene, calendar, pourMin, watchedMin, scuffMin, leadMin } = pace;
   const { room } = scene;
-  const settledMin = Math.max(room.profile.length > 0 ? room.profile[room.profile.length - 1].fromMin : -Infinity, calendar.settledMin);
+  const settledMin = settledMinOf(room, calendar);
   const known = new Map<Formula, Known>();
   const of = (formula: Formula): Known => {
     const found = known.get(formula) ?? { times: new Map(), wet: new Map(), cured: new Map(), wide: isWide(pace, formula) };
@@ -60,7 +56,7 @@ export function clockOf(pace: Pace): Clock {
       if (from > until) break;
       const to = Math.floor(span.to - watchedMin + SLACK_MIN);
       if (to < from) continue;
-      if (until === Infinity) until = Math.max(from, Math.min(settledMin, from + CHANGING_WAIT_MIN)) + WEEK_MIN - 1;
+      if (until === Infinity) until = waitedUntil(from, settledMin);
       found.push({ from, to: Math.min(to, until) });
       if (to >= until) break;
     }
@@ -107,7 +103,7 @@ export function clockOf(pace: Pace): Clock {
       let found: Span[];
       if (planes.length > 0) found = startsFrom(scuffPaintDry(calendar, planes, Math.max(paintable, scuffable), scuffMin).dry!.to, 0);
       else if (leadMin + watchedMin <= calendar.longestMin + SLACK_MIN) found = startsFrom(scuffable + leadMin, leadMin);
-      else found = startsFrom(scuffThenPour(calendar, scuffable, scuffMin, watchedMin, leadMin).starts, 0);
+      else found = startsFrom(scuffThenPour(pace, scuffable, calendar.fit)!.starts, 0);
       memo.set(key, found);
       return found;
     },

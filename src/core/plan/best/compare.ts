@@ -12,9 +12,8 @@ import { layBest } from './lay-best.ts';
 import type { BestLaid, BestRequest } from './lay-plan.ts';
 import { spent } from './lines.ts';
 import { GOALS, type Goal } from './problem.ts';
-import { curesInSleep } from './sleep.ts';
 import { standingOf } from './standing.ts';
-import { keepsLines } from './wishes-kept.ts';
+import { keepsWishes } from './wishes-kept.ts';
 
 export interface Chosen {
   readonly goal: PlanGoal;
@@ -36,20 +35,13 @@ export function comparePlans(scene: Scene, request: BestRequest, chosen: Chosen)
   const row = (goal: PlanGoal, laid: Laid) => rowOf(scene, ready, goal, laid);
   const best = (goal: Goal, own: BestLaid) => [...found.values()].reduce((a, b) => (compareInOrder(standingOf(goal, b), standingOf(goal, a)) < 0 ? b : a), own);
   return [
-    ...(even ? [{ ...row('even', even), ...(!keeps(scene, even) && { keeps: false as const }) }] : []),
+    ...(even ? [{ ...row('even', even), ...(!keepsWishes(scene, even.pours) && { keeps: false as const }) }] : []),
     ...GOALS.flatMap((goal) => {
       const own = found.get(goal);
       if (goal === chosen.goal) return [row(goal, chosen.laid)];
       return own ? [row(goal, best(goal, own))] : [];
     }),
   ];
-}
-
-/** Cups are taken for not kept: how many a pour takes is not known here. */
-function keeps(scene: Scene, { pours, schedule }: Laid): boolean {
-  const { plan: { cupMin }, room: { sleep } } = scene;
-  const asleep = sleep !== undefined && schedule.pours.some(({ starts, opens }) => curesInSleep(sleep, starts, opens));
-  return cupMin === null && !asleep && keepsLines(scene, pours);
 }
 
 function rowOf(scene: Scene, ready: Prepared, goal: PlanGoal, { pours, schedule }: Laid): GoalRow {

@@ -2,15 +2,14 @@
 import type { Formula, Scene } from '../../scene/scene.ts';
 import type { Laid, LaidPour } from '../heat-rounds.ts';
 import type { BestLaid, LayContext } from './lay-plan.ts';
-import { keepsLines } from './wishes-kept.ts';
+import { keepsWishes } from './wishes-kept.ts';
 
 /** Heights typed in decimals carry noise far below this, mm. */
 const ROUNDING_MM = 1e-9;
 
-/** Null where it does not keep what the person asked of a plan: lines, formulas, cups, hours of sleep. */
+/** Null where it does not keep what the person asked of a plan: lines, formulas, cups. */
 export function evenCandidate(scene: Scene, even: Laid, { layers, prepared }: Pick<LayContext, 'layers' | 'prepared'>): BestLaid | null {
-  const { plan, room } = scene;
-  if (!keepsLines(scene, even.pours) || plan.cupMin !== null || (room.sleep?.length ?? 0) > 0) return null;
+  if (!keepsWishes(scene, even.pours)) return null;
   const asked = layers.map((layer) => ({ ...layer, asked: layer.formula }));
   const pours = even.pours.map((pour) => {
     const { layerAt, formula } = pour.slice;

@@ -1,15 +1,14 @@
-/** Findings about the person's own week: a longer day that buys days, a wanted finish, a room someone sleeps in. */
+/** Findings about the person's own week: a longer day that buys days, a wanted finish. */
 import type { BenchException } from '../../scene/scene.ts';
-import { listed, span } from '../../units/format.ts';
-import { formatLocalTime, MINUTES_PER_DAY, parseLocalTime } from '../../units/time.ts';
+import { span } from '../../units/format.ts';
+import { formatLocalTime, MINUTES_PER_DAY } from '../../units/time.ts';
 import { clockOf, dayAndTime, dayName } from '../../units/when.ts';
 import type { Planned } from '../context.ts';
 import type { Finding } from '../plan.ts';
-import { curesInSleep } from './sleep.ts';
 import { wishFindings } from './wishes-kept.ts';
 
 export function calendarFindings(planned: Planned): Finding[] {
-  return [...wishFindings(planned), ...latest(planned), ...readyBy(planned), ...sleep(planned), ...longer(planned), ...evenings(planned)];
+  return [...wishFindings(planned), ...latest(planned), ...readyBy(planned), ...longer(planned), ...evenings(planned)];
 }
 
 function longer({ longerDay }: Planned): Finding[] {
@@ -89,23 +88,6 @@ function readyBy({ scene, wanted, goal, startIs }: Planned): Finding[] {
       subject: 'bench',
       message: `It is done ${span(wanted.finishMin - wanted.readyByMin)} after ${by}, when you want it.`,
       remedy: goal === 'soonest' ? 'Start earlier, lengthen the bench hours, or choose a quicker formula.' : 'Start earlier, lengthen the bench hours, or plan for the soonest end.',
-    },
-  ];
-}
-
-function sleep({ scene, pours }: Planned): Finding[] {
-  const hours = scene.room.sleep;
-  if (!hours) return [];
-  const during = pours.filter(({ starts, opens }) => curesInSleep(hours, parseLocalTime(starts)!, parseLocalTime(opens)!)).map(({ index }) => index);
-  if (during.length === 0) return [];
-  return [
-    {
-      code: 'cures-in-sleep',
-      severity: 'caution',
-      subject: 'room',
-      message: `${during.length === 1 ? `Pour ${during[0]} goes` : `Pours ${listed(during.map(String))} go`} from liquid to tacky while someone sleeps in the room.`,
-      remedy: 'Cure it in another room, or plan for a goal: those wait for hours in which nobody sleeps there.',
-      pours: during,
     },
   ];
 }

@@ -1,17 +1,15 @@
 /** What the search is asked, from a scene: its layers with the formulas they may be poured in, its lines, figures and expenses. */
-import { momentAfter, rateAt, roomAt } from '../../cure/equivalent-time.ts';
+import { rateAt, roomAt } from '../../cure/equivalent-time.ts';
 import type { Formula, Mold, Room, Scene } from '../../scene/scene.ts';
 import { STOP_TOLERANCE_MM } from '../../scene/tolerance.ts';
 import type { Displacement } from '../../solid/displacement.ts';
 import { MINUTES_PER_HOUR } from '../../units/time.ts';
-import { benchCalendar, type Span } from '../bench-calendar.ts';
 import type { SolidAt } from '../context.ts';
 import type { HeatJudge } from '../heat-judge.ts';
 import { contentOf, type LayerAt } from '../layers.ts';
 import { paceOf } from '../schedule.ts';
 import { sliceLayer } from '../slices.ts';
 import { floorPlanes, planesAt } from '../stops.ts';
-import type { Clock } from './clock.ts';
 import type { BestProblem, Expenses, Option } from './problem.ts';
 import { warmthIn, type WarmthTable } from './warmth.ts';
 
@@ -125,35 +123,4 @@ export function labelHours(room: Room, formula: Formula, fromMin: number, toMin:
     at = entry.fromMin;
   }
   return progress / MINUTES_PER_HOUR;
-}
-
-/** Starts from which a pour is tacky before anyone sleeps in the room, and after they are up. */
-export function awake(scene: Scene): ((clock: Clock) => (formula: Formula, starts: Span) => readonly Span[]) | undefined {
-  const { sleep } = scene.room;
-  if (!sleep || sleep.length === 0) return undefined;
-  const nights = benchCalendar(sleep);
-  return () => (formula, starts) => {
-    const free: Span[] = [];
-    let from = starts.from;
-    for (const night of nights.spans(starts.from)) {
-      // A pour is liquid from its start until it can be poured on, which only comes later the later it starts.
-      const last = lastTackyBy(scene, formula, { from, to: Math.min(starts.to, night.from) }, night.from);
-      if (last >= from) free.push({ from, to: last });
-      from = Math.max(from, Math.ceil(night.to));
-      if (from > starts.to) break;
-    }
-    return free;
-  };
-}
-
-function lastTackyBy(scene: Scene, formula: Formula, { from, to }: Span, byMin: number): number {
-  let low = from - 1;
-  let high = to + 1;
-  const pourMin = scene.bench.pourH * MINUTES_PER_HOUR;
-  while (high - low > 1) {
-    const middle = Math.floor((low + high) / 2);
-    if (Math.ceil(momentAfter(scene.room, middle + pourMin, formula.bondOpensH, formula.atC)) <= byMin) low = middle;
-    else high = middle;
-  }
-  return low;
 }

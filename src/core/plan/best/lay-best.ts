@@ -12,7 +12,7 @@ import type { Scene } from '../../scene/scene.ts';
 import { compareInOrder } from '../in-order.ts';
 import { bestPlan, prepare, type BestPlan, type NoPlan } from './best-plan.ts';
 import { evenCandidate } from './even-candidate.ts';
-import { awake, problemOf, type Lesson } from './from-scene.ts';
+import { problemOf, type Lesson } from './from-scene.ts';
 import { layPlan, type BestLaid, type BestRequest } from './lay-plan.ts';
 import { stricter } from './lessons.ts';
 import type { Goal } from './problem.ts';
@@ -35,7 +35,7 @@ export function layBest(scene: Scene, goal: Goal, request: BestRequest): LayBest
     if (!best || compareInOrder(standingOf(goal, laid), standingOf(goal, best)) < 0) best = laid;
   };
   for (let round = 0; round <= MOST_ROUNDS; round++) {
-    const ready = prepare(problemOf(scene, { ...request, lessons, warmth }), awake(scene));
+    const ready = prepare(problemOf(scene, { ...request, lessons, warmth }));
     const found = ready.ok ? bestPlan(ready.found, goal) : ready;
     // What heat asks for can't be had with these lines: the best that was laid stands, with its findings.
     if (!ready.ok || !found.ok) {
@@ -47,8 +47,8 @@ export function layBest(scene: Scene, goal: Goal, request: BestRequest): LayBest
       const candidate = evenCandidate(scene, even, { ...request, prepared });
       if (candidate) offer(candidate);
     }
-    const { laid, learned } = layPlan(scene, found.found, { ...request, prepared });
-    offer({ ...laid, prepared });
+    const { laid, awake, learned } = layPlan(scene, found.found, { ...request, prepared });
+    if (awake) offer({ ...laid, prepared });
     if (!request.heat) break;
     const before = JSON.stringify([...lessons]);
     for (const [key, lesson] of learned) lessons.set(key, stricter(lessons.get(key), lesson));
@@ -58,7 +58,7 @@ export function layBest(scene: Scene, goal: Goal, request: BestRequest): LayBest
     if (!isNew && (!warmth || seen.has(key))) break;
     seen.add(key);
   }
-  return best ? { ok: true, laid: best } : { ok: false, why: why! };
+  return best ? { ok: true, laid: best } : { ok: false, why: why ?? 'times' };
 }
 
 function linesOf({ pours }: BestPlan): string {

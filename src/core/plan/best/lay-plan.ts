@@ -5,7 +5,8 @@ import type { Laid, LaidPour, LayRequest } from '../heat-rounds.ts';
 import { tooDeep } from '../hot.ts';
 import type { LayerAt } from '../layers.ts';
 import { emptyPile, pouredOn } from '../pile.ts';
-import { finishOf, firstPour, NOTHING, pourAt, pourOn, scuffPaintDry, scuffThenPour, type Pace, type PourTimes, type ScheduledPour } from '../schedule.ts';
+import { finishOf, firstPour, fitOf, NOTHING, opensAt, pourAt, pourOn, scuffPaintDry, scuffThenPour, type Pace, type PourTimes, type ScheduledPour } from '../schedule.ts';
+import { nightOver } from '../sleep.ts';
 import type { Slice } from '../slices.ts';
 import { firstTopAbove } from '../split.ts';
 import { thinnestForHeatMm } from '../thinnest.ts';
@@ -34,6 +35,8 @@ export interface LayContext extends BestRequest {
 
 export interface Outcome {
   readonly laid: Omit<BestLaid, 'prepared'>;
+  /** Nothing is liquid while someone sleeps there, its heat counted. */
+  readonly awake: boolean;
   /** Empty: the model lets everything stand as it was planned. */
   readonly learned: readonly (readonly [string, Lesson])[];
 }
@@ -47,24 +50,28 @@ export function layPlan(scene: Scene, best: BestPlan, context: LayContext): Outc
   const times: ScheduledPour[] = [];
   const learned: [string, Lesson][] = [];
   let keeps = true;
+  let awake = true;
   let pile = emptyPile(scene, heat, layers[0].fromMm);
   best.pours.forEach((wish, i) => {
     const slice = slices[i];
     const { newest, planes } = pile;
-    const byLabel = newest ? joinedAsWished(pace, newest, { formula: slice.formula, planes, wish }) : firstAsWished(pace, slice.formula, { floor: planes, startMin: context.startMin, wish });
+    const wished = { formula: slice.formula, planes, wish };
+    // What heat leaves no hours for is laid all the same, to learn from.
+    const byLabel = newest ? (joinedAsWished(pace, newest, wished) ?? joinedAsWished({ ...pace, nights: null }, newest, wished)!) : firstAsWished(pace, wished, context.startMin);
     keeps &&= byLabel.starts === wish.starts && byLabel.route === wish.route;
     const { scheduled, judged, then } = pouredOn(pile, pace, byLabel, { slice, cures: best.pours[i + 1]?.route !== 'wet-on-tacky' });
     pile = then;
     const deep = tooDeep(slice, judged);
     const stuck = deep && slice.toMm - slice.fromMm <= thinnestForHeatMm(slice.formula) + ROUNDING_MM;
     if (judged) learned.push([lessonKey(wish.layer, slice.formula.id), lessonOf(pace, slice, judged, scheduled)]);
-    keeps &&= !deep || stuck;
+    awake &&= nightOver(pace.nights, scheduled.starts, scheduled.opens) === null;
+    keeps &&= (!deep || stuck) && awake;
     pours.push({ slice, judged, stuck: stuck ? 'thinner would not do' : null });
     times.push(scheduled);
   });
   const loose = solids.filter(({ placement, floats, safeLockMm }) => floats && placement.hold !== 'thread' && isLoose(placement.baseMm, safeLockMm!, slices.map(({ toMm }) => toMm)));
   const laid = { pours, schedule: finishOf(pace, times, pile.planes), layers, unlockable: loose.map(({ placement }) => placement.id), crowded: [] };
-  return { laid, learned: keeps ? [] : learned };
+  return { laid, awake, learned: keeps ? [] : learned };
 }
 
 function slicesOf(scene: Scene, best: BestPlan, layers: readonly LayerAt[], { solids, prepared }: LayContext): Slice[] {
@@ -92,24 +99,36 @@ function isLoose(baseMm: number, safeLockMm: number, tops: readonly number[]): b
   return top !== undefined && top - baseMm > safeLockMm + ROUNDING_MM;
 }
 
-function firstAsWished(pace: Pace, formula: Formula, { floor, startMin, wish }: { readonly floor: readonly Plane[]; readonly startMin: number; readonly wish: BestPour }): ScheduledPour {
-  const first = firstPour(pace, formula, floor, startMin)!;
+interface Wished {
+  readonly formula: Formula;
+  /** Painted on what lies below it. */
+  readonly planes: readonly Plane[];
+  readonly wish: BestPour;
+}
+
+function firstAsWished(pace: Pace, { formula, planes, wish }: Wished, startMin: number): ScheduledPour {
+  const first = firstPour(pace, { formula, planes }, startMin)!;
   return wish.starts <= first.starts ? first : pourAt(pace, formula, wish.starts, { route: null, before: first.before });
 }
 
-/** The pour as the search had it, or, where what lies below was moved by heat, as early as that allows. */
-function joinedAsWished(pace: Pace, below: PourTimes, { formula, planes, wish }: { readonly formula: Formula; readonly planes: readonly Plane[]; readonly wish: BestPour }): ScheduledPour {
+/** The pour as the search had it, or, where what lies below was moved by heat, as early as that allows. Null as in `pourOn`. */
+function joinedAsWished(pace: Pace, below: PourTimes, { formula, planes, wish }: Wished): ScheduledPour | null {
   const { calendar, pourMin, watchedMin, scuffMin, leadMin } = pace;
+  // The formula of the wish is as slow as heat has taught.
+  const next = { formula, planes, opens: (starts: number) => opensAt(pace.scene, wish.formula, starts + pourMin) };
+  const fit = fitOf(pace, next);
   if (planes.length > 0) {
     const before = scuffPaintDry(calendar, planes, Math.max(below.paintable, below.scuffable), scuffMin);
-    return pourAt(pace, formula, calendar.fit(watchedMin, Math.max(before.dry!.to, wish.starts))!, { route: 'cure-scuff-wipe', before });
+    const starts = fit(watchedMin, Math.max(before.dry!.to, wish.starts));
+    return starts === null ? null : pourAt(pace, formula, starts, { route: 'cure-scuff-wipe', before });
   }
   if (wish.route === 'wet-on-tacky') {
     const inWindow = wish.starts >= below.opens && wish.starts + pourMin <= below.closes;
-    return inWindow ? pourAt(pace, formula, wish.starts, { route: 'wet-on-tacky' }) : pourOn(pace, below, formula, planes);
+    return inWindow ? pourAt(pace, formula, wish.starts, { route: 'wet-on-tacky' }) : pourOn(pace, below, next);
   }
-  const { scuff, starts } = scuffThenPour(calendar, Math.max(below.scuffable, scuffsTogether(pace) ? wish.starts - leadMin : -Infinity), scuffMin, watchedMin, leadMin);
-  return pourAt(pace, formula, Math.max(starts, calendar.fit(watchedMin, Math.max(starts, wish.starts))!), { route: 'cure-scuff-wipe', before: { ...NOTHING, scuff } });
+  const scuffed = scuffThenPour(pace, Math.max(below.scuffable, scuffsTogether(pace) ? wish.starts - leadMin : -Infinity), fit);
+  const starts = scuffed && fit(watchedMin, Math.max(scuffed.starts, wish.starts));
+  return starts === null ? null : pourAt(pace, formula, starts, { route: 'cure-scuff-wipe', before: { ...NOTHING, scuff: scuffed!.scuff } });
 }
 
 function scuffsTogether({ calendar, leadMin, watchedMin }: Pace): boolean {

@@ -4,6 +4,7 @@ import { mm, plain } from '../../units/format.ts';
 import { MINUTES_PER_HOUR } from '../../units/time.ts';
 import type { LayerAt } from '../layers.ts';
 import type { PlanResult } from '../plan.ts';
+import { NO_AWAKE_HOURS } from '../sleep.ts';
 import type { NoPlan } from './best-plan.ts';
 import { deepestOf } from './formulas.ts';
 
@@ -27,6 +28,6 @@ export function noPlanProblem(scene: Scene, layers: readonly LayerAt[], why: NoP
     }
     return { path: 'plan.avoid', message: `leaves no pour lines between ${plain(fromMm)} and ${mm(toMm)}, where a pour may be at most ${mm(deepestOf(scene, formula))} deep${cups}. Allow a line there, or pin other heights.` };
   }
-  if (room.sleep) return { path: 'room.sleep', message: 'leaves no hours in which a pour can go from liquid to tacky; expected a gap as long as that takes. Shorten the hours, choose a quicker formula, or cure it in another room.' };
+  if (room.sleep) return NO_AWAKE_HOURS;
   return { path: 'plan.cupMin', message: `found ${plan.cupMin} min; expected no more than a cup stays usable in this room. Mix smaller cups, pour when it is cooler, or choose a slower formula.` };
 }

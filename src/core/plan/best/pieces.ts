@@ -2,9 +2,7 @@
  * Stretches of whole minutes at which something may start, each with what it has cost to get there: a step function
  * over time, kept as disjoint stretches in order, and its lower envelope.
  */
-import { MINUTES_PER_DAY } from '../../units/time.ts';
-
-export const WEEK_MIN = 7 * MINUTES_PER_DAY;
+import { WEEK_MIN } from '../bench-calendar.ts';
 
 /** Criteria in order of weight, each a whole number, each to be small. */
 export type Value = readonly [number, number, number, number];

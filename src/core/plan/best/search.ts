@@ -212,7 +212,7 @@ function latestStart({ problem, clock }: Ground, { deadlineMin }: Rules, formula
 }
 
 /** When a last pour and the planes on its top are done. */
-export function doneMin({ pace, layers }: BestProblem, formula: Formula, last: PourTimes): number {
+function doneMin({ pace, layers }: BestProblem, formula: Formula, last: PourTimes): number {
   const alone: ScheduledPour = { ...last, formula, route: null, before: NOTHING, missedWindow: false, label: last };
   return finishOf(pace, [alone], layers[layers.length - 1].planes).finish;
 }

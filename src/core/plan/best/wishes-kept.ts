@@ -34,10 +34,10 @@ function missedBy({ plan }: Scene, pours: readonly Poured[]): Missed {
   };
 }
 
-/** Lines and formulas alone. */
-export function keepsLines(scene: Scene, pours: readonly { readonly slice: Poured }[]): boolean {
+/** Cups that were asked for are taken for not kept: how many a pour takes is not known here. */
+export function keepsWishes(scene: Scene, pours: readonly { readonly slice: Poured }[]): boolean {
   const { pinsMm, linesMm, formulas } = missedBy(scene, pours.map(({ slice }) => slice));
-  return pinsMm.length + linesMm.length + formulas.length === 0;
+  return scene.plan.cupMin === null && pinsMm.length + linesMm.length + formulas.length === 0;
 }
 
 /** Of an even plan; every other goal keeps to what was asked. */

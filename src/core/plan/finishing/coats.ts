@@ -4,12 +4,12 @@ import { warmedMixC } from '../../cure/mixed-at.ts';
 import { mixOf } from '../../resin/formula.ts';
 import type { Finishing, Formula, Scene } from '../../scene/scene.ts';
 import { downToMinute, formatLocalTime, MINUTES_PER_HOUR, upToMinute } from '../../units/time.ts';
-import { curesInSleep } from '../best/sleep.ts';
 import type { HeatJudge } from '../heat-judge.ts';
 import { mixFor, type Mixed } from '../mix.ts';
 import type { FloodCoat } from '../plan.ts';
 import { handsMin } from '../runs/run.ts';
 import type { Pace } from '../schedule.ts';
+import { awakeFit } from '../sleep.ts';
 import type { FaceAt } from './faces.ts';
 import { wholeMinutes } from './hours.ts';
 
@@ -17,9 +17,6 @@ const MM3_PER_ML = 1000;
 const MM2_PER_CM2 = 100;
 /** A face lies at least so long before the piece is turned (trade: 12 to 24 h each, common practice). */
 const LEAST_LYING_MIN = 12 * MINUTES_PER_HOUR;
-/** Starts that are tried for hours in which nobody sleeps there: half hours of two weeks. */
-const TRIED = 672;
-const TRY_EVERY_MIN = 30;
 /** A pour that takes longer is planned again with what it takes. */
 const ROUNDS = 4;
 
@@ -52,14 +49,14 @@ export function coatFormula({ formulas, finishing }: Pick<CoatRequest['scene'], 
 
 /** A face’s coat at its first bench moment; null where it fits no stretch of bench hours with its watching. */
 export function coatAt(request: CoatRequest): CoatAt | null {
-  const { scene, pace: { calendar }, face, index, fromMin } = request;
+  const { scene, pace, face, index, fromMin } = request;
   const { bench, finishing, room } = scene;
   const formula = coatFormula(scene);
   const watchMin = bench.watchH * MINUTES_PER_HOUR;
   let handMin = wholeMinutes((finishing.hours.coat ?? bench.pourH) * MINUTES_PER_HOUR);
   for (let round = 1; ; round++) {
     const after = (from: number, hours: number) => momentAfter(room, from, hours, formula.atC);
-    const found = awakeFrom(scene, fromMin, (from) => calendar.fit(handMin + watchMin, from), (startsMin) => after(startsMin + handMin, formula.bondOpensH));
+    const found = awakeFrom(pace, fromMin, handMin + watchMin, (startsMin) => after(startsMin + handMin, formula.bondOpensH));
     if (found === null) return null;
     const { startsMin, inSleep } = found;
     const mixed = mixedFor(request, formula, startsMin);
@@ -82,15 +79,10 @@ export function coatAt(request: CoatRequest): CoatAt | null {
 }
 
 /** The first start that fits and leaves nothing liquid while someone sleeps there; where there is none, the first that fits. */
-export function awakeFrom({ room }: Pick<Scene, 'room'>, fromMin: number, fit: (from: number) => number | null, doneAfter: (startsMin: number) => number): { readonly startsMin: number; readonly inSleep: boolean } | null {
-  const first = fit(fromMin);
-  if (first === null) return null;
-  const asleep = (startsMin: number) => room.sleep !== undefined && curesInSleep(room.sleep, startsMin, doneAfter(startsMin));
-  for (let tried = 0, startsMin = first; tried < TRIED; tried++) {
-    if (!asleep(startsMin)) return { startsMin, inSleep: false };
-    startsMin = fit(startsMin + TRY_EVERY_MIN)!;
-  }
-  return { startsMin: first, inSleep: true };
+export function awakeFrom(pace: Pace, fromMin: number, lengthMin: number, doneAfter: (startsMin: number) => number): { readonly startsMin: number; readonly inSleep: boolean } | null {
+  const awake = awakeFit(pace, doneAfter)(lengthMin, fromMin);
+  const startsMin = awake ?? pace.calendar.fit(lengthMin, fromMin);
+  return startsMin === null ? null : { startsMin, inSleep: awake === null };
 }
 
 function netMlOf({ face, scene }: CoatRequest): number {

@@ -6,7 +6,7 @@ import type { FaceFinish, Finishing, Mold, Scene } from '../../scene/scene.ts';
 import { moldAreaAt } from '../../solid/mold.ts';
 
 /** Wet, each crosswise to the one before (trade's ladder, common practice, no source). */
-export const LADDER: readonly number[] = [180, 240, 320, 400, 600, 800, 1000, 1500, 2000, 3000];
+const LADDER: readonly number[] = [180, 240, 320, 400, 600, 800, 1000, 1500, 2000, 3000];
 /** The last grit of each finish: satin (from memory, no source), tooth for a coat, ready for compound. */
 const LAST_GRIT: Partial<Readonly<Record<FaceFinish, number>>> = { sanded: 600, 'flood-coat': 400, polished: 3000 };
 

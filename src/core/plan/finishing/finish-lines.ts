@@ -5,7 +5,7 @@ import type { FinishingPlan, FinishWork, FloodCoat, Step } from '../plan.ts';
 
 const NBSP = '\u00a0';
 
-export const FINISH_WORDS: Readonly<Record<FaceFinish, string>> = { 'as-cast': 'as it is cast', sanded: 'sanded to satin', polished: 'polished', 'flood-coat': 'flood coated', hidden: 'hidden' };
+const FINISH_WORDS: Readonly<Record<FaceFinish, string>> = { 'as-cast': 'as it is cast', sanded: 'sanded to satin', polished: 'polished', 'flood-coat': 'flood coated', hidden: 'hidden' };
 
 /** `Top, 240 cm²: polished, 180 to 3000, compound, polish`. */
 export function faceLine({ name, finish, areaCm2, grits, polish }: FinishingPlan['faces'][number]): string {

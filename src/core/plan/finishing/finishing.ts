@@ -134,14 +134,14 @@ function restH({ fullCureH, family }: Formula): number {
 }
 
 /** When the box is set up, and its stages; null where none is asked for or borne. */
-function warmRest({ scene, schedule }: PlannedFinish, { calendar }: Pace, fromMin: number): { readonly temperatureC: number; readonly fromMin: number; readonly stages: readonly WarmStage[]; readonly inSleep: boolean } | null {
+function warmRest({ scene, schedule }: PlannedFinish, pace: Pace, fromMin: number): { readonly temperatureC: number; readonly fromMin: number; readonly stages: readonly WarmStage[]; readonly inSleep: boolean } | null {
   const { postCure } = scene.finishing;
   const temperatureC = postCure ? warmthOf(postCure, warmLimit(scene, postCure)) : null;
   if (!postCure || temperatureC === null) return null;
   // Every pour must be strong enough to be handled, also where the piece stays in its mold.
   const from = Math.max(fromMin, ...schedule.pours.map(({ demold: strong }) => strong));
   const stagesFrom = (startsMin: number) => warmStages(scene.room, startsMin + SET_UP_MIN, { temperatureC, hours: postCure.hours });
-  const found = awakeFrom(scene, from, (at) => calendar.fit(Math.min(SET_UP_MIN, calendar.longestMin), at), (startsMin) => stagesFrom(startsMin).at(-1)!.toMin);
+  const found = awakeFrom(pace, from, Math.min(SET_UP_MIN, pace.calendar.longestMin), (startsMin) => stagesFrom(startsMin).at(-1)!.toMin);
   return found && { temperatureC, fromMin: found.startsMin, stages: stagesFrom(found.startsMin), inSleep: found.inSleep };
 }
 

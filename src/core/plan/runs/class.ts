@@ -15,8 +15,9 @@ import type { Laid, LaidPour } from '../heat-rounds.ts';
 import type { LayerAt } from '../layers.ts';
 import type { Mixed } from '../mix.ts';
 import type { ClassPlan } from '../plan.ts';
-import { emptyPile, pouredOn, type Pile } from '../pile.ts';
-import { finishedWith, finishOf, NOTHING, paceOf, pourAt, pourOn, type Pace, type ScheduledPour, type Surfacing } from '../schedule.ts';
+import { emptyPile, pouredAwake, pouredOn, type Pile } from '../pile.ts';
+import { finishedWith, finishOf, fitOf, NOTHING, paceOf, pourAt, pourOn, type Pace, type ScheduledPour, type Surfacing } from '../schedule.ts';
+import { nightOver } from '../sleep.ts';
 import { planesOn } from '../slices.ts';
 import { firstTopAbove } from '../split.ts';
 import { floorPlanes } from '../stops.ts';
@@ -59,13 +60,16 @@ export function classHeld(scene: Scene, laid: Laid, request: ClassRequest): Clas
     if (!work) continue;
     const ready = readyFor(pace, laid, work, request.startMin);
     if (ready === null) continue;
-    const made = withClass(pace, laid, { ...request, work, scuff: ready, toMin });
-    const deep = made.laid.pours[work.index];
-    if (work.pours && deep?.judged && (tooDeep(deep.slice, deep.judged) || isNear(deep.judged.verdict, deep.slice.toMm - deep.slice.fromMm))) {
-      whyNot.push(`Pour ${work.index + 1} is near to too much heat: the teacher pours it, with nobody else in the room.`);
+    const placing = { ...request, scuff: ready, toMin };
+    const made = withClass(pace, laid, { ...placing, work });
+    if (!made) continue;
+    const why = work.pours ? notByStudents(pace, made, work.index) : null;
+    if (why !== null) {
+      whyNot.push(why);
       const calm = { ...work, pours: false };
-      if (calm.figures.length === 0) continue;
-      return { laid: withClass(pace, laid, { ...request, work: calm, scuff: ready, toMin }).laid, told: toldOf(scene, laid, calm, whyNot), cups: () => null };
+      const taught = calm.figures.length > 0 ? withClass(pace, laid, { ...placing, work: calm }) : null;
+      if (!taught) continue;
+      return { laid: taught, told: toldOf(scene, laid, calm, whyNot), cups: () => null };
     }
     const own = ({ students }: typeof meeting, mixed: Mixed): Mixed => ({
       mixMl: mixed.mixMl * students, mixG: mixed.mixG * students,
@@ -73,7 +77,7 @@ export function classHeld(scene: Scene, laid: Laid, request: ClassRequest): Clas
       partB: { ml: mixed.partB.ml * students, g: mixed.partB.g * students },
       batches: Array.from({ length: students }, () => mixed.batches).flat(),
     });
-    return { laid: made.laid, told: toldOf(scene, laid, work, whyNot), cups: (pour, mixOne) => (work.pours && pour === work.index ? own(meeting, mixOne(1)) : null) };
+    return { laid: made, told: toldOf(scene, laid, work, whyNot), cups: (pour, mixOne) => (work.pours && pour === work.index ? own(meeting, mixOne(1)) : null) };
   }
   return { laid, told: { ...toldOf(scene, laid, null, whyNot), firstReady: firstReady(scene, pace, laid, request) }, cups: () => null };
 }
@@ -134,9 +138,18 @@ interface Placing extends ClassRequest {
   readonly toMin: number;
 }
 
-/** The plan with the class in it: pours before stay, those after are timed and judged again. */
-function withClass(pace: Pace, laid: Laid, { work, scuff, toMin, heat }: Placing): { laid: Laid } {
-  const { scene, calendar } = pace;
+/** Why a pour is not for the class, by the plan that has it there; null: it is. */
+function notByStudents({ nights }: Pace, { pours, schedule }: Laid, index: number): string | null {
+  const { slice, judged } = pours[index];
+  const { starts, opens } = schedule.pours[index];
+  if (nightOver(nights, starts, opens)) return `Pour ${index + 1} would still be liquid when someone sleeps in the room: the teacher pours it at another hour.`;
+  const isWarm = judged !== null && (tooDeep(slice, judged) || isNear(judged.verdict, slice.toMm - slice.fromMm));
+  return isWarm ? `Pour ${index + 1} is near to too much heat: the teacher pours it, with nobody else in the room.` : null;
+}
+
+/** The plan with the class in it: pours before stay, those after are timed and judged again. Null: one of them has no hours in which it is tacky before someone sleeps there. */
+function withClass(pace: Pace, laid: Laid, { work, scuff, toMin, heat }: Placing): Laid | null {
+  const { scene } = pace;
   const { fromMin, pourH } = scene.class!;
   const times: ScheduledPour[] = laid.schedule.pours.slice(0, work.index);
   const pours: LaidPour[] = laid.pours.slice(0, work.index);
@@ -145,20 +158,27 @@ function withClass(pace: Pace, laid: Laid, { work, scuff, toMin, heat }: Placing
   const surface: Surfacing = work.planes.length > 0
     ? { planes: work.planes, scuff, paint: [{ from: fromMin, to: painted }], dry: { from: painted, to: painted + Math.max(...work.planes.map(({ dryH }) => dryH)) * MINUTES_PER_HOUR } }
     : { ...NOTHING, scuff };
+  const owned = { ...pace, pourMin: pourH * MINUTES_PER_HOUR, watchedMin: pace.watchedMin - pace.pourMin + pourH * MINUTES_PER_HOUR };
   for (const { slice, stuck } of laid.pours.slice(work.index)) {
+    const { formula } = slice;
+    const { newest, planes } = pile;
     const i = times.length;
-    const inClass = i === work.index && work.pours;
-    const own = inClass ? { ...pace, pourMin: pourH * MINUTES_PER_HOUR, watchedMin: pace.watchedMin - pace.pourMin + pourH * MINUTES_PER_HOUR } : pace;
-    const first = () => pourAt(own, slice.formula, inClass ? fromMin : calendar.fit(own.watchedMin, upToMinute(surface.dry?.to ?? toMin))!, { route: i === 0 ? null : 'cure-scuff-wipe', before: surface });
-    const byLabel = i === work.index ? first() : pourOn(pace, pile.newest!, slice.formula, pile.planes);
-    const cures = i + 1 === laid.pours.length || planesOn(scene, slice).length > 0;
-    const { scheduled, judged, then } = pouredOn(pile, own, byLabel, { slice, cures });
-    pile = then;
-    times.push(scheduled);
-    pours.push({ slice, judged, stuck: tooDeep(slice, judged) ? (stuck ?? 'thinner would not do') : null });
+    const joint = { route: i === 0 ? null : 'cure-scuff-wipe', before: surface } as const;
+    const afterClass = (notBefore?: number) => {
+      const starts = fitOf(pace, { formula, notBefore })(pace.watchedMin, upToMinute(surface.dry?.to ?? toMin));
+      return starts === null ? null : pourAt(pace, formula, starts, joint);
+    };
+    const as = { slice, cures: i + 1 === laid.pours.length || planesOn(scene, slice).length > 0 };
+    const made = i === work.index && work.pours
+      ? pouredOn(pile, owned, pourAt(owned, formula, fromMin, joint), as)
+      : pouredAwake(pile, pace, (notBefore) => (i === work.index ? afterClass(notBefore) : pourOn(pace, newest!, { formula, planes, notBefore })), as);
+    if (!made) return null;
+    pile = made.then;
+    times.push(made.scheduled);
+    pours.push({ slice, judged: made.judged, stuck: tooDeep(slice, made.judged) ? (stuck ?? 'thinner would not do') : null });
   }
   const schedule = work.index < laid.pours.length ? finishOf(pace, times, pile.planes) : finishedWith(pace, times, surface);
-  return { laid: { ...laid, pours, schedule } };
+  return { ...laid, pours, schedule };
 }
 
 /** What lies in the mold before the class's own work. */

@@ -9,6 +9,7 @@ import type { Mixed } from '../mix.ts';
 import type { Moves, Route, SharedCups } from '../plan.ts';
 import { emptyPile, pouredOn } from '../pile.ts';
 import { finishedWith, paceOf, pourAt, type Pace, type ScheduledPour, type Surfacing } from '../schedule.ts';
+import { nightOver } from '../sleep.ts';
 
 export interface HeldPour {
   readonly startsMin: number;
@@ -38,7 +39,7 @@ export function heldPlan(held: Held): HeldPlan {
   return { laid: (scene, laid, heat) => heldLaid(scene, laid, heat, held), cups: (pour) => held.pours[pour]?.cups ?? null };
 }
 
-/** The same pours at other times. They do not hold where heat closes a window before, or makes a pour too deep that was not. */
+/** The same pours at other times. They do not hold where heat closes a window before, makes a pour too deep that was not, or keeps one liquid into someone's sleep. */
 function heldLaid(scene: Scene, laid: Laid, heat: HeatJudge | null, held: Held): Laid {
   const ownPace = paceOf(scene);
   const pours: LaidPour[] = [];
@@ -51,7 +52,7 @@ function heldLaid(scene: Scene, laid: Laid, heat: HeatJudge | null, held: Held):
     const byLabel = pourAt(pace, slice.formula, startsMin, { route, before, missedWindow: route === 'cure-scuff-wipe' && before.planes.length === 0 });
     const { scheduled, judged, then } = pouredOn(pile, pace, byLabel, { slice, cures: held.pours[i + 1]?.route !== 'wet-on-tacky' });
     const deep = tooDeep(slice, judged);
-    holds &&= isJoined(pile.newest, scheduled, pace) && (!deep || stuck !== null);
+    holds &&= isJoined(pile.newest, scheduled, pace) && (!deep || stuck !== null) && nightOver(pace.nights, scheduled.starts, scheduled.opens) === null;
     pile = then;
     pours.push({ slice, judged, stuck: deep ? stuck : null });
     times.push(scheduled);

@@ -5,9 +5,9 @@
  */
 import { upToMinute } from '../../units/time.ts';
 import { SLACK_MIN, type Span } from '../bench-calendar.ts';
-import { curesInSleep } from '../best/sleep.ts';
 import type { Route } from '../plan.ts';
 import { NOTHING, paintAndDry, scuffPaintDry, scuffThenPour, type PourTimes, type Surfacing } from '../schedule.ts';
+import { awakeFit, type PourFit } from '../sleep.ts';
 import { pourTimes, type Piece } from './piece.ts';
 import type { SharedMix } from './visit.ts';
 
@@ -69,26 +69,25 @@ export interface Pourer {
 export function pourTurn(pieces: readonly Piece[], pourers: readonly Pourer[], { freeMin, shared }: { readonly freeMin: number; readonly shared: SharedMix | null }): Turn | null {
   const needs = pourers.map((pourer) => needOf(pieces[pourer.piece], pourer.progress));
   const paces = pourers.map(({ piece }) => pieces[piece].pace);
-  const { calendar } = paces[0];
   const pourMin = shared?.pourMin ?? paces[0].pourMin;
   const watchMin = Math.max(...paces.map((pace) => pace.watchedMin - pace.pourMin));
+  const fit = awakeTurn(pieces, pourers, pourMin);
   const placed = pourers.length === 1 && needs[0].kind === 'scuff'
-    ? scuffThenPour(calendar, Math.max(freeMin, needs[0].from), paces[0].scuffMin, pourMin + watchMin, paces[0].leadMin)
+    ? scuffThenPour({ ...paces[0], watchedMin: pourMin + watchMin }, Math.max(freeMin, needs[0].from), fit)
     : scuffsThenPour();
   if (!placed) return null;
   const { starts } = placed;
   const spans = [...placed.scuff];
   const parts = pourers.map(({ piece, progress }, i): PieceTurn => {
     const need = needs[i];
-    const pour = (pieces[piece].tasks[progress.done] as { pour: number }).pour;
+    const pour = nextPour(pieces[piece], progress);
     const times = pourTimes(pieces[piece], pour, starts, pourMin);
     if (need.kind !== 'scuff') return { piece, pour, route: need.route, surface: progress.surface, times };
     const scuff = pourers.length === 1 ? placed.scuff : spans.splice(0, 1);
     return { piece, pour, route: 'cure-scuff-wipe', surface: { ...NOTHING, scuff }, times };
   });
   const misses = needs.some((need) => need.kind === 'wet' && starts + pourMin > need.last + SLACK_MIN);
-  const asleep = parts.some(({ piece, times }) => wakes(pieces[piece], times!));
-  return misses || asleep ? null : { from: placed.scuff[0]?.from ?? starts, to: upToMinute(starts + pourMin + watchMin), startsMin: starts, pourMin, parts };
+  return misses ? null : { from: placed.scuff[0]?.from ?? starts, to: upToMinute(starts + pourMin + watchMin), startsMin: starts, pourMin, parts };
 
   function scuffsThenPour(): { scuff: Span[]; starts: number } | null {
     const scuffed = paces.filter((_pace, i) => needs[i].kind === 'scuff');
@@ -101,7 +100,7 @@ export function pourTurn(pieces: readonly Piece[], pourers: readonly Pourer[], {
     });
     leadMin = Math.max(leadMin, offMin);
     const from = Math.max(freeMin, ...needs.map((need) => (need.kind === 'scuff' ? need.from : need.from - leadMin)));
-    const begins = calendar.fit(leadMin + pourMin + watchMin, upToMinute(from));
+    const begins = fit(leadMin + pourMin + watchMin, upToMinute(from), leadMin);
     if (begins === null) return null;
     return { scuff: offsets.map((span) => ({ from: begins + span.from, to: begins + span.to })), starts: begins + leadMin };
   }
@@ -133,15 +132,22 @@ export function isLost(piece: Piece, progress: Progress, freeMin: number): boole
 }
 
 /** What a piece’s next pour waits for. */
-function needOf({ pace }: Piece, { times, readyMin, surface }: Progress): Need {
+function needOf(piece: Piece, progress: Progress): Need {
+  const { pace } = piece;
+  const { times, readyMin, surface } = progress;
   if (!times) return { kind: 'free', from: readyMin, route: null };
   if (surface.dry) return { kind: 'free', from: readyMin, route: 'cure-scuff-wipe' };
-  const tacky = pace.calendar.fit(pace.watchedMin, times.opens)!;
-  if (tacky + pace.pourMin <= times.closes + SLACK_MIN) return { kind: 'wet', from: times.opens, last: times.closes, route: 'wet-on-tacky' };
+  const tacky = awakeTurn([piece], [{ piece: 0, progress }], pace.pourMin)(pace.watchedMin, times.opens);
+  if (tacky !== null && tacky + pace.pourMin <= times.closes + SLACK_MIN) return { kind: 'wet', from: times.opens, last: times.closes, route: 'wet-on-tacky' };
   return { kind: 'scuff', from: times.scuffable };
 }
 
-/** Someone would sleep beside it while it is liquid. The even plan only tells of that; other goals never do it. */
-function wakes({ scene: { room, plan } }: Piece, { starts, opens }: PourTimes): boolean {
-  return plan.goal !== 'even' && room.sleep !== undefined && curesInSleep(room.sleep, starts, opens);
+/** Where pours made at once may start: where the last of them is tacky before someone sleeps there. */
+function awakeTurn(pieces: readonly Piece[], pourers: readonly Pourer[], pourMin: number): PourFit {
+  const opens = (starts: number) => Math.max(...pourers.map(({ piece, progress }) => pourTimes(pieces[piece], nextPour(pieces[piece], progress), starts, pourMin).opens));
+  return awakeFit(pieces[pourers[0].piece].pace, opens);
+}
+
+function nextPour({ tasks }: Piece, { done }: Progress): number {
+  return (tasks[done] as { pour: number }).pour;
 }

@@ -45,7 +45,7 @@ export function drawFrom(stock: readonly StockKit[], formula: string, { needMl, 
 }
 
 /** What the scarcer part allows: leftovers of A and B that are out of ratio can't all be mixed. */
-export function usableMl({ ml }: StockKit, { bPerAByVolume: ratio }: Pick<Mix, 'bPerAByVolume'>): number {
+function usableMl({ ml }: StockKit, { bPerAByVolume: ratio }: Pick<Mix, 'bPerAByVolume'>): number {
   if (typeof ml === 'number') return ml;
   return ratio === 0 ? ml.partA : Math.min(ml.partA, ml.partB / ratio) * (1 + ratio);
 }

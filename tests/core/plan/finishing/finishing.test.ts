@@ -76,8 +76,9 @@ describe('the finish on the calendar', () => {
     const plan = planOf(slab({ top: 'flood-coat', edgeMm: 0, hours: { sand: 10 }, coat: { formula: 'coat' } }, night));
     expect(spans(plan, 'sand')).toEqual([['05-11T08:30', '05-11T18:30']]);
     expect(spans(plan, 'coat')).toEqual([['05-12T08:00', '05-12T08:30']]);
-    const always = planOf(slab({ top: 'flood-coat', coat: { formula: 'coat' } }, { ...night, room: { temperatureC: 23, sleep: [{ days: 'Mon-Sun', from: '00:00', to: '00:00' }] } }));
-    expect(always.findings.find(({ code, subject }) => code === 'cures-in-sleep' && subject === 'finish')?.severity).toBe('caution');
+    // A coat that is tacky after 16 h has no start between 07:00 and 22:00.
+    const slow = planOf(slab({ top: 'flood-coat', coat: { formula: 'coat' } }, { ...night, formulas: [...FORMULAS.slice(0, 2), { ...COAT, bondOpensH: 16, bondClosesH: 20 }] }));
+    expect(slow.findings.find(({ code, subject }) => code === 'cures-in-sleep' && subject === 'finish')?.severity).toBe('caution');
   });
 
   it('never rests a low-viscosity casting less than seven days, whatever its label says', () => {

@@ -39,7 +39,7 @@ function drawn(seed: number): object[] {
     start: '2026-05-04T08:00', scaleG: pick([0.1, 0.5, 1]), holdUpMl: whole(3, 12),
     hours: pick([[{ days: 'Mon-Sun', from: '08:00', to: '20:00' }], [{ days: 'Mon-Fri', from: '17:30', to: '22:00' }, { days: 'Sat-Sun', from: '09:00', to: '18:00' }], [{ days: 'Mon,Wed,Fri,Sat', from: '09:00', to: '15:30' }]]),
   };
-  const room = pick([{ temperatureC: 23 }, { temperatureC: 20, profile: [{ from: '2026-05-06T20:00', temperatureC: 17 }, { from: '2026-05-08T09:00', temperatureC: 24 }] }]);
+  const room = pick([{ temperatureC: 23 }, { temperatureC: 20, profile: [{ from: '2026-05-06T20:00', temperatureC: 17 }, { from: '2026-05-08T09:00', temperatureC: 24 }] }, { temperatureC: 24, sleep: [{ days: 'Mon-Sun', from: '22:30', to: '07:00' }] }, { temperatureC: 23, sleep: [{ days: 'Fri,Sat', from: '21:00', to: '10:00' }] }]);
   return Array.from({ length: whole(2, 3) }, (_none, i) => {
     const layers = Array.from({ length: whole(1, 3) }, () => ({ depthMm: whole(6, 11), formula: pick(['TL', 'TG']), plane: next() < 0.35 }));
     const tops = layers.map((_layer, k) => layers.slice(0, k + 1).reduce((sum, { depthMm }) => sum + depthMm, 0));
