@@ -8,14 +8,14 @@ import type { Cell, TableColumn } from './flow.ts';
 import { columnsOn, flowTable, tableRow } from './flow.ts';
 
 const COLUMNS: readonly TableColumn[] = [
-  { title: 'figure or bed', widthMm: 36 },
-  { title: 'material', widthMm: 27 },
+  { title: 'figure or bed', widthMm: 34 },
+  { title: 'material', widthMm: 25 },
   { title: 'volume', widthMm: 19, align: 'right' },
   { title: 'mass', widthMm: 18, align: 'right' },
-  { title: 'floats?', widthMm: 42 },
+  { title: 'floats?', widthMm: 38 },
   { title: 'held', widthMm: 21 },
   { title: 'base to top', widthMm: 29 },
-  { title: 'middle', widthMm: 25 },
+  { title: 'middle, turn', widthMm: 33 },
   { title: 'done', widthMm: 42 },
 ];
 
@@ -42,9 +42,19 @@ function cellsOf(sheet: SheetContext, solid: SolidPlacement, result: PlacementRe
     [floatWords(sheet, solid, result), ...(locking ? [{ text: ` Pour ${locking.index} locks it.`, face: 'bold' as const }] : [])],
     [HOLD_WORDS[solid.hold]],
     [`${upAndDeep(sheet, solid.baseMm)}, to ${upAndDeep(sheet, top)}`],
-    [middleOf(sheet, solid)],
+    [`${middleOf(sheet, solid)}${turnWords(solid.turnDeg)}`],
     { ticks: solid.kind === 'bed' ? ['dry', 'sealed', 'fastened'] : ['weighed', 'dry', 'sealed', 'pre-wet'] },
   ];
+}
+
+/** Tilts first, as a pose is made: `; tilted 20° forward, turned 12° left`. To turn left is counterclockwise from above. */
+function turnWords(turnDeg: SolidPlacement['turnDeg']): string {
+  const [tiltX, tiltY, turned] = turnDeg.map((deg) => Math.round(10 * (deg - 360 * Math.round(deg / 360))) / 10);
+  const way = (deg: number, plus: string, minus: string): string[] => (deg === 0 ? [] : [`${plain(Math.abs(deg))}° ${deg > 0 ? plus : minus}`]);
+  const tilts = [...way(tiltX, 'forward', 'back'), ...way(tiltY, 'right', 'left')].join(' and ');
+  const turns = way(turned, 'left', 'right').join('');
+  const words = [tilts && `tilted ${tilts}`, turns && `turned ${turns}`].filter(Boolean).join(', ');
+  return words && `; ${words}`;
 }
 
 const bedWords = (voidFraction: number): string => (voidFraction > 0 ? `bed, ${plain(voidFraction * 100, 0)}\u00a0% voids drink resin` : 'solid bed');

@@ -1,4 +1,4 @@
-/** The whole section, true to scale, with heights and depths; under or beside it what each pour is. */
+/** The whole section, true to scale, with heights and depths; under or beside it what each pour is, and how deep things look. */
 import type { Pour } from '../plan/plan.ts';
 import { plain } from '../units/format.ts';
 import { dayAndTime } from '../units/when.ts';
@@ -18,6 +18,7 @@ import { depthAt } from '../scene/depth.ts';
 import { hatchOf } from './section.ts';
 import type { SectionView } from './section-view.ts';
 import { viewOf } from './section-view.ts';
+import { seenDepths } from './seen-depths.ts';
 import { drawWholeSection } from './section-drawing.ts';
 
 /** mm. Left of the section for depths, right of it for the pours' tags. */
@@ -47,7 +48,7 @@ export function laySectionPages(sheet: SheetContext): void {
   writeTags(first.pen, sheet, view);
   const foot = writeStatements(first.pen, sheet, view);
 
-  const blocks = (width: number): Block[] => [heading('What each pour is', width, lettering), ...sheet.plan.pours.map((pour) => pourBlock(sheet, pour, width))];
+  const blocks = (width: number): Block[] => [heading('What each pour is', width, lettering), ...sheet.plan.pours.map((pour) => pourBlock(sheet, pour, width)), ...seenDepths(sheet, width)];
   if (beside) {
     const left = view.right + TAGS_MM + 6;
     const width = LIVE_WIDTH_MM - left;

@@ -293,6 +293,35 @@ describe('the fill-mark strip', () => {
   });
 });
 
+describe('how deep things look', () => {
+  it.each([
+    ['face-up', 24, 'the floor 25.8', 'Stone 22.6 to 17.4'],
+    ['face-down', 16, 'the back 25.8', 'Stone 3.2 to 8.4'],
+  ] as const)('is told of planes, figures and the far side, %s', (cast, fishMm, far, stone) => {
+    const made = make(sceneDocument({
+      cast, fillMm: 40, fills: [{ toMm: 40, formula: 'low' }], formulas: [{ ...(sceneDocument().formulas as object[])[0], refractiveIndex: 1.55 }],
+      placements: [
+        { id: 'fish', kind: 'plane', name: 'Fish', atMm: fishMm },
+        { id: 'stone', kind: 'figure', name: 'Stone', shape: { type: 'box', lengthMm: 20, widthMm: 10, heightMm: 8 }, baseMm: 5, massG: 9, hold: 'fixed' },
+      ],
+    }));
+    const words = lay(made).pages.filter(({ kind }) => kind === 'section').map(wordsOf).join(' ');
+    // Apparent depth d/n, by hand: 16/1.55, 40/1.55 and so on.
+    for (const seen of [far, stone, 'Fish 10.3']) expect(words).toContain(seen);
+  });
+});
+
+describe('the figure table', () => {
+  it('tells how a figure is turned', () => {
+    const figure = (turnDeg: readonly number[]) => ({ id: 'f', kind: 'figure', name: 'Fish', shape: { type: 'box', lengthMm: 20, widthMm: 10, heightMm: 8 }, baseMm: 5, massG: 9, hold: 'fixed', turnDeg });
+    const words = (turnDeg: readonly number[]) => lay(make(sceneDocument({ placements: [figure(turnDeg)] }))).pages.filter(({ kind }) => kind === 'figures').map(wordsOf).join(' ');
+    expect(words([0, 360, 0])).not.toContain('turned');
+    // By hand: 20° about x brings what is up, (0, 0, 1), to y = −sin 20°, nearer the front; 30° about z brings what is right, (1, 0, 0), to y = sin 30°, its left.
+    expect(words([20, -5, 30])).toContain('; tilted 20° forward and 5° left, turned 30° left');
+    expect(words([-20, 5, 350])).toContain('; tilted 20° back and 5° right, turned 10° right');
+  });
+});
+
 describe('the calendar', () => {
   it('has every step of the plan', () => {
     const made = make(sceneDocument());
