@@ -2,7 +2,7 @@
 import { materialWords } from '../resin/material-words.ts';
 import { MATERIALS } from '../resin/materials.ts';
 import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
-import { grams, ml, mm, percent, plain } from '../units/format.ts';
+import { grams, ml, mm, percent, plain, tenthAbove, tenthBelow } from '../units/format.ts';
 import { nameOf, poursWithin, type Planned, type SolidAt } from './context.ts';
 import type { Finding } from './plan.ts';
 import { firstTopAbove } from './split.ts';
@@ -93,8 +93,8 @@ function floating(planned: Planned, solid: SolidAt): Finding[] {
       subject: placement.id,
       message: thread
         ? `${placement.name} rises with ${lift(liftG!)}, and a thread can’t hold it down.`
-        : `${placement.name} rises with ${lift(liftG!)}. A pour that locks it may be ${mm(floorTenth(safeLockMm!))} deep at most, and ${planned.crowded.includes(placement.id) ? 'what else floats in this layer leaves no line for it' : 'no line fits there'}.`,
-      remedy: `Add ${grams(ceilTenth(steelG!))} of steel inside it, fasten it or set it on a rod${thread ? '' : ', or choose a formula that pours thinner'}.`,
+        : `${placement.name} rises with ${lift(liftG!)}. A pour that locks it may be ${mm(tenthBelow(safeLockMm!))} deep at most, and ${planned.crowded.includes(placement.id) ? 'what else floats in this layer leaves no line for it' : 'no line fits there'}.`,
+      remedy: `Add ${grams(tenthAbove(steelG!))} of steel inside it, fasten it or set it on a rod${thread ? '' : ', or choose a formula that pours thinner'}.`,
       pours: covering,
     });
   }
@@ -105,8 +105,8 @@ function floating(planned: Planned, solid: SolidAt): Finding[] {
     code: 'floats',
     severity: 'caution',
     subject: placement.id,
-    message: `${placement.name} is lighter than the resin and rises with ${lift(liftG!)}. ${held}Over ${mm(floorTenth(safeLockMm!))} deep it could float.`,
-    remedy: `${held ? 'Let that pour turn tacky before the next. Or add' : 'Add'} ${grams(ceilTenth(steelG!))} of steel, or fasten it.`,
+    message: `${placement.name} is lighter than the resin and rises with ${lift(liftG!)}. ${held}Over ${mm(tenthBelow(safeLockMm!))} deep it could float.`,
+    remedy: `${held ? 'Let that pour turn tacky before the next. Or add' : 'Add'} ${grams(tenthAbove(steelG!))} of steel, or fasten it.`,
   });
   return findings;
 }
@@ -205,13 +205,4 @@ function buriedPlanes({ scene, layers }: Planned): Finding[] {
 /** A lift too small for a tenth is still a lift. */
 function lift(liftG: number): string {
   return liftG < 0.05 ? `under ${grams(0.1)}` : grams(liftG);
-}
-
-/** A limit is shown no looser than it is, an amount to add no smaller. */
-function floorTenth(value: number): number {
-  return Math.floor(value * 10 + 1e-9) / 10;
-}
-
-function ceilTenth(value: number): number {
-  return Math.ceil(value * 10 - 1e-9) / 10;
 }

@@ -1,6 +1,6 @@
 /** Heat in the artist's words: how warm, what makes it so, what is safe. Limits are shown no looser than they are. */
 import type { Mold, MoldMaterial } from '../scene/scene.ts';
-import { mm, plain, span } from '../units/format.ts';
+import { mm, plain, span, tenthBelow } from '../units/format.ts';
 import type { Pour, PourHeat } from './plan.ts';
 
 const NBSP = '\u00a0';
@@ -25,7 +25,7 @@ export function warmest(heat: Pick<PourHeat, 'words' | 'rangeC' | 'afterH'>): st
 
 /** A safe depth, down to the tenth. */
 export function safeDepth({ safeDepthMm }: Pick<PourHeat, 'safeDepthMm'>): string {
-  return mm(Math.floor(safeDepthMm * 10 + 1e-9) / 10);
+  return mm(tenthBelow(safeDepthMm));
 }
 
 /** How warm the finished piece may get, in words, by the pour that softens first; null where heat was not judged. */

@@ -9,10 +9,12 @@ import { counted, listed, mm, plain } from '../units/format.ts';
 import { BUILT_IN, RESIN_CLASSES } from '../resin/classes.ts';
 import { materialWords, moldMaterialWords } from '../resin/material-words.ts';
 import { MATERIALS } from '../resin/materials.ts';
+import { depthAt } from './depth.ts';
 import { BENCH_FIELDS } from './edit/bench.ts';
 import { labelFields } from './edit/label-fields.ts';
 import { moldFields, moldValue, MOLD_MATERIALS } from './edit/mold.ts';
 import { sizeFields } from './edit/shape.ts';
+import { heightOf } from './edit/things.ts';
 import type { Bench, Formula, Hold, Mold, Placement, Scene } from './scene.ts';
 
 export type EditKind = 'text' | 'length' | 'angle' | 'number' | 'mass' | 'temperature' | 'hours' | 'minutes' | 'volume' | 'ratio' | 'percent' | 'color' | 'time' | 'choice' | 'yes-no';
@@ -198,12 +200,8 @@ function poursItem(plan: Plan): OutlineItem {
 
 /** `20 mm up, 35 mm deep`: depth counts from the show face. */
 function heightAndDepth(scene: Scene, upMm: number): string {
-  const deep = scene.cast === 'face-down' ? upMm : scene.fillMm - upMm;
+  const deep = depthAt(scene, upMm);
   return `${mm(upMm, 2)} up, ${deep < 0 ? `${mm(-deep, 2)} out of the resin` : `${mm(deep, 2)} deep`}`;
-}
-
-function heightOf(placement: Placement): number {
-  return placement.kind === 'plane' ? placement.atMm : placement.baseMm;
 }
 
 function edit(path: string, words: string, kind: EditKind, unit: string, value: OutlineEdit['value'], choices?: readonly OutlineChoice[]): OutlineEdit {

@@ -6,7 +6,8 @@
 import * as v from 'valibot';
 import { readTestCups, type TestCup } from '../cure/test-cup.ts';
 import type { Finding } from '../plan/plan.ts';
-import { mixOf, completeFormula, isBuiltIn } from '../resin/formula.ts';
+import { BUILT_IN } from '../resin/classes.ts';
+import { completeFormula, isBuiltIn, mixOf } from '../resin/formula.ts';
 import { parseLocalTime } from '../units/time.ts';
 import { linkFlaw } from './links.ts';
 import { migrate } from './migrate.ts';
@@ -17,6 +18,7 @@ import type { Formula, Mold, Placement, Scene, Shape } from './scene.ts';
 import { setAside } from './set-aside.ts';
 import { STOP_TOLERANCE_MM } from './tolerance.ts';
 import { unknownFields } from './unknown.ts';
+import { usualHold } from './usual-hold.ts';
 import { creaturesOf } from './read-creatures.ts';
 import { coatFormulaOf, finishingOf } from './read-finishing.ts';
 import { classOf } from './read-class.ts';
@@ -145,7 +147,7 @@ function formulasOf(doc: SceneDocument, refuse: Refuse): Map<string, Formula> {
     if (formulas.has(id)) return;
     if (isBuiltIn(id)) formulas.set(id, completeFormula({ id }));
     else {
-      const known = [...formulas.keys(), 'general', 'low-viscosity', 'coating', 'deep-pour'];
+      const known = [...formulas.keys(), ...BUILT_IN];
       refuse(path, `found "${id}"; expected one of ${[...new Set(known)].slice(0, 12).map((name) => `"${name}"`).join(', ')}.`);
     }
   };
@@ -198,8 +200,7 @@ function placementsOf(doc: SceneDocument, refuse: Refuse): Placement[] {
       return { ...placement, name };
     }
     checkShape(placement.shape as Shape, `${path}.shape`, refuse);
-    const hold = placement.hold ?? (placement.kind === 'bed' ? 'fixed' : placement.baseMm > STOP_TOLERANCE_MM ? 'rests' : 'stands');
-    return { ...placement, name, hold } as Placement;
+    return { ...placement, name, hold: placement.hold ?? usualHold(placement.kind, placement.baseMm) } as Placement;
   });
 }
 
@@ -210,7 +211,7 @@ function checkShape(shape: Shape, path: string, refuse: Refuse): void {
   }
   if (shape.type === 'measured') {
     const boxMl = (shape.lengthMm * shape.widthMm * shape.heightMm) / 1000;
-    if (shape.volumeMl > boxMl * (1 + 1e-9)) {
+    if (shape.volumeMl > boxMl * (1 + SAME_SHARE)) {
       refuse(`${path}.volumeMl`, `found ${shape.volumeMl} mL; expected at most ${boxMl.toFixed(1)} mL, all of its length × width × height. Measure again.`);
     }
   }

@@ -12,6 +12,13 @@ export function rounded(value: number, digits: number): number {
   return Math.abs(steps) < Number.MAX_SAFE_INTEGER ? Number(`${steps}e${-digits}`) || 0 : value;
 }
 
+/** In steps: what doubles leave of a sum like 0.1 + 0.2, far below any digit that is shown. */
+const STEP_NOISE = 1e-9;
+
+/** A limit is shown no looser than it is, an amount to add no smaller: to the tenth below, or above. */
+export const tenthBelow = (value: number): number => Math.floor(value * 10 + STEP_NOISE) / 10;
+export const tenthAbove = (value: number): number => Math.ceil(value * 10 - STEP_NOISE) / 10;
+
 /** At most `digits` decimals, none that are zero: `20`, `9.8`, `1,320`. */
 export function plain(value: number, digits = 1): string {
   const shown = rounded(value, digits);
@@ -40,7 +47,7 @@ export function ml(value: number): string {
 
 /** Decimals that a scale's division shows: 1 for 0.1 g, 0 for 1 g, 2 for 0.05 g. */
 export function divisionDigits(scaleG: number): number {
-  for (let digits = 0; digits < 4; digits++) if (Math.abs(scaleG * 10 ** digits - Math.round(scaleG * 10 ** digits)) < 1e-9) return digits;
+  for (let digits = 0; digits < 4; digits++) if (Math.abs(scaleG * 10 ** digits - Math.round(scaleG * 10 ** digits)) < STEP_NOISE) return digits;
   return 4;
 }
 

@@ -2,7 +2,7 @@
  * Lengths and volumes in the units a person chose: single numbers, and those within sentences that the plan and the
  * edits write in mm and mL. A limit is never shown looser than it is.
  */
-import { plain } from './format.ts';
+import { plain, tenthBelow } from './format.ts';
 import { fluidOunces, inches, SIXTEENTH_MM } from './imperial.ts';
 import { MM_PER_INCH } from './quantity.ts';
 
@@ -38,7 +38,7 @@ export function volumeIn(ml: number, unit: ChosenUnits['volume']): string {
 
 /** A length that must not be exceeded, no tenth of a mm over it: `9.6 mm` for 9.69; `just under 1 in` for 25 mm. */
 export function limitIn(mm: number, unit: ChosenUnits['length']): string {
-  if (unit === 'mm') return lengthIn(Math.floor(mm * 10 + 1e-9) / 10, unit);
+  if (unit === 'mm') return lengthIn(tenthBelow(mm), unit);
   return roundedUp(mm) ? `just under ${inches(mm)}` : inches(mm);
 }
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { counted, divisionDigits, fixed, grams, listed, ml, mm, percent, plain, rounded, span } from '../../../src/core/units/format.ts';
+import { capital, counted, divisionDigits, fixed, grams, listed, ml, mm, percent, plain, rounded, span, tenthAbove, tenthBelow } from '../../../src/core/units/format.ts';
 
 const spaced = (text: string): string => text.replaceAll('\u00a0', '·');
 
@@ -67,4 +67,16 @@ describe('numbers for people', () => {
     expect([listed([]), listed(['a']), listed(['a', 'b']), listed(['a', 'b', 'c'])]).toEqual(['', 'a', 'a and b', 'a, b and c']);
     expect([counted(1, 'pour'), counted(0, 'pour'), counted(6, 'pour'), counted(2, 'batch', 'batches'), counted(1200, 'pour')].map(spaced)).toEqual(['1·pour', '0·pours', '6·pours', '2·batches', '1,200·pours']);
   });
+});
+
+describe('limits and amounts', () => {
+  it('are cut to the tenth on the safe side, and noise of sums is none', () => {
+    expect([tenthBelow(9.69), tenthAbove(9.61)]).toEqual([9.6, 9.7]);
+    expect([tenthBelow(0.3), tenthAbove(0.1 + 0.2), tenthBelow(1.1 * 3)]).toEqual([0.3, 0.3, 3.3]);
+    expect([tenthBelow(-0.05), tenthAbove(-0.05)].map(Math.abs)).toEqual([0.1, 0]);
+  });
+});
+
+it('begins a sentence with a capital, and leaves nothing and other letters as they are', () => {
+  expect(['even pours', 'LED ring', 'élan', '', '3 pours'].map(capital)).toEqual(['Even pours', 'LED ring', 'Élan', '', '3 pours']);
 });

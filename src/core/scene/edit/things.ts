@@ -2,6 +2,7 @@
 import { listed, plain } from '../../units/format.ts';
 import type { Hold } from '../scene.ts';
 import { STOP_TOLERANCE_MM } from '../tolerance.ts';
+import { usualHold } from '../usual-hold.ts';
 import { patched } from './replace.ts';
 import type { PlacementFile, SceneFile } from './file.ts';
 
@@ -52,9 +53,7 @@ export function atHeight(placement: PlacementFile, mm: number): PlacementFile {
 /** How a thing is held: as chosen, else by the rule of a scene that says nothing. A plane has none. */
 export function holdOf(placement: PlacementFile): Hold | null {
   if (placement.kind === 'plane') return null;
-  if (placement.hold) return placement.hold;
-  if (placement.kind === 'bed') return 'fixed';
-  return heightOf(placement) > STOP_TOLERANCE_MM ? 'rests' : 'stands';
+  return placement.hold ?? usualHold(placement.kind, heightOf(placement));
 }
 
 export function isLocked(placement: PlacementFile): boolean {
