@@ -39,6 +39,8 @@ export interface Planned {
   readonly pours: readonly PlannedPour[];
   readonly schedule: Schedule;
   readonly goal: PlanGoal;
+  /** Nothing is begun before. */
+  readonly startMin: number;
   /** Who judged the heat; null under the label model. */
   readonly heat: HeatJudge | null;
   /** Floaters that no pour can lock. */

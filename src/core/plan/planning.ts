@@ -158,6 +158,7 @@ function madeOf(scene: Scene, given: Given & { readonly cups?: HeldPlan['cups'] 
     scene, solids, displacement, layers, pours,
     schedule: laid.schedule,
     goal: scene.plan.goal,
+    startMin,
     heat,
     unlockable: [...onThreads, ...laid.unlockable],
     crowded: laid.crowded,

@@ -1,16 +1,20 @@
 /** Why a pour is there, in bench words: the fact first, then where it stops. */
 import { counted, listed, mm, plain } from '../units/format.ts';
+import { formatLocalTime } from '../units/time.ts';
+import { dayAndTime } from '../units/when.ts';
 import { nameOf, type Planned, type PlannedPour } from './context.ts';
 import { goalReasons } from './best/reasons.ts';
 import { causeWords, safeDepth } from './heat-words.ts';
 import { fillAt } from './layers.ts';
+import { firstPour, paceOf, pourOn } from './schedule.ts';
+import { nightOver } from './sleep.ts';
 import { fewestPours } from './split.ts';
 import { NUMBER_WORDS, PLACE_WORDS } from './number-words.ts';
 
 /** `Within the label’s 25 mm. Stops at 20, where Lily shadows is painted.` */
 export function whyOf(planned: Planned, pour: PlannedPour): string {
   const reasons = planned.goal === 'even' ? [limitReason(planned, pour)] : goalReasons(planned, pour);
-  return [...reasons, lockReason(planned, pour), stopReason(planned, pour)].filter(Boolean).join(' ');
+  return [...reasons, lockReason(planned, pour), stopReason(planned, pour), sleepReason(planned, pour)].filter(Boolean).join(' ');
 }
 
 function limitReason({ scene, pours }: Planned, pour: PlannedPour): string {
@@ -60,6 +64,18 @@ function fillChange(scene: Planned['scene'], pour: PlannedPour, next: PlannedPou
   if (next && next.formula !== pour.formula) return `${next.formulaUsed.name} begins`;
   const above = next && fillAt(scene, (next.fromMm + next.toMm) / 2).tint;
   return above ? 'the tint changes' : 'the fill changes';
+}
+
+/** Where it waits for someone's sleep to be over. */
+function sleepReason({ scene, schedule, startMin }: Planned, { index, formulaUsed }: PlannedPour): string {
+  const pace = paceOf(scene);
+  if (!pace.nights) return '';
+  const { starts, opens, label, before } = schedule.pours[index - 1];
+  const heedless = { ...pace, nights: null };
+  const next = { formula: formulaUsed, planes: before.planes };
+  const soonest = index === 1 ? firstPour(heedless, next, startMin)! : pourOn(heedless, schedule.pours[index - 2], next)!;
+  const night = nightOver(pace.nights, soonest.starts, soonest.opens + opens - label.opens);
+  return night && soonest.starts < starts ? `Begun sooner, on ${dayAndTime(formatLocalTime(soonest.starts))}, it would be liquid while someone sleeps in the room.` : '';
 }
 
 /** `one cup`, `2 cups`. */

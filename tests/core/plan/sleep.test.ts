@@ -33,6 +33,7 @@ describe('even pours where someone sleeps', () => {
     // 40 mm in two of 20. The second may start from 18:30 to 09:30; by 22:00 it is tacky only from 08:00 on.
     const two = plan({ fillMm: 40, room: night(), bench: { start: '2026-05-04T13:00' } });
     expect(joints(two)).toEqual([['2026-05-05T08:00', null], ['2026-05-06T08:00', 'wet-on-tacky']]);
+    expect(two.pours.map(({ why }) => why.replaceAll('\u00a0', ' '))).toEqual([expect.stringContaining('Begun sooner, on Mon 4 May, 13:00, it would be liquid while someone sleeps in the room.'), expect.stringContaining('Begun sooner, on Tue 5 May, 18:30, it would')]);
     expect(two.goals!.find(({ goal }) => goal === 'even')!.keeps).toBeUndefined();
   });
 
