@@ -32,6 +32,15 @@ function regionsOver(library: ManifoldToplevel): Regions {
     meet(a, b) {
       return a.length === 0 || b.length === 0 ? [] : withLibrary(library, [a, b], ([first, second], keep) => keep(first.intersect(second)));
     },
+    filled(rings, rule) {
+      if (rings.length === 0) return [];
+      const section = new library.CrossSection(rings.map(pointsOf), rule === 'evenodd' ? 'EvenOdd' : 'NonZero');
+      try {
+        return loopsOf(section);
+      } finally {
+        section.delete();
+      }
+    },
     grow(a, byMm) {
       return a.length === 0 || byMm === 0 ? a : withLibrary(library, [a], ([part], keep) => keep(part.offset(byMm, 'Round', 2, joinSides(byMm))));
     },

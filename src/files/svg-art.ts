@@ -1,261 +1,301 @@
 /**
  * The painted outlines of an SVG drawing, as numbers only: nothing that lives, loads or is written in it gets past
- * here. Shapes, paths, groups, `use`, nested drawings and style sheets are read; what is not (lettering, pictures
- * inside, clips and masks) is told. No DOM, so that it is the same in the command and in a worker.
+ * here. Shapes, paths, groups, `use`, nested drawings, strokes, clips, masks of black and white and style sheets are read;
+ * what is not (lettering, pictures inside, other masks, markers, filters) is told. No DOM, so that it is the same in the
+ * command and in a worker. Sources: SVG 2; CSS Masking Level 1 for clips and masks.
  */
 import type { ArtShape, PlaneArt } from '../core/sheet/template-art.ts';
+import type { Point } from '../core/sheet/polygon.ts';
+import type { Loop, Region, Regions } from '../core/sight/region.ts';
 import type { Fail } from './fail.ts';
-import { quoted } from './fail.ts';
-import { walkXml } from './mesh/xml.ts';
+import type { Clipping } from './svg-clip.ts';
+import { clippedBy, clipRegion, maskRegion } from './svg-clip.ts';
 import type { Matrix } from './svg-matrix.ts';
-import { after, numbersIn, scaleOf, transformOf, viewBoxTo } from './svg-matrix.ts';
-import { Outline, drawPathData } from './svg-outline.ts';
-import type { Paint, StyleRule } from './svg-style.ts';
-import { FIRST_PAINT, declared, isPainted, isZero, paintOf, rulesOf } from './svg-style.ts';
+import { IDENTITY, after, mapped, scaleOf, stretchOf } from './svg-matrix.ts';
+import type { Flat } from './svg-outline.ts';
+import { Outline } from './svg-outline.ts';
+import type { Into, Place } from './svg-place.ts';
+import { TOLD, movedBy } from './svg-place.ts';
+import type { Measure } from './svg-shape.ts';
+import { diagonal, isShape, traceBox, traceShape } from './svg-shape.ts';
+import type { Stroke } from './svg-stroke.ts';
+import { lineLength, strokeLoops } from './svg-stroke.ts';
+import type { Own, Paint, StyleRules } from './svg-style.ts';
+import { FIRST_PAINT, declared, isOpaque, isPainted, isWhole, isZero, paintOf, rulesOf } from './svg-style.ts';
+import type { Element } from './svg-tree.ts';
+import { MOST_ELEMENTS, lengthOf, sizeOf, treeOf, viewOf } from './svg-tree.ts';
+import { boundedRegions } from './svg-work.ts';
 
-/** Elements of a drawing, `use` counted each time. */
-const MOST_ELEMENTS = 100_000;
-const MOST_POINTS = 1_000_000;
+const MOST_POINTS = 2_000_000;
 /** Drawings, groups and uses inside each other. */
 const MOST_DEEP = 60;
-const MOST_BYTES = 60_000_000;
 /** Widths of the drawing. Farther out nothing is seen of it, and joining outlines would run out of digits. */
 const FARTHEST = 1_000;
-/** Px. What a drawing without any size is shown at (CSS 2.1 §10.3.2). */
-const DEFAULT_WIDE = 300;
-const DEFAULT_HIGH = 150;
-
-const ATTRIBUTES = [
-  'id', 'class', 'style', 'transform', 'd', 'x', 'y', 'width', 'height', 'rx', 'ry', 'cx', 'cy', 'r', 'x1', 'y1', 'x2', 'y2', 'points', 'viewBox', 'preserveAspectRatio', 'href',
-  'fill', 'stroke', 'stroke-width', 'fill-rule', 'display', 'visibility', 'opacity', 'color', 'fill-opacity', 'stroke-opacity', 'clip-path', 'mask',
-] as const;
-type Attribute = (typeof ATTRIBUTES)[number];
-
-interface Element {
-  readonly name: string;
-  readonly has: ReadonlyMap<string, string>;
-  readonly children: Element[];
-}
 
 /** Elements whose children are drawn where they stand. */
-const GROUPS = new Set(['g', 'a', 'switch', 'svg']);
-const SHAPES = new Set(['path', 'rect', 'circle', 'ellipse', 'line', 'polyline', 'polygon']);
+const GROUPS = new Set(['g', 'a', 'switch', 'svg', 'symbol']);
 
-/**
- * Reads a drawing. `toleranceShare`: how far a point may lie from a true curve, as a share of the drawing's width.
- * Throws SceneFileError (found, expected, what to do) for what is no drawing, too large or damaged.
- */
-export function readSvgArt(bytes: Uint8Array, fail: Fail, toleranceShare: number): Extract<PlaneArt, { kind: 'drawing' }> {
-  if (bytes.length > MOST_BYTES) throw fail(`${bytes.length} bytes`, `at most ${MOST_BYTES}`, 'Save a simpler drawing.');
+export interface ArtOptions {
+  /** How wide the drawing will be. */
+  readonly widthMm: number;
+  /** mm. How far a point may lie from a true curve. */
+  readonly strayMm: number;
+  readonly regions: Regions;
+}
+
+/** Reads a drawing. Throws SceneFileError (found, expected, what to do) for what is no drawing, too large or damaged. */
+export function readSvgArt(bytes: Uint8Array, fail: Fail, options: ArtOptions): Extract<PlaneArt, { kind: 'drawing' }> {
   const { root, css } = treeOf(bytes, fail);
   const { width, height } = sizeOf(root);
-  const reading = new Reading(root, rulesOf(css), { fail, toleranceShare });
-  const base: Matrix = [1 / width, 0, 0, 1 / width, 0, 0];
-  const inner = viewOf(root, width, height);
-  if (inner) reading.children(root, { matrix: after(base, inner), paint: FIRST_PAINT, wide: width, high: height, deep: 0 });
-  return { kind: 'drawing', highPerWide: height / width, shapes: reading.shapes, leftOut: [...reading.leftOut] };
+  const shapes: ArtShape[] = [];
+  const leftOut = new Set<string>();
+  const { widthMm } = options;
+  const ringOf = (loop: Loop): Point[] => Array.from({ length: loop.length >> 1 }, (_, i) => [loop[2 * i] / widthMm, loop[2 * i + 1] / widthMm] as const);
+  const into: Into = {
+    bounds: null,
+    add: ({ region, kind, strokeMm }) => void shapes.push({ rings: region.map(ringOf), kind, stroke: Math.min(strokeMm / widthMm, FARTHEST) }),
+    tell: (what) => void leftOut.add(TOLD[what]),
+  };
+  new Reading(root, rulesOf(css), { ...options, fail, pxMm: widthMm / width }).root(root, { wide: width, high: height }, into);
+  return { kind: 'drawing', highPerWide: height / width, shapes, leftOut: [...leftOut] };
 }
 
-function treeOf(bytes: Uint8Array, fail: Fail): { root: Element; css: string } {
-  let css = '';
-  const text = new TextDecoder()
-    .decode(bytes)
-    .replace(/<!DOCTYPE[^>[]*(?:\[[^\]]*\])?[^>]*>/gi, '')
-    .replace(/<((?:\w+:)?style)\b[^>]*>([\s\S]*?)<\/\1\s*>/gi, (_, __, body: string) => {
-      css += `${body.replace(/<!\[CDATA\[|\]\]>|<!--|-->/g, '')}\n`;
-      return '';
-    });
-  const top: Element = { name: '', has: new Map(), children: [] };
-  const open = [top];
-  let count = 0;
-  walkXml(new TextEncoder().encode(text), {
-    open(tag) {
-      if (++count > MOST_ELEMENTS) throw fail(`more than ${MOST_ELEMENTS} elements`, 'fewer', 'Save a simpler drawing.');
-      const has = new Map<string, string>();
-      for (const attribute of ATTRIBUTES) {
-        const value = tag.text(attribute);
-        if (value !== undefined) has.set(attribute, value);
-      }
-      const element = { name: tag.name.replace(/^.*:/, ''), has, children: [] };
-      open[open.length - 1].children.push(element);
-      open.push(element);
-    },
-    close: () => void open.pop(),
-  }, fail);
-  const root = top.children.find(({ name }) => name === 'svg');
-  if (!root) throw fail(top.children[0] ? `<${quoted(top.children[0].name)}> at its top` : 'no drawing in it', '<svg>', 'Save it again as SVG.');
-  return { root, css };
-}
-
-/** Px to a unit; percent and font-relative units of the drawing itself count as none. */
-const UNITS: Readonly<Record<string, number>> = { '': 1, px: 1, mm: 96 / 25.4, cm: 96 / 2.54, in: 96, pt: 96 / 72, pc: 16, q: 96 / 101.6 };
-
-function absolute(text: string | undefined): number {
-  const found = /^\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?)\s*(px|mm|cm|in|pt|pc|q)?\s*$/i.exec(text ?? '');
-  return found ? Number(found[1]) * UNITS[(found[2] ?? '').toLowerCase()] : NaN;
-}
-
-/** Natural size in px: its own, else the viewBox's proportions, as browsers show it. */
-function sizeOf({ has }: Element): { width: number; height: number } {
-  const [width, height] = [absolute(has.get('width')), absolute(has.get('height'))];
-  const [, , w, h] = numbersIn(has.get('viewBox') ?? '');
-  const boxed = w > 0 && h > 0;
-  if (width > 0 && height > 0) return { width, height };
-  if (width > 0) return { width, height: boxed ? (width * h) / w : DEFAULT_HIGH };
-  if (height > 0) return { width: boxed ? (height * w) / h : DEFAULT_WIDE, height };
-  return boxed ? { width: w, height: h } : { width: DEFAULT_WIDE, height: DEFAULT_HIGH };
-}
-
-/** From an element's own coordinates to its box of `width` × `height`; null: nothing is shown. */
-function viewOf({ has }: Element, width: number, height: number): Matrix | null {
-  const viewBox = numbersIn(has.get('viewBox') ?? '');
-  return viewBox.length === 4 ? viewBoxTo(viewBox, width, height, has.get('preserveAspectRatio')) : [1, 0, 0, 1, 0, 0];
-}
-
-interface Place {
-  readonly matrix: Matrix;
-  readonly paint: Paint;
-  /** The nearest drawing's own size, which percentages are of. */
-  readonly wide: number;
-  readonly high: number;
-  readonly deep: number;
-}
-
-class Reading {
-  readonly shapes: ArtShape[] = [];
-  readonly leftOut = new Set<string>();
-  readonly #rules: readonly StyleRule[];
-  readonly #by: { readonly fail: Fail; readonly toleranceShare: number };
+class Reading implements Clipping {
+  readonly regions: Regions;
+  readonly busy = new Set<Element>();
+  readonly #rules: StyleRules;
+  readonly #by: ArtOptions & { readonly fail: Fail; readonly pxMm: number };
   readonly #named = new Map<string, Element>();
+  readonly #inherited = new Map<Element, Paint>();
   #elements = 0;
   #points = 0;
 
-  constructor(root: Element, rules: readonly StyleRule[], by: { readonly fail: Fail; readonly toleranceShare: number }) {
+  constructor(root: Element, rules: StyleRules, by: ArtOptions & { readonly fail: Fail; readonly pxMm: number }) {
+    this.regions = boundedRegions(by.regions, by.fail);
     this.#rules = rules;
     this.#by = by;
     const waiting = [root];
     for (let element = waiting.pop(); element; element = waiting.pop()) {
       const id = element.has.get('id');
       if (id !== undefined && !this.#named.has(id)) this.#named.set(id, element);
-      for (const child of element.children) waiting.push(child);
+      for (let i = element.children.length - 1; i >= 0; i--) waiting.push(element.children[i]);
     }
+  }
+
+  root(root: Element, size: Measure, into: Into): void {
+    const { pxMm, strayMm } = this.#by;
+    const own = this.own(root);
+    if (own('display') === 'none' || isZero(own('opacity'))) return;
+    const place: Place = { ...size, matrix: [pxMm, 0, 0, pxMm, 0, 0], paint: paintOf(own, FIRST_PAINT), deep: 0, stray: strayMm, clip: null, opaque: true, into };
+    const inner = viewOf(root, size.wide, size.high);
+    const clip = this.#hidden(root, place, own);
+    if (inner) this.children(root, { ...place, ...inner, matrix: after(place.matrix, inner.matrix), clip });
+  }
+
+  own({ name, has }: Element): Own {
+    return declared({ name, id: has.get('id'), classes: has.get('class'), style: has.get('style'), attribute: (property) => has.get(property) }, this.#rules);
+  }
+
+  named(id: string): Element | undefined {
+    return this.#named.get(id);
+  }
+
+  /** What an element's children inherit where it stands in the file. */
+  inherited(element: Element): Paint {
+    const known = this.#inherited.get(element);
+    if (known) return known;
+    const paint = paintOf(this.own(element), element.parent ? this.inherited(element.parent) : FIRST_PAINT);
+    this.#inherited.set(element, paint);
+    return paint;
   }
 
   children(element: Element, place: Place): void {
     for (const child of element.children) this.#draw(child, place);
   }
 
-  #draw(element: Element, place: Place): void {
-    if (++this.#elements > MOST_ELEMENTS || place.deep > MOST_DEEP) throw this.#by.fail(`more than ${MOST_ELEMENTS} elements, uses of the same part counted, or ${MOST_DEEP} inside each other`, 'fewer', 'Save a simpler drawing.');
-    const { name, has } = element;
-    const own = declared({ name, id: has.get('id'), classes: has.get('class'), style: has.get('style'), attribute: (property) => has.get(property) }, this.#rules);
-    if (own('display') === 'none' || isZero(own('opacity'))) return;
-    const inside: Place = { ...place, matrix: after(place.matrix, transformOf(has.get('transform'))), paint: paintOf(own, place.paint), deep: place.deep + 1 };
-    const before = this.shapes.length;
-    if (name === 'svg') this.#drawing(element, inside);
-    else if (GROUPS.has(name)) this.children(element, inside);
-    else if (name === 'use') this.#use(element, inside);
-    else if (SHAPES.has(name)) this.#shape(element, inside);
-    else if (name === 'image') this.#frame(element, inside);
-    else if (name === 'text' && inside.paint.visibility === 'visible') this.leftOut.add('Its lettering is not drawn: turn it into outlines for that.');
-    const hides = [own('clip-path'), own('mask')].some((value) => value !== undefined && value !== 'none');
-    if (hides && this.shapes.length > before) this.leftOut.add('What a clip or a mask hides in it is drawn too.');
+  /** Counts an element that is drawn or clips. Throws where there are too many. */
+  count(deep: number): void {
+    if (++this.#elements > MOST_ELEMENTS || deep > MOST_DEEP) throw this.#by.fail(`more than ${MOST_ELEMENTS} elements, uses of the same part counted, or ${MOST_DEEP} inside each other`, 'fewer', 'Save a simpler drawing.');
   }
 
-  /** A drawing or symbol in a drawing, at its own place and size. */
-  #drawing(element: Element, place: Place, size: { width?: number; height?: number } = {}): void {
+  /** Outlines of a shape in its own coordinates. */
+  outline(element: Element, place: Place, trace = traceShape): Flat[] {
+    const outline = new Outline(place.matrix, place.stray);
+    trace(element, place, outline);
+    const drawn = outline.rings.filter(({ points }) => points.every(([x, y]) => Number.isFinite(x) && Number.isFinite(y)));
+    this.#tally(drawn.reduce((sum, { points }) => sum + points.length, 0));
+    return drawn;
+  }
+
+  /** The inside of rings that a matrix leads to mm. */
+  inside(rings: readonly (readonly Point[])[], matrix: Matrix, rule: 'evenodd' | 'nonzero'): Region {
+    const most = FARTHEST * this.#by.widthMm;
+    const near = (mm: number): number => Math.min(most, Math.max(-most, mm));
+    const loops = rings.filter((ring) => ring.length > 2).map((ring) => Float64Array.from(ring.flatMap((point) => mapped(matrix, point).map(near))));
+    return this.regions.filled(loops.filter((loop) => loop.every(Number.isFinite)), rule);
+  }
+
+  /** The box round an element's geometry in its own coordinates: x, y, width, height; null: it has none (SVG 2 §8.10). */
+  bounds(element: Element, place: Place): readonly [number, number, number, number] | null {
+    const points: Point[] = [];
+    const into: Into = { bounds: points, add: () => {}, tell: () => {} };
+    this.#content(element, { ...place, matrix: IDENTITY, stray: place.stray / Math.max(stretchOf(place.matrix), Number.MIN_VALUE), clip: null, into }, this.own(element));
+    if (points.length === 0) return null;
+    let [x0, y0, x1, y1] = [Infinity, Infinity, -Infinity, -Infinity];
+    for (const [x, y] of points) [x0, y0, x1, y1] = [Math.min(x0, x), Math.min(y0, y), Math.max(x1, x), Math.max(y1, y)];
+    return [x0, y0, x1 - x0, y1 - y0];
+  }
+
+  #tally(points: number): void {
+    this.#points += points;
+    if (this.#points > MOST_POINTS) throw this.#by.fail(`more than ${MOST_POINTS} points`, 'fewer', 'Save a simpler drawing.');
+  }
+
+  #draw(element: Element, place: Place, size?: Partial<Measure>): void {
+    this.count(place.deep);
+    const own = this.own(element);
+    const measuring = place.into.bounds !== null;
+    if ((own('display') === 'none' && element.name !== 'symbol') || (!measuring && isZero(own('opacity')))) return;
+    if (element.name === 'symbol' && !size) return;
+    const moved: Place = { ...place, matrix: movedBy(own, place), paint: paintOf(own, place.paint), deep: place.deep + 1, opaque: place.opaque && isWhole(own('opacity')) };
+    const inside = measuring ? moved : { ...moved, clip: this.#hidden(element, moved, own) };
+    if (inside.clip?.length === 0) return;
+    this.#content(element, inside, own, size);
+    if (own('filter') !== undefined && own('filter') !== 'none') place.into.tell('filter');
+  }
+
+  /** What is left to be seen of an element after its own clip and mask. */
+  #hidden(element: Element, place: Place, own: Own): Region | null {
+    let { clip } = place;
+    for (const [property, regionOf] of [['clip-path', clipRegion], ['mask', maskRegion]] as const) {
+      const value = own(property);
+      if (value === undefined || value === 'none' || clip?.length === 0) continue;
+      const region = regionOf(this, value, element, place);
+      if (typeof region === 'string') place.into.tell(region);
+      else clip = clippedBy(region, clip, this.regions);
+    }
+    return clip;
+  }
+
+  #content(element: Element, place: Place, own: Own, size?: Partial<Measure>): void {
+    const { name } = element;
+    if (name === 'svg' || name === 'symbol') this.#viewport(element, place, { ...size, overflow: own('overflow') });
+    else if (name === 'switch') element.children.filter(isMeant).slice(0, 1).forEach((child) => this.#draw(child, place));
+    else if (GROUPS.has(name)) this.children(element, place);
+    else if (name === 'use') this.#use(element, place);
+    else if (isShape(element)) this.#shape(element, place, own('vector-effect') === 'non-scaling-stroke');
+    else if (name === 'image') this.#frame(element, place);
+    else if (name === 'text' && place.paint.visibility === 'visible') place.into.tell('lettering');
+  }
+
+  /** A drawing or symbol in a drawing, at its own place and size; what is over its edge is hidden (SVG 2 §3.11). */
+  #viewport(element: Element, place: Place, { overflow, ...size }: Partial<Measure> & { overflow?: string }): void {
     const { has } = element;
-    const width = size.width ?? this.#length(has.get('width') ?? '100%', place.wide);
-    const height = size.height ?? this.#length(has.get('height') ?? '100%', place.high);
+    const width = size.wide ?? lengthOf(has.get('width') ?? '100%', place.wide);
+    const height = size.high ?? lengthOf(has.get('height') ?? '100%', place.high);
     const inner = viewOf(element, width, height);
     if (!inner || !(width > 0 && height > 0)) return;
-    const shifted = element.name === 'svg' ? after(place.matrix, [1, 0, 0, 1, this.#length(has.get('x'), place.wide), this.#length(has.get('y'), place.high)]) : place.matrix;
-    const viewBox = numbersIn(has.get('viewBox') ?? '');
-    const [, , wide, high] = viewBox.length === 4 ? viewBox : [0, 0, width, height];
-    this.children(element, { ...place, matrix: after(shifted, inner), wide, high });
+    const matrix = after(place.matrix, [1, 0, 0, 1, lengthOf(has.get('x'), place.wide), lengthOf(has.get('y'), place.high)]);
+    const open = place.into.bounds !== null || overflow === 'visible' || overflow === 'auto';
+    const clip = open ? place.clip : clippedBy(this.inside([[[0, 0], [width, 0], [width, height], [0, height]]], matrix, 'nonzero'), place.clip, this.regions);
+    this.children(element, { ...place, ...inner, matrix: after(matrix, inner.matrix), clip });
   }
 
   #use({ has }: Element, place: Place): void {
-    const found = /^\s*#(.+?)\s*$/.exec(has.get('href') ?? '');
-    const target = found && this.#named.get(found[1]);
+    const link = (has.get('href') ?? '').trim();
+    const target = link.startsWith('#') ? this.#named.get(link.slice(1)) : undefined;
     if (!target) return;
-    const at: Place = { ...place, matrix: after(place.matrix, [1, 0, 0, 1, this.#length(has.get('x'), place.wide), this.#length(has.get('y'), place.high)]) };
-    const size = { width: has.has('width') ? this.#length(has.get('width'), place.wide) : undefined, height: has.has('height') ? this.#length(has.get('height'), place.high) : undefined };
-    if (target.name === 'symbol') this.#drawing(target, at, { width: size.width ?? place.wide, height: size.height ?? place.high });
-    else if (target.name === 'svg') this.#drawing(target, at, size);
-    else this.#draw(target, at);
+    const at: Place = { ...place, matrix: after(place.matrix, [1, 0, 0, 1, lengthOf(has.get('x'), place.wide), lengthOf(has.get('y'), place.high)]) };
+    const size = { wide: has.has('width') ? lengthOf(has.get('width'), place.wide) : undefined, high: has.has('height') ? lengthOf(has.get('height'), place.high) : undefined };
+    this.#draw(target, at, size);
   }
 
   /** Its edge stands for a picture inside a drawing. */
   #frame(element: Element, place: Place): void {
-    this.leftOut.add('Of a picture inside it only the frame is drawn.');
-    const outline = new Outline(place.matrix, this.#by.toleranceShare);
-    this.#box(element, place, outline);
-    this.#keep(outline, null, 0);
+    const { into, matrix, clip, paint } = place;
+    const rings = this.outline(element, place, traceBox).map(({ points }) => points);
+    if (into.bounds) return this.#measure(rings, place);
+    if (paint.visibility !== 'visible' || rings.length === 0) return;
+    into.tell('picture');
+    const region = clippedBy(this.inside(rings, matrix, 'nonzero'), clip, this.regions);
+    if (region.length > 0) into.add({ region, kind: 'frame', strokeMm: 0, paint: 'none', color: 'black', opaque: false });
   }
 
-  #shape(element: Element, place: Place): void {
-    const { paint, matrix } = place;
+  #measure(rings: readonly (readonly Point[])[], { matrix, into }: Place): void {
+    for (const ring of rings) for (const point of ring) into.bounds!.push(mapped(matrix, point));
+  }
+
+  #shape(element: Element, place: Place, fixed: boolean): void {
+    const { paint, matrix, into } = place;
+    const lines = this.outline(element, place);
+    const rings = lines.map(({ points }) => points);
+    if (into.bounds) return this.#measure(rings, place);
     if (paint.visibility !== 'visible') return;
-    const filled = element.name !== 'line' && isPainted(paint.fill, paint.fillOpacity, paint.color);
-    const width = this.#length(paint.strokeWidth, Math.hypot(place.wide, place.high) / Math.SQRT2);
-    const stroke = isPainted(paint.stroke, paint.strokeOpacity, paint.color) && width > 0 ? width * scaleOf(matrix) : 0;
-    if (!filled && stroke === 0) return;
-    const outline = new Outline(matrix, this.#by.toleranceShare);
-    this.#trace(element, place, outline);
-    this.#keep(outline, filled ? (paint.fillRule === 'evenodd' ? 'evenodd' : 'nonzero') : null, stroke);
+    const { color } = paint;
+    const by = { color, exists: (id: string) => this.#named.has(id) };
+    const add = (kind: 'fill' | 'stroke', strokeMm: number, whole: Region): void => {
+      const region = clippedBy(whole, place.clip, this.regions);
+      const opaque = place.opaque && isOpaque(paint[kind], paint[`${kind}-opacity`], color);
+      if (region.length > 0) into.add({ region, kind, strokeMm, paint: paint[kind], color, opaque });
+    };
+    const fill = (): void => {
+      if (isPainted(paint.fill, paint['fill-opacity'], by)) add('fill', 0, this.inside(rings, matrix, paint['fill-rule'] === 'evenodd' ? 'evenodd' : 'nonzero'));
+    };
+    const stroke = (): void => {
+      const width = lengthOf(paint['stroke-width'], diagonal(place));
+      if (!isPainted(paint.stroke, paint['stroke-opacity'], by) || !(width > 0)) return;
+      add('stroke', width * (fixed ? this.#by.pxMm : scaleOf(matrix)), this.#stroked(lines, { element, place, width, fixed }));
+      if ([paint['marker-start'], paint['marker-mid'], paint['marker-end']].some((marker) => marker !== 'none')) into.tell('marker');
+    };
+    // SVG 2 §13.8: what is named first is painted first.
+    const strokeFirst = /^(?:markers\s+)?stroke/.test(paint['paint-order']);
+    for (const paintIt of strokeFirst ? [stroke, fill] : [fill, stroke]) paintIt();
   }
 
-  #trace(element: Element, place: Place, outline: Outline): void {
-    const { name, has } = element;
-    const { wide, high } = place;
-    const along = (attribute: Attribute): number => this.#length(has.get(attribute), wide);
-    const down = (attribute: Attribute): number => this.#length(has.get(attribute), high);
-    if (name === 'path') drawPathData(outline, has.get('d') ?? '');
-    else if (name === 'rect') this.#box(element, place, outline);
-    else if (name === 'circle') {
-      const r = this.#length(has.get('r'), Math.hypot(wide, high) / Math.SQRT2);
-      if (r > 0) outline.ellipse(along('cx'), down('cy'), r, r);
-    } else if (name === 'ellipse') {
-      const [a, b] = [along('rx'), down('ry')];
-      if (a > 0 && b > 0) outline.ellipse(along('cx'), down('cy'), a, b);
-    } else if (name === 'line') {
-      outline.move(along('x1'), down('y1'));
-      outline.line(along('x2'), down('y2'));
-    } else {
-      const points = numbersIn(has.get('points') ?? '');
-      for (let i = 0; i + 1 < points.length; i += 2) {
-        if (i === 0) outline.move(points[0], points[1]);
-        else outline.line(points[i], points[i + 1]);
-      }
-      if (name === 'polygon') outline.close();
-    }
-  }
-
-  #box({ has }: Element, place: Place, outline: Outline): void {
-    const [width, height] = [this.#length(has.get('width'), place.wide), this.#length(has.get('height'), place.high)];
-    if (!(width > 0 && height > 0)) return;
-    const round = (attribute: 'rx' | 'ry', of: number): number => (has.has(attribute) && has.get(attribute) !== 'auto' ? this.#length(has.get(attribute), of) : NaN);
-    const [rx, ry] = [round('rx', place.wide), round('ry', place.high)];
-    outline.rectangle(this.#length(has.get('x'), place.wide), this.#length(has.get('y'), place.high), width, height, firstNumber(rx, ry), firstNumber(ry, rx));
-  }
-
-  #keep({ rings }: Outline, fill: ArtShape['fill'], stroke: number): void {
-    const drawn = rings.filter(({ points }) => points.length > 1 && points.every(([x, y]) => Number.isFinite(x) && Number.isFinite(y)));
-    if (drawn.length === 0) return;
-    this.#points += drawn.reduce((sum, { points }) => sum + points.length, 0);
-    if (this.#points > MOST_POINTS) throw this.#by.fail(`more than ${MOST_POINTS} points`, 'fewer', 'Save a simpler drawing.');
-    this.shapes.push({ rings: drawn.map(({ points, closed }) => ({ points: points.map(([x, y]) => [nearBy(x), nearBy(y)] as const), closed })), fill, stroke: Math.min(stroke, FARTHEST) });
-  }
-
-  /** A length in the current coordinates; percent of `of`; 0 of what is none. */
-  #length(text: string | undefined, of: number): number {
-    const percent = /^\s*([+-]?[\d.]+)%\s*$/.exec(text ?? '');
-    const value = percent ? (Number(percent[1]) / 100) * of : absolute(text);
-    return Number.isFinite(value) ? value : 0;
+  /** `fixed`: as wide as in the drawing's own pixels, whatever stretches it. */
+  #stroked(lines: readonly Flat[], { element, place, width, fixed }: { element: Element; place: Place; width: number; fixed: boolean }): Region {
+    const { matrix, paint, stray } = place;
+    const px = fixed ? this.#by.pxMm : 1;
+    const along = fixed ? lines.map((line) => ({ ...line, points: line.points.map((point) => mapped(matrix, point)) })) : lines;
+    const measured = lengthOf(element.has.get('pathLength'), 0);
+    const perLength = measured > 0 ? along.reduce((sum, line) => sum + lineLength(line), 0) / measured : px;
+    const dashes = dashesOf(paint['stroke-dasharray'], diagonal(place)).map((length) => length * perLength);
+    const limit = Number(paint['stroke-miterlimit']);
+    const style: Stroke = {
+      half: (width * px) / 2,
+      join: oneOf(['round', 'bevel'], paint['stroke-linejoin']) ?? 'miter',
+      cap: oneOf(['round', 'square'], paint['stroke-linecap']) ?? 'butt',
+      miterLimit: limit >= 0 ? limit : 4,
+      dashes,
+      dashOffset: lengthOf(paint['stroke-dashoffset'], diagonal(place)) * perLength,
+      stray: fixed ? stray : stray / stretchOf(matrix),
+    };
+    const loops = along.flatMap((line) => {
+      const whole = strokeLoops(line, style);
+      if (!whole) place.into.tell('dashes');
+      return whole ?? strokeLoops(line, { ...style, dashes: [] }) ?? [];
+    });
+    this.#tally(loops.reduce((sum, loop) => sum + loop.length / 2, 0));
+    return this.inside(loops.map(pairs), fixed ? IDENTITY : matrix, 'nonzero');
   }
 }
 
-const nearBy = (share: number): number => Math.min(FARTHEST, Math.max(-FARTHEST, share));
+/** Whether a `switch` takes it (SVG 2 §5.7.2): no extension is known here, and words are English. */
+const isMeant = ({ has }: Element): boolean => !has.get('requiredExtensions')?.trim() && (!has.has('systemLanguage') || /(?:^|[\s,])en\b/i.test(has.get('systemLanguage')!));
 
-const firstNumber = (...values: readonly number[]): number => values.find((value) => !Number.isNaN(value)) ?? 0;
+/** An even number of lengths; none for a whole line (SVG 2 §13.5.6). */
+function dashesOf(value: string, of: number): number[] {
+  const parts = value.split(/[\s,]+/).filter(Boolean);
+  const lengths = parts.map((part) => lengthOf(part, of));
+  const wrong = parts.some((part, i) => !/\d/.test(part) || lengths[i] < 0) || !lengths.some((length) => length > 0);
+  if (wrong) return [];
+  return lengths.length % 2 === 0 ? lengths : [...lengths, ...lengths];
+}
+
+const oneOf = <T extends string>(known: readonly T[], value: string): T | undefined => known.find((one) => one === value);
+
+function pairs(flat: readonly number[]): Point[] {
+  const points: Point[] = [];
+  for (let i = 0; i < flat.length; i += 2) points.push([flat[i], flat[i + 1]]);
+  return points;
+}

@@ -19,11 +19,13 @@ export function stretchOf([a, b, c, d]: Matrix): number {
   return Math.sqrt(sum + Math.sqrt(Math.max(0, sum * sum - det * det)));
 }
 
+export const mapped = ([a, b, c, d, e, f]: Matrix, [x, y]: readonly [number, number]): [number, number] => [a * x + c * y + e, b * x + d * y + f];
+
 /** How much larger an area gets, as a length. */
 export const scaleOf = ([a, b, c, d]: Matrix): number => Math.sqrt(Math.abs(a * d - b * c));
 
 const NUMBER = /[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?/gi;
-const ONE = /(matrix|translate|scale|rotate|skewX|skewY)\s*\(([^)]*)\)/g;
+const ONE = /(matrix|translate|scale|rotate|skewX|skewY)\s*\(([^()]*)\)/g;
 
 export const numbersIn = (text: string): number[] => (text.match(NUMBER) ?? []).map(Number).filter(Number.isFinite);
 

@@ -1,5 +1,6 @@
 /**
- * Curves of a drawing as points, none farther from the true curve than a tolerance in the target's own measure.
+ * Curves of a drawing as points in its own coordinates, none farther from the true curve than a tolerance in the target's
+ * measure.
  * Sources: SVG 1.1 §8.3 (path data), §9 (shapes), appendix F.6 (arcs).
  */
 import type { Matrix } from './svg-matrix.ts';
@@ -7,15 +8,17 @@ import { stretchOf } from './svg-matrix.ts';
 
 export interface Flat {
   readonly points: [number, number][];
+  /** For each point: inside a curve, so that a stroke has no corner there. */
+  readonly bends: boolean[];
   closed: boolean;
 }
 
 /** Points of one curve: a circle of 10 m at 0.005 mm has 7,000. */
 const MOST_PIECES = 20_000;
-/** Share of a point nearer than which two are one. */
-const SAME = 1e-12;
+/** Share of the tolerance: points nearer than this are one. */
+const SAME = 1e-6;
 
-/** Collects the rings of one shape through a matrix. */
+/** Collects the rings of one shape. `matrix` leads to the target, in whose measure `tolerance` is. */
 export class Outline {
   readonly rings: Flat[] = [];
   readonly #matrix: Matrix;
@@ -26,6 +29,8 @@ export class Outline {
   #y = 0;
   #startX = 0;
   #startY = 0;
+  /** Since the last ring ended. */
+  #moved = false;
 
   constructor(matrix: Matrix, tolerance: number) {
     this.#matrix = matrix;
@@ -39,6 +44,7 @@ export class Outline {
 
   move(x: number, y: number): void {
     this.#ring = null;
+    this.#moved = true;
     [this.#x, this.#y, this.#startX, this.#startY] = [x, y, x, y];
   }
 
@@ -55,7 +61,7 @@ export class Outline {
       const t = i / n;
       const s = 1 - t;
       const [a, b, c, d] = [s * s * s, 3 * s * s * t, 3 * s * t * t, t * t * t];
-      this.#add(a * x0 + b * x1 + c * x2 + d * x, a * y0 + b * y1 + c * y2 + d * y);
+      this.#add(a * x0 + b * x1 + c * x2 + d * x, a * y0 + b * y1 + c * y2 + d * y, true);
     }
     this.#add(x, y);
   }
@@ -66,7 +72,7 @@ export class Outline {
     for (let i = 1; i < n; i++) {
       const t = i / n;
       const s = 1 - t;
-      this.#add(s * s * x0 + 2 * s * t * x1 + t * t * x, s * s * y0 + 2 * s * t * y1 + t * t * y);
+      this.#add(s * s * x0 + 2 * s * t * x1 + t * t * x, s * s * y0 + 2 * s * t * y1 + t * t * y, true);
     }
     this.#add(x, y);
   }
@@ -120,13 +126,19 @@ export class Outline {
   }
 
   close(): void {
+    // A ring of one point has no inside, but a round stroke draws it as a dot.
+    if (!this.#ring && this.#moved) this.#add(this.#x, this.#y);
     if (this.#ring) {
       this.#ring.closed = true;
-      const { points } = this.#ring;
+      const { points, bends } = this.#ring;
       const [first, last] = [points[0], points[points.length - 1]];
-      if (points.length > 1 && Math.hypot(first[0] - last[0], first[1] - last[1]) <= SAME) points.pop();
+      if (points.length > 1 && this.#same(first, last)) {
+        points.pop();
+        bends.pop();
+      }
     }
     this.#ring = null;
+    this.#moved = false;
     [this.#x, this.#y] = [this.#startX, this.#startY];
   }
 
@@ -138,7 +150,7 @@ export class Outline {
     for (let i = 1; i < n; i++) {
       const at = from + (by * i) / n;
       const [u, v] = [a * Math.cos(at), b * Math.sin(at)];
-      this.#add(cx + cos * u - sin * v, cy + sin * u + cos * v);
+      this.#add(cx + cos * u - sin * v, cy + sin * u + cos * v, true);
     }
   }
 
@@ -152,20 +164,23 @@ export class Outline {
     return Math.hypot(a * x + c * y, b * x + d * y);
   }
 
-  #add(x: number, y: number): void {
+  #same([ax, ay]: readonly [number, number], [bx, by]: readonly [number, number]): boolean {
+    return this.#length(ax - bx, ay - by) <= SAME * this.#tolerance;
+  }
+
+  #add(x: number, y: number, bend = false): void {
     if (!this.#ring) {
-      this.#ring = { points: [this.#mapped(this.#x, this.#y)], closed: false };
+      this.#ring = { points: [[this.#x, this.#y]], bends: [false], closed: false };
       this.rings.push(this.#ring);
     }
     [this.#x, this.#y] = [x, y];
-    const point = this.#mapped(x, y);
-    const last = this.#ring.points[this.#ring.points.length - 1];
-    if (Math.hypot(point[0] - last[0], point[1] - last[1]) > SAME) this.#ring.points.push(point);
-  }
-
-  #mapped(x: number, y: number): [number, number] {
-    const [a, b, c, d, e, f] = this.#matrix;
-    return [a * x + c * y + e, b * x + d * y + f];
+    const { points, bends } = this.#ring;
+    if (this.#same(points[points.length - 1], [x, y])) {
+      bends[bends.length - 1] &&= bend;
+      return;
+    }
+    points.push([x, y]);
+    bends.push(bend);
   }
 }
 

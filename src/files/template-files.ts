@@ -47,7 +47,7 @@ export async function templateFiles(job: TemplateJob): Promise<ZipFile[]> {
   const { scene, plan } = job;
   const planes = planesUpward(scene);
   if (planes.length === 0) return [];
-  const { art, pictures } = await planeArts(planes, job.file);
+  const { art, pictures } = await planeArts(planes, job);
   const { guides, unseen } = guidesFor(scene, job.meshes, { ...job, colors: await creatureColors(scene.creatures, job.file) });
   const reads = planeReads(scene, { ...job, guides, art });
   const made = guidePictures(guides, [...reads.values()].flatMap(({ paints }) => paints.map(({ hex }) => hex)));
@@ -63,10 +63,10 @@ export async function templateFiles(job: TemplateJob): Promise<ZipFile[]> {
 }
 
 /** What of the planes' art can be drawn, by the plane's id, and the pictures among it that can be printed, by their link. */
-export async function planeArts(planes: readonly Plane[], file: TemplateJob['file']): Promise<{ art: Map<string, PlaneArt>; pictures: Map<string, Uint8Array> }> {
+export async function planeArts(planes: readonly Plane[], by: Pick<TemplateJob, 'file' | 'regions'>): Promise<{ art: Map<string, PlaneArt>; pictures: Map<string, Uint8Array> }> {
   const art = new Map<string, PlaneArt>();
   const pictures = new Map<string, Uint8Array>();
-  for (const plane of planes) if (plane.art) art.set(plane.id, await artOf(plane, plane.art.widthMm, { file, pictures }));
+  for (const plane of planes) if (plane.art) art.set(plane.id, await artOf(plane, { ...by, pictures }));
   return { art, pictures };
 }
 
@@ -77,8 +77,8 @@ function shownOn(pages: readonly SheetPage[], pictures: ReadonlyMap<string, Uint
 }
 
 /** What of a plane's art can be drawn; what can't be read is told on its template and stops nothing. */
-async function artOf({ name, art }: Plane, widthMm: number, { file, pictures }: { file: TemplateJob['file']; pictures: Map<string, Uint8Array> }): Promise<PlaneArt> {
-  const link = art!.file;
+async function artOf({ name, art }: Plane, { file, regions, pictures }: Pick<TemplateJob, 'file' | 'regions'> & { pictures: Map<string, Uint8Array> }): Promise<PlaneArt> {
+  const { file: link, widthMm } = art!;
   try {
     const bytes = file(link);
     if (!bytes) return { kind: 'unseen', why: `The picture ${link} of ${name} is not there: only the wall is drawn.` };
@@ -88,7 +88,7 @@ async function artOf({ name, art }: Plane, widthMm: number, { file, pictures }: 
       if (printed) pictures.set(link, bytes);
       return { kind: 'picture', highPerWide: look.highPerWide, picture: printed ? link : null };
     }
-    return readSvgArt(bytes, sceneFail(link), CURVE_MM / widthMm);
+    return readSvgArt(bytes, sceneFail(link), { widthMm, strayMm: CURVE_MM, regions });
   } catch (error) {
     if (error instanceof SceneFileError) return { kind: 'unseen', why: `The picture can’t be drawn: ${error.message}` };
     throw error;

@@ -1,14 +1,20 @@
 /**
  * Drawings that attack, cleaned as the page cleans them and then shown: nothing runs, nothing is asked for. And paths:
- * the browser's own idea of their inside is ours.
+ * the browser's own idea of their inside is ours, and of drawings the paint.
  */
 import { expect, test } from '@playwright/test';
 import { rolldown } from 'rolldown';
 import { sceneFail } from '../../src/files/fail.ts';
 import { readSvgArt } from '../../src/files/svg-art.ts';
 import { insideRing } from '../../src/core/sheet/polygon.ts';
+import { openRegions } from '../../src/files/regions.ts';
 import { SVG_ATTACKS } from '../files/svg-attacks.ts';
+import { SVG_DRAWINGS, drawnAgain } from '../files/svg-drawings.ts';
 import { seeded } from '../view/seeded.ts';
+
+const regions = await openRegions();
+const WIDE = 400;
+const read = (svg: string) => readSvgArt(new TextEncoder().encode(svg), sceneFail('a.svg'), { widthMm: 100, strayMm: 1e-4, regions });
 
 async function cleanerScript(): Promise<string> {
   const bundle = await rolldown({ input: new URL('../../src/screens/card/art-picture.ts', import.meta.url).pathname, logLevel: 'silent' });
@@ -63,7 +69,7 @@ test('no attack gets through the cleaning of a drawing', async ({ page }) => {
   expect(asked.some((url) => url.includes('attack.invalid'))).toBe(true);
 });
 
-test('random paths have the inside that the browser gives them', async ({ page }) => {
+test('random paths have the inside that the browser gives them, drawings the paint', async ({ page }) => {
   const random = seeded(7);
   const n = (): string => (random() * 100).toFixed(2);
   const command = (): string => {
@@ -78,12 +84,32 @@ test('random paths have the inside that the browser gives them', async ({ page }
   }, [paths, points] as const);
   let apart = 0;
   paths.forEach((d, i) => {
-    const { shapes } = readSvgArt(new TextEncoder().encode(`<svg width="100" height="100"><path d="${d}"/></svg>`), sceneFail('a.svg'), 1e-6);
+    const { shapes } = read(`<svg width="100" height="100"><path fill-rule="evenodd" d="${d}"/></svg>`);
     points.forEach(([x, y], k) => {
-      const inside = shapes[0].rings.reduce((odd, ring) => odd !== insideRing(ring.points, [x / 100, y / 100]), false);
+      const inside = shapes[0].rings.reduce((odd, ring) => odd !== insideRing(ring, [x / 100, y / 100]), false);
       if (inside !== theirs[i][k]) apart++;
     });
   });
   // The browser's curves are flattened more coarsely: of 8,000 points a few lie between its chord and ours.
   expect(apart).toBeLessThan(8);
+
+  // Whole drawings: what the page shows of them when they are cleaned is what templates draw.
+  await page.addScriptTag({ content: await cleanerScript() });
+  for (const [name, svg] of Object.entries(SVG_DRAWINGS)) {
+    const { shapes, highPerWide } = read(svg);
+    const differing = await page.evaluate(async ([text, again, wide, high]) => {
+      const { cleanSvg } = (window as unknown as { picture: { cleanSvg: (svg: string) => string } }).picture;
+      const [shown, ours] = await Promise.all([cleanSvg(text), again].map(async (drawing) => {
+        const image = new Image();
+        image.src = URL.createObjectURL(new Blob([drawing], { type: 'image/svg+xml' }));
+        await image.decode();
+        const pen = new OffscreenCanvas(wide, high).getContext('2d')!;
+        pen.drawImage(image, 0, 0, wide, high);
+        return pen.getImageData(0, 0, wide, high).data;
+      }));
+      return shown.filter((value, i) => i % 4 === 3 && Math.abs(value - ours[i]) > 160).length;
+    }, [svg, drawnAgain(shapes, highPerWide, WIDE), WIDE, Math.round(WIDE * highPerWide)] as const);
+    // Lengths along curves, and so the ends of dashes, are the browser's to a few thousandths.
+    expect(differing, name).toBeLessThanOrEqual(name.startsWith('dashes') ? 200 : 0);
+  }
 });

@@ -4,18 +4,13 @@
  */
 import type { Ring } from './polygon.ts';
 
-export interface ArtRing {
-  readonly points: Ring;
-  /** Its last point joins its first. A fill closes every ring. */
-  readonly closed: boolean;
-}
-
 /** One painted thing, in drawing order: later ones cover earlier ones. */
 export interface ArtShape {
-  readonly rings: readonly ArtRing[];
-  /** How overlapping rings fill; null: not filled. */
-  readonly fill: 'nonzero' | 'evenodd' | null;
-  /** Width of its stroke; 0: none. Neither filled nor stroked: the frame of a picture inside the drawing. */
+  /** Where it has paint: closed rings that do not cross, of positive `ringArea` but for holes. */
+  readonly rings: readonly Ring[];
+  /** A `frame` stands for a picture inside the drawing: what is painted in it is not known. */
+  readonly kind: 'fill' | 'stroke' | 'frame';
+  /** Width of a stroke; else 0. */
   readonly stroke: number;
 }
 

@@ -116,23 +116,14 @@ function drawArt(pen: Pen, { art, place, wall, notes }: { art: SeenArt; place: P
     return;
   }
   notes.push(...art.leftOut);
-  const inside: SheetItem[] = [];
-  const lineMm = LINE.pour;
   const widthMm = Math.hypot(edge[1][0] - edge[0][0], edge[1][1] - edge[0][1]);
-  for (const { rings, fill, stroke } of art.shapes) {
-    const placed = rings.map(({ points, closed }) => ({ ring: points.map(place), closed }));
-    const all = placed.map(({ ring }) => ring);
+  const lineMm = LINE.pour;
+  const inside = art.shapes.map(({ rings, kind, stroke }): SheetItem => {
     const strokeMm = stroke * widthMm;
-    if (fill) inside.push({ kind: 'path', rings: all, closed: true, strokeMm: stroke > 0 ? 0 : lineMm, fill: 'paper', tone: 'ink' });
-    if (fill && stroke === 0) continue;
-    for (const closed of [true, false]) {
-      const lines = placed.filter((one) => one.closed === closed).map(({ ring }) => ring);
-      if (lines.length === 0) continue;
-      const wide = strokeMm > TWO_EDGES_MM;
-      inside.push({ kind: 'path', rings: lines, closed, strokeMm: wide ? strokeMm + lineMm : Math.max(lineMm, strokeMm), fill: null, tone: 'ink' });
-      if (wide) inside.push({ kind: 'path', rings: lines, closed, strokeMm: strokeMm - lineMm, fill: null, tone: 'paper' });
-    }
-  }
+    const solid = kind === 'stroke' && strokeMm <= TWO_EDGES_MM;
+    // A solid one narrower than the line that is drawn is widened to it.
+    return { kind: 'path', rings: rings.map((ring) => ring.map(place)), closed: true, strokeMm: solid ? Math.max(0, lineMm - strokeMm) : lineMm, fill: kind === 'frame' ? null : solid ? 'ink' : 'paper', tone: 'ink' };
+  });
   // Like a picture's, what lies outside the drawing's own edge is not part of it.
   pen.clip(wall, [{ kind: 'group', clip: edge, items: inside }]);
 }

@@ -15,7 +15,7 @@ export function paintedArt({ cast }: Pick<Scene, 'cast'>, { art }: Plane, drawn:
     return [x, -y];
   };
   const edge = turnedRight([[0, 0], [1, 0], [1, drawn.highPerWide], [0, drawn.highPerWide]].map(([u, v]) => place([u, v])));
-  return regions.meet(paintedRegion(drawn.shapes, { place, widthMm: art.widthMm, regions }), [edge]);
+  return regions.meet(paintedRegion(drawn.shapes, { place, regions }), [edge]);
 }
 
 /** Counterclockwise, as regions are. */

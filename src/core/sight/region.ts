@@ -24,6 +24,8 @@ export interface Regions {
   minus(a: Region, b: Region): Region;
   /** What of `a` is inside `b`. */
   meet(a: Region, b: Region): Region;
+  /** What rings of any kind, crossing and turning as they like, go round by a rule: an odd number of times, or at all. */
+  filled(rings: readonly Loop[], rule: 'evenodd' | 'nonzero'): Region;
   /** Everything within `byMm` of it, round joins; negative shrinks. */
   grow(a: Region, byMm: number): Region;
 }

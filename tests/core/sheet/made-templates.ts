@@ -16,9 +16,9 @@ export const DRAWING: PlaneArt = {
   highPerWide: 2 / 3,
   leftOut: [],
   shapes: [
-    { rings: [{ points: [[0.1, 0.1], [0.4, 0.1], [0.1, 0.3]], closed: true }], fill: 'nonzero', stroke: 0 },
-    { rings: [{ points: [[0.5, 0.2], [0.9, 0.2], [0.9, 0.6], [0.5, 0.6]], closed: true }, { points: [[0.6, 0.3], [0.8, 0.3], [0.8, 0.5], [0.6, 0.5]], closed: true }], fill: 'evenodd', stroke: 0 },
-    { rings: [{ points: [[0.1, 0.5], [0.3, 0.6]], closed: false }], fill: null, stroke: 0.02 },
+    { rings: [[[0.1, 0.1], [0.4, 0.1], [0.1, 0.3]]], kind: 'fill', stroke: 0 },
+    { rings: [[[0.5, 0.2], [0.9, 0.2], [0.9, 0.6], [0.5, 0.6]], [[0.6, 0.3], [0.6, 0.5], [0.8, 0.5], [0.8, 0.3]]], kind: 'fill', stroke: 0 },
+    { rings: [[[0.1, 0.49], [0.3, 0.59], [0.3, 0.61], [0.1, 0.51]]], kind: 'stroke', stroke: 0.02 },
   ],
 };
 
