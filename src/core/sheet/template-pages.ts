@@ -9,7 +9,7 @@ import type { PageKind, Paper, SheetItem, SheetPage } from './document.ts';
 import { PAPER_MM } from './document.ts';
 import { writeBanner } from './frame.ts';
 import type { Lettering, Pen, Words } from './pen.ts';
-import { BODY_PT, LINE, SMALL_PT, createPen, fit, leading, wrap, writeLines } from './pen.ts';
+import { BODY_PT, LINE, SMALL_PT, TICK_PT, createPen, fit, leading, wrap, writeLines } from './pen.ts';
 import type { Box } from './polygon.ts';
 import { rectangle } from './polygon.ts';
 import { CHECK_BAR_MM } from './strip-page.ts';
@@ -58,6 +58,13 @@ const SUBTITLE_PT = 16;
 const TITLE_Y = 8;
 const RULE_Y = 11.4;
 const MOST_FACT_LINES = 8;
+/** mm. The board in the head. */
+const BOARD_MM = 46;
+const BOARD_PT = 16;
+/** Where the other reasons not to pour stand. */
+const REST = 'see the build sheet';
+/** mm. From the right, what the words of the upright bar take. */
+const BAR_WORDS_MM = 18;
 const JOINING = ' To join: cut one page along the dashed line and lay it on the line of the other, circle on circle.';
 /** mm. Low enough that the upright bar fits beside the smallest drawing. */
 const LEAST_DRAWING_MM = CHECK_BAR_MM + 12;
@@ -90,28 +97,34 @@ export function bareFormat(sheet: TemplateSheet, lettering: Lettering): PageForm
   return { widthMm: liveWidthMm + 2 * BARE_MARGIN_MM, heightMm: liveHeightMm + 2 * BARE_MARGIN_MM, originMm: BARE_MARGIN_MM, liveWidthMm, liveHeightMm };
 }
 
+/**
+ * How a page tells reasons not to pour: on a board under its head as many as there is room for, there the first alone, or
+ * the board in the head and the first at the foot, which takes nothing from the drawing: none falls into parts for them.
+ */
+type Telling = 'all' | 'first' | 'aside';
+
 interface Laid extends Tiling {
   readonly top: number;
-  /** Only the first reason not to pour is told: with all of them the drawing would fall into parts. */
-  readonly brief: boolean;
+  readonly telling: Telling;
 }
 
 function tilingOf(sheet: TemplateSheet, { liveWidthMm, liveHeightMm }: PageFormat, lettering: Lettering): Laid {
-  const laid = (parts: boolean, brief: boolean): Laid => {
-    const top = writeHead(createPen(lettering), sheet, { liveWidthMm, words: '', lettering, parts, brief });
-    return { ...tilesOf(sheet.bounds, liveWidthMm - RIGHT_MM, liveHeightMm - BELOW_MM - top), top, brief };
+  const laid = (parts: boolean, telling: Telling): Laid => {
+    const top = writeHead(createPen(lettering), sheet, { liveWidthMm, words: '', lettering, parts, telling });
+    return { ...tilesOf(sheet.bounds, liveWidthMm - RIGHT_MM, liveHeightMm - BELOW_MM - top), top, telling };
   };
-  return [false, true].map((brief) => laid(false, brief)).find(({ windows }) => windows.length === 1) ?? laid(true, false);
+  return (['all', 'first', 'aside'] as const).map((telling) => laid(false, telling)).find(({ windows }) => windows.length === 1) ?? laid(true, 'all');
 }
 
 /** `before`: pages of the same file that come first; `of`: all of them. */
 export function layTemplatePages(sheet: TemplateSheet, format: PageFormat, { lettering, before, of }: { lettering: Lettering; before: number; of: number }): SheetPage[] {
-  const { columns, rows, windows, top, brief } = tilingOf(sheet, format, lettering);
+  const { columns, rows, windows, top, telling } = tilingOf(sheet, format, lettering);
   if (windows.length > MOST_TILES) throw new TemplateError(tooMany(sheet, windows.length));
   return windows.map((window, i) => {
     const pen = createPen(lettering);
     const part = windows.length === 1 ? '' : `row ${Math.floor(i / columns) + 1}, column ${(i % columns) + 1}`;
-    writeHead(pen, sheet, { liveWidthMm: format.liveWidthMm, words: `page ${before + i + 1} of ${of}`, lettering, parts: windows.length > 1, brief });
+    writeHead(pen, sheet, { liveWidthMm: format.liveWidthMm, words: `page ${before + i + 1} of ${of}`, lettering, parts: windows.length > 1, telling });
+    if (telling === 'aside') writeReasonAtFoot(pen, sheet.halts, format, lettering);
     const x = (format.liveWidthMm - RIGHT_MM - (window.x1 - window.x0)) / 2;
     const [dx, dy] = [x - window.x0, top - window.y0];
     const inside = [...sheet.items, ...seamItems({ columns, rows, windows }, i, lettering)];
@@ -140,18 +153,38 @@ const tooMany = ({ title }: TemplateSheet, count: number): string =>
 /** Title, running head, facts, and what a halt puts on it; returns the first free y. */
 export function writeHead(
   pen: Pen, { title, subtitle, piece, facts, printFacts, halts }: TemplateSheet,
-  { liveWidthMm, words, lettering, parts = false, brief = false }: { liveWidthMm: number; words: string; lettering: Lettering; parts?: boolean; brief?: boolean },
+  { liveWidthMm, words, lettering, parts = false, telling = 'all' }: { liveWidthMm: number; words: string; lettering: Lettering; parts?: boolean; telling?: Telling },
 ): number {
   const cornerMm = Math.min(92, liveWidthMm * 0.4);
   const pageMm = pen.text(liveWidthMm, 4.4, words, { align: 'right' });
   pen.text(liveWidthMm, 9.4, fit(piece, 'italic', BODY_PT, cornerMm - 4, lettering), { face: 'italic', align: 'right' });
-  const room = liveWidthMm - Math.max(cornerMm, pageMm);
+  const aside = halts.length > 0 && telling === 'aside';
+  const room = liveWidthMm - Math.max(cornerMm, pageMm) - (aside ? BOARD_MM + 4 : 0);
   const width = pen.text(0, TITLE_Y, fit(title, 'bold', TITLE_PT, room, lettering), { face: 'bold', pt: TITLE_PT });
+  if (aside) writeBoard(pen, room + 2);
   if (room - width > 25) pen.text(width + 4, TITLE_Y, fit(subtitle, 'italic', SUBTITLE_PT, room - width - 6, lettering), { face: 'italic', pt: SUBTITLE_PT });
   pen.line([[0, RULE_Y], [liveWidthMm, RULE_Y]], LINE.heavy);
   const lines = wrap([...facts, ...printFacts, parts ? JOINING : ''], liveWidthMm, lettering, { pt: SMALL_PT, maxLines: MOST_FACT_LINES });
   const top = writeLines(pen, 0, RULE_Y + 5, lines, { pt: SMALL_PT }) - leading(SMALL_PT) + 2.6;
-  return halts.length > 0 ? writeBanner(pen, halts, { lettering, widthMm: liveWidthMm, topMm: top + 0.6, rest: 'see the build sheet', ...(brief && { most: 1 }) }) - 1 : top;
+  return halts.length > 0 && !aside ? writeBanner(pen, halts, { lettering, widthMm: liveWidthMm, topMm: top + 0.6, rest: REST, ...(telling === 'first' && { most: 1 }) }) - 1 : top;
+}
+
+/** In the head, over its rule. */
+function writeBoard(pen: Pen, left: number): void {
+  pen.shape([rectangle(left, 0.4, left + BOARD_MM, RULE_Y - 1)], { fill: 'ink' });
+  pen.text(left + BOARD_MM / 2, TITLE_Y - 0.6, 'DO NOT POUR', { face: 'bold', pt: BOARD_PT, align: 'center', tone: 'paper' });
+}
+
+/** One line over the level bar, beside the foot of the upright one. */
+function writeReasonAtFoot(pen: Pen, halts: readonly Finding[], { liveWidthMm, liveHeightMm }: PageFormat, lettering: Lettering): void {
+  const y = liveHeightMm - 5.4;
+  const why = 'Why: ';
+  const room = liveWidthMm - BAR_WORDS_MM;
+  const more = halts.length > 1 ? ` And ${halts.length - 1} more: ${REST}.` : '';
+  // Smaller where that tells more of it.
+  const pt = lettering.measure(`${why}${halts[0].message}${more}`, 'bold', SMALL_PT) <= room ? SMALL_PT : TICK_PT;
+  const x = pen.text(0, y, why, { face: 'bold', pt }) + 1;
+  pen.text(x, y, `${fit(halts[0].message, 'sans', pt, room - x - lettering.measure(more, 'sans', pt), lettering)}${more}`, { pt });
 }
 
 /** 100 mm along the foot and up the right edge. */

@@ -207,6 +207,26 @@ describe('a page of a piece that must not be poured', () => {
     expect(pages[0]).toContain('And 4 more: see the build sheet.');
   });
 
+  it.each(paperFormats('a4', undefined).map((format) => [format.widthMm, format] as const))('%d mm wide, is not even cut where the drawing fills it: the board is in the head, the first reason at the foot', (_, format) => {
+    const facts = { ...sheet, facts: ['Drawn as you look down into the mold. '.repeat(3)] };
+    const at = (y1: number, halts: typeof sheet.halts | []) => layTemplatePages({ ...facts, halts, bounds: { ...sheet.bounds, x1: 170, y1 } }, format, { lettering, before: 0, of: 1 });
+    // As high as fits without any reason, to the tenth of a mm.
+    let high = 100;
+    for (const step of [20, 2, 0.1]) while (at(high + step, []).length === 1) high += step;
+    for (const halts of [sheet.halts, sheet.halts.slice(0, 1) as unknown as typeof sheet.halts]) {
+      const pages = at(high, halts);
+      expect(pages).toHaveLength(1);
+      const texts = flatItems(pages[0].items).filter((item) => item.kind === 'text');
+      expect(texts.map(({ text }) => text)).toContain('DO NOT POUR');
+      expect(texts.some(({ text }) => text.startsWith('Pour 1 would be too thin') && text.endsWith('see the build sheet.') === halts.length > 1)).toBe(true);
+      const boxes = texts.map(textBox);
+      for (const [i, a] of boxes.entries()) {
+        expect(a.x0 >= 0 && a.x1 <= format.liveWidthMm + 1e-9 && a.y1 <= format.liveHeightMm).toBe(true);
+        for (const b of boxes.slice(i + 1)) expect(a.x1 <= b.x0 || b.x1 <= a.x0 || a.y1 <= b.y0 || b.y1 <= a.y0, `${texts[i].text} over another`).toBe(true);
+      }
+    }
+  });
+
   it('tells up to three where there is room', () => {
     const [page] = layTemplatePages({ ...sheet, bounds: { ...sheet.bounds, y1: 100 } }, paperFormats('a4', undefined)[0], { lettering, before: 0, of: 1 });
     const words = flatItems(page.items).map((item) => (item.kind === 'text' ? item.text : '')).join(' ');
