@@ -1,5 +1,5 @@
 /** The page: top bar, what has to be said, and the screen that the address names. */
-import { lazy, Suspense, useEffect, useState } from 'react';
+import { Suspense, useEffect, useState } from 'react';
 import { ComposeScreen } from './compose/ComposeScreen.tsx';
 import { useComposeUi } from './compose/ui.ts';
 import { FilesDialog } from './files/FilesDialog.tsx';
@@ -7,6 +7,7 @@ import { ReadingPanel } from './files/ReadingPanel.tsx';
 import { SafetyPanel } from './files/SafetyPanel.tsx';
 import { UnitNotice } from './files/UnitNotice.tsx';
 import { DropZone } from './shared/DropZone.tsx';
+import { fetched } from './shared/fetched.tsx';
 import { GaugeColumn } from './shared/GaugeColumn.tsx';
 import { usePiece, usePieceStore } from './shared/piece.ts';
 import { useScreen, type ScreenName } from './shared/route.ts';
@@ -17,8 +18,8 @@ import './page.css';
 import './pours/pours.css';
 
 // Not needed before the gauge can be used.
-const PoursScreen = lazy(async () => ({ default: await import('./pours/PoursScreen.tsx').then((loaded) => loaded.PoursScreen, () => NotFetched) }));
-const SheetScreen = lazy(async () => ({ default: await import('./sheet/SheetScreen.tsx').then((loaded) => loaded.SheetScreen, () => NotFetched) }));
+const PoursScreen = fetched(async () => (await import('./pours/PoursScreen.tsx')).PoursScreen);
+const SheetScreen = fetched(async () => (await import('./sheet/SheetScreen.tsx')).SheetScreen);
 
 export function App() {
   const screen = useScreen();
@@ -88,8 +89,4 @@ function Screen({ screen }: { readonly screen: ScreenName }) {
       <main><Suspense fallback={<p className="soft">One moment …</p>}>{screen === 'sheet' ? <SheetScreen /> : <PoursScreen />}</Suspense></main>
     </div>
   );
-}
-
-function NotFetched() {
-  return <p role="alert">This part of the page could not be fetched. Check the connection and reload the page; your piece is kept in this browser.</p>;
 }

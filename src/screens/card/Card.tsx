@@ -1,8 +1,9 @@
 /** The card: describes what is selected, in the artist's words, with numbers that can be typed. */
-import { lazy, Suspense, useLayoutEffect, useRef } from 'react';
+import { Suspense, useLayoutEffect, useRef } from 'react';
 import { creature } from '../../core/scene/edit/creature.ts';
 import { thing } from '../../core/scene/edit/things.ts';
 import { useComposeUi } from '../compose/ui.ts';
+import { fetched } from '../shared/fetched.tsx';
 import { usePiece } from '../shared/piece.ts';
 import { FormulaCard } from './FormulaCard.tsx';
 import { MoldCard } from './MoldCard.tsx';
@@ -11,7 +12,7 @@ import { SeveralCard } from './SeveralCard.tsx';
 import { SolidCard } from './SolidCard.tsx';
 import './card.css';
 
-const CreatureCard = lazy(async () => ({ default: (await import('../planes/CreatureCard.tsx')).CreatureCard }));
+const CreatureCard = fetched(async () => (await import('../planes/CreatureCard.tsx')).CreatureCard);
 
 export function Card() {
   const file = usePiece((state) => state.document);

@@ -17,8 +17,8 @@ export interface CardHeadProps {
 }
 
 /** Letters of a name that stand on the card's width in its largest type, and in the next. */
-const LARGE_LETTERS = 17;
-const MIDDLE_LETTERS = 23;
+const LARGE_LETTERS = 19;
+const MIDDLE_LETTERS = 25;
 
 export function CardHead({ kind, name, words, onName }: CardHeadProps) {
   return (

@@ -6,6 +6,7 @@ import {
   BASE_CHOICES, clearFinishHours, FACE_CHOICES, faceOf, finishOf, HOUR_FIELDS, isCoated, leaveFinish, planFinish, setBase, setCoat, setEdge, setFace, setFinishCost, setFinishHours, setWarmRest,
   USUAL_FINISH, type FaceField,
 } from '../../core/scene/edit/finishing.ts';
+import { currencyOf } from '../../core/scene/edit/prices.ts';
 import { usePiece } from '../shared/piece.ts';
 import { CardSection, ManyField, YesNo } from './fields.tsx';
 import { formulaChoices } from './formula-choices.ts';
@@ -16,6 +17,7 @@ export function FinishSection({ file }: { readonly file: SceneFile }) {
   const edit = usePiece((state) => state.edit);
   const readOnly = usePiece((state) => state.readOnly !== null);
   const finish = finishOf(file);
+  const currency = currencyOf(file);
   return (
     <CardSection title="Finish" place={PLACES.finish}>
       {finish === null ? (
@@ -30,7 +32,7 @@ export function FinishSection({ file }: { readonly file: SceneFile }) {
           <ManyField label="Under it" usual={isDefault(file, 'finishing.base')} value={finish.base ?? 'none'} choices={BASE_CHOICES} onChoose={(base) => edit((before) => setBase(before, base))} />
           <WarmRest finish={finish} />
           <Hours finish={finish} />
-          <QuantityField label="Paper, polish, felt and so on, in money" kind="number" usual={isDefault(file, 'finishing.cost')} value={finish.cost ?? USUAL_FINISH.cost} onCommit={(cost) => edit((before) => setFinishCost(before, cost))} />
+          <QuantityField label={`Paper, polish, felt and so on${currency && `, ${currency}`}`} kind="number" usual={isDefault(file, 'finishing.cost')} value={finish.cost ?? USUAL_FINISH.cost} onCommit={(cost) => edit((before) => setFinishCost(before, cost))} />
           {!readOnly && <button type="button" className="link" onClick={() => edit(leaveFinish)}>Don’t plan the finish</button>}
         </>
       )}

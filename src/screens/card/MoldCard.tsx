@@ -1,5 +1,5 @@
 /** The card while nothing is selected: the piece, its mold, its resin, the bench and the room. */
-import { lazy, Suspense } from 'react';
+import { Suspense } from 'react';
 import { moldMaterialWords } from '../../core/resin/material-words.ts';
 import { isDefault } from '../../core/scene/edit/default.ts';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
@@ -8,6 +8,7 @@ import { namePiece, setCast } from '../../core/scene/edit/piece.ts';
 import type { MoldMaterial } from '../../core/scene/scene.ts';
 import { capital } from '../../core/units/format.ts';
 import type { SwitchUnits } from '../../store/piece-state.ts';
+import { fetched } from '../shared/fetched.tsx';
 import { usePiece } from '../shared/piece.ts';
 import { BenchSection } from './BenchSection.tsx';
 import { ClassSection } from './ClassSection.tsx';
@@ -23,7 +24,7 @@ import { QuantityField } from './QuantityField.tsx';
 import { RoomSection } from './RoomSection.tsx';
 
 /** Not needed before the gauge can be used. */
-const LampSection = lazy(async () => ({ default: (await import('./LampSection.tsx')).LampSection }));
+const LampSection = fetched(async () => (await import('./LampSection.tsx')).LampSection);
 
 export function MoldCard({ file }: { readonly file: SceneFile }) {
   const edit = usePiece((state) => state.edit);

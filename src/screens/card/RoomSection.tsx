@@ -23,7 +23,7 @@ export function RoomSection({ file }: { readonly file: SceneFile }) {
           <button type="button" className="link" onClick={() => edit((before) => removeRoomFrom(before, from))}>Take out</button>
         </p>
       ))}
-      <TextField key={roomProfile(file).length} labelSeen type="datetime-local" label="Otherwise from" value="" onCommit={(from) => edit((before) => setRoomFrom(before, from, roomC(before)))} />
+      <TextField key={roomProfile(file).length} labelSeen type="datetime-local" label="Warmer or colder from" value="" onCommit={(from) => edit((before) => setRoomFrom(before, from, roomC(before)))} />
       <AirSection file={file} />
       <SleepSection file={file} />
     </CardSection>

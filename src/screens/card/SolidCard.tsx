@@ -1,5 +1,5 @@
 /** The card of a figure or a bed. */
-import { lazy, Suspense, useEffect, useRef, useState, type ReactNode } from 'react';
+import { Suspense, useEffect, useRef, useState, type ReactNode } from 'react';
 import { setNature } from '../../core/scene/edit/hold.ts';
 import { rename } from '../../core/scene/edit/keep.ts';
 import type { BedFile, FigureFile, SceneFile } from '../../core/scene/edit/file.ts';
@@ -8,6 +8,7 @@ import { setSize, sizeFields } from '../../core/scene/edit/shape.ts';
 import type { MeshUnit } from '../../core/scene/scene.ts';
 import { nameOf } from '../../core/scene/edit/things.ts';
 import { capital } from '../../core/units/format.ts';
+import { fetched } from '../shared/fetched.tsx';
 import { usePiece } from '../shared/piece.ts';
 import { CardHead, KeepActions, ThingFindings } from './CardParts.tsx';
 import { CardSection, FewField, YesNo } from './fields.tsx';
@@ -16,7 +17,7 @@ import { standingWords } from './place-words.ts';
 import { QuantityField } from './QuantityField.tsx';
 import { WeightSection } from './WeightSection.tsx';
 
-const SliceUp = lazy(async () => ({ default: (await import('../planes/SliceUp.tsx')).SliceUp }));
+const SliceUp = fetched(async () => (await import('../planes/SliceUp.tsx')).SliceUp);
 
 export function SolidCard({ file, thing }: { readonly file: SceneFile; readonly thing: FigureFile | BedFile }) {
   const edit = usePiece((state) => state.edit);

@@ -1,5 +1,5 @@
 /** The mold view at work: what the document says, drawn; drags and presses become edits. The 3D library comes when it is first needed. */
-import { lazy, Suspense, useEffect, useMemo, useRef, type RefObject } from 'react';
+import { Suspense, useEffect, useMemo, useRef, type RefObject } from 'react';
 import { creaturesOf } from '../../core/scene/edit/creature.ts';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { heightOf, isLocked, thing, thingsOf } from '../../core/scene/edit/things.ts';
@@ -10,6 +10,7 @@ import type { Derived } from '../../store/piece-state.ts';
 import type { MoldSizing, ViewChange } from '../../view/props.ts';
 import { halfSizes } from '../card/place-words.ts';
 import { useGuideArt, usePaintedForms } from '../planes/painted-view.ts';
+import { fetched } from '../shared/fetched.tsx';
 import { usePiece, usePieceStore } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
 import { useSketchPictures, withSketches } from '../sketch/sketch-pictures.ts';
@@ -21,7 +22,7 @@ import { sceneNow, surfacesBut, viewPlanes, viewPours, viewSolids } from './scen
 import { useComposeUi } from './ui.ts';
 import { useReducedMotion, useViewColors } from './view-colors.ts';
 
-const MoldView = lazy(async () => ({ default: (await import('../../view/mold-view.tsx')).MoldView }));
+const MoldView = fetched(async () => (await import('../../view/mold-view.tsx')).MoldView);
 
 /** The mold fills about this share of the picture's width: what a pixel is worth for snapping. */
 const SHARE = 0.7;

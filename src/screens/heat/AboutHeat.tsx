@@ -1,9 +1,10 @@
 /** What the heat in the plan is and is not, and the way to a closer look. */
-import { lazy, Suspense, useState } from 'react';
+import { Suspense, useState } from 'react';
+import { fetched } from '../shared/fetched.tsx';
 import { useDerived } from '../shared/piece.ts';
 import { ABOUT_HEAT } from './heat-words.ts';
 
-const CloserLook = lazy(async () => ({ default: (await import('./CloserLook.tsx')).CloserLook }));
+const CloserLook = fetched(async () => (await import('./CloserLook.tsx')).CloserLook);
 
 export function AboutHeat() {
   const { scene, plan } = useDerived();

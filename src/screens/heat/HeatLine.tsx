@@ -1,5 +1,5 @@
 /** What is said of a pour's heat in its row: how warm it gets, what is safe, what would help, and its chart on asking. */
-import { lazy, Suspense, useState } from 'react';
+import { Suspense, useState } from 'react';
 import { coolRoom } from '../../core/scene/edit/heat-model.ts';
 import { setFormula } from '../../core/scene/edit/fills.ts';
 import type { Fix } from '../../core/cure/verdict-types.ts';
@@ -7,13 +7,14 @@ import { safeDepth, warmth } from '../../core/plan/heat-words.ts';
 import type { Pour, PourHeat } from '../../core/plan/plan.ts';
 import type { Formula, Scene } from '../../core/scene/scene.ts';
 import { plain } from '../../core/units/format.ts';
+import { fetched } from '../shared/fetched.tsx';
 import { Rich } from '../shared/Rich.tsx';
 import { usePiece } from '../shared/piece.ts';
 import { useWords } from '../shared/words.ts';
 import { CANT_BE_TOLD, nearness, safeLine, verdictLine } from './heat-words.ts';
 import './heat.css';
 
-const HeatChart = lazy(async () => ({ default: (await import('./HeatChart.tsx')).HeatChart }));
+const HeatChart = fetched(async () => (await import('./HeatChart.tsx')).HeatChart);
 const NO_NAMES: readonly string[] = [];
 
 export interface HeatLineProps {

@@ -1,13 +1,14 @@
 /** On a formula's card: by what pours are judged, and where its label contradicts itself. */
-import { lazy, Suspense } from 'react';
+import { Suspense } from 'react';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { heatModelOf, setHeatModel, type HeatModel } from '../../core/scene/edit/heat-model.ts';
 import { isDefault } from '../../core/scene/edit/default.ts';
 import { CardSection, FewField } from '../card/fields.tsx';
+import { fetched } from '../shared/fetched.tsx';
 import { Rich } from '../shared/Rich.tsx';
 import { usePiece } from '../shared/piece.ts';
 
-const TestCups = lazy(async () => ({ default: (await import('./TestCups.tsx')).TestCups }));
+const TestCups = fetched(async () => (await import('./TestCups.tsx')).TestCups);
 const MODELS: readonly { readonly value: HeatModel; readonly words: string }[] = [
   { value: 'simulated', words: 'label and heat' },
   { value: 'label', words: 'label alone' },

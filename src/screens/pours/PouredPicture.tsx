@@ -1,14 +1,15 @@
 /** The mold filled to the chosen pour, in 3D. The 3D library comes when the pours are there. */
-import { lazy, Suspense, useMemo } from 'react';
+import { Suspense, useMemo } from 'react';
 import { useReadyArt } from '../compose/ready-art.ts';
 import { viewPlanes, viewPours, viewSolids } from '../compose/scene-now.ts';
 import { useComposeUi } from '../compose/ui.ts';
 import { useReducedMotion, useViewColors } from '../compose/view-colors.ts';
 import { useGuideArt } from '../planes/painted-view.ts';
+import { fetched } from '../shared/fetched.tsx';
 import { useDerived, usePiece } from '../shared/piece.ts';
 import { useSketchPictures, withSketches } from '../sketch/sketch-pictures.ts';
 
-const MoldView = lazy(async () => ({ default: (await import('../../view/mold-view.tsx')).MoldView }));
+const MoldView = fetched(async () => (await import('../../view/mold-view.tsx')).MoldView);
 const NOBODY: readonly string[] = [];
 
 export function PouredPicture({ pour }: { readonly pour: number | null }) {

@@ -46,6 +46,7 @@ export function PoursScreen() {
   const unit = VOLUME_WORDS[volumeUnit];
   const rows = [...ledger.rows.values()];
   const undated = isUndated(plan);
+  const copies = plan.copies > 1 ? ` for ${plan.copies} copies (net is one’s)` : '';
   return (
     <div className="pours">
       <svg width="0" height="0" className="patterns" aria-hidden="true"><Hatches prefix={prefix} /></svg>
@@ -89,7 +90,7 @@ export function PoursScreen() {
       </ol>
       {ledger.rows.size > 0 && (
         <div className="in-all">
-          <p><b>In all</b>{plan.copies > 1 ? ` for ${plan.copies} copies (net is one’s)` : ''}{halted.size > 0 ? ', without what must not be poured' : ` ${inAllWords(plan.mold.fillVolumeMl, derived.displacedMl, derived.counts, words)}`}</p>
+          <p><b>In all</b>{copies}{halted.size > 0 ? ', without what must not be poured' : `${copies && ','} ${inAllWords(plan.mold.fillVolumeMl, derived.displacedMl, derived.counts, words)}`}</p>
           <dl className="amounts">
             <div><dt>net {unit}</dt><dd><Volume {...totalShown(rows.map(({ netMl }) => netMl), volumeUnit)} /></dd></div>
             <div><dt>mix {unit}</dt><dd><Volume {...totalShown(rows.map(({ mixMl }) => mixMl), volumeUnit)} /></dd></div>

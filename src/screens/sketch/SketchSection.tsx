@@ -1,11 +1,12 @@
 /** On a plane's card: the way to its sketch. The board comes when it is asked for. */
-import { lazy, Suspense, useState } from 'react';
+import { Suspense, useState } from 'react';
 import type { PlaneFile, SceneFile } from '../../core/scene/edit/file.ts';
 import { sketchOf } from '../../core/scene/edit/sketch.ts';
 import { counted } from '../../core/units/format.ts';
 import { CardSection } from '../card/fields.tsx';
+import { fetched } from '../shared/fetched.tsx';
 
-const SketchBoard = lazy(async () => ({ default: (await import('./SketchBoard.tsx')).SketchBoard }));
+const SketchBoard = fetched(async () => (await import('./SketchBoard.tsx')).SketchBoard);
 
 export function SketchSection({ file, plane }: { readonly file: SceneFile; readonly plane: PlaneFile }) {
   const [open, setOpen] = useState(false);
