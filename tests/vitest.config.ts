@@ -7,6 +7,7 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     exclude: ['tests/browser/**', 'node_modules/**'],
     testTimeout: 60_000,
+    hookTimeout: 60_000,
     pool: 'threads',
     maxWorkers: 2,
   },

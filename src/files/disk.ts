@@ -54,9 +54,9 @@ function readPlainFile(path: string, fail: Fail, limitFor: (start: Uint8Array) =
     const stat = fstatSync(handle);
     if (stat.isDirectory()) throw fail('it is a folder', 'a file', 'Name the file inside it.');
     if (!stat.isFile()) throw fail('it is a device or a pipe', 'a plain file', 'Copy it to a file first.');
-    const limit = limitFor(readUpTo(handle, 0, Math.min(SNIFFED_BYTES, stat.size)));
+    const limit = limitFor(readUpTo(handle, Math.min(SNIFFED_BYTES, stat.size)));
     if (stat.size > limit) throw fail(`${grouped(stat.size)} bytes`, `at most ${grouped(limit)}`, 'Use a smaller one.');
-    return readUpTo(handle, 0, stat.size);
+    return readUpTo(handle, stat.size);
   } catch (error) {
     throw error instanceof SceneFileError ? error : unreadable(error, fail);
   } finally {
@@ -64,12 +64,12 @@ function readPlainFile(path: string, fail: Fail, limitFor: (start: Uint8Array) =
   }
 }
 
-/** Up to `size` bytes; fewer when the file shrank meanwhile. */
-function readUpTo(handle: number, from: number, size: number): Uint8Array {
+/** Up to `size` bytes from the start; fewer when the file shrank meanwhile. */
+function readUpTo(handle: number, size: number): Uint8Array {
   const bytes = new Uint8Array(size);
   let length = 0;
   while (length < size) {
-    const got = readSync(handle, bytes, length, size - length, from + length);
+    const got = readSync(handle, bytes, length, size - length, length);
     if (got === 0) break;
     length += got;
   }

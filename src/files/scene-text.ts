@@ -20,8 +20,8 @@ export function resolveLink(path: string): string {
 }
 
 /** JSON with line and column in every refusal; equal keys and depths over 100 are refused. Throws SceneFileError. */
-export function parseJson(text: string, fileName = SCENE_NAME): unknown {
-  return parseStrictJson(text, sceneFail(fileName));
+export function parseJson(text: string): unknown {
+  return parseStrictJson(text, sceneFail(SCENE_NAME));
 }
 
 /** Scene bytes to text; a byte order mark is dropped. */

@@ -39,10 +39,10 @@ export function faceDownH(faceC: number, airC: number, lengthM: number): number 
 }
 
 /** Radiation to surroundings of the air's temperature. */
-export function radiationH(faceC: number, airC: number, emissivity = EMISSIVITY): number {
+export function radiationH(faceC: number, airC: number): number {
   const face = faceC + ZERO_C_IN_K;
   const air = airC + ZERO_C_IN_K;
-  return emissivity * STEFAN_BOLTZMANN * (face * face + air * air) * (face + air);
+  return EMISSIVITY * STEFAN_BOLTZMANN * (face * face + air * air) * (face + air);
 }
 
 /** A wall with a film outside it, by the wall's own resistance t/k, m²K/W: 1/U = 1/h + t/k. */

@@ -27,12 +27,12 @@ export interface TimeFactors {
   readonly demoldH: number;
 }
 
-/** Conversion at which the mix is `times` as thick as fresh. */
-export function thickAlpha(gelAlpha: number, times = POT_LIFE_THICKER): number {
+/** Conversion at which the mix is as thick as at the end of its pot life. */
+export function thickAlpha(gelAlpha: number): number {
   let [low, high] = [0, gelAlpha];
   for (let i = 0; i < 40; i++) {
     const middle = (low + high) / 2;
-    if (thickening(middle, gelAlpha) < times) low = middle;
+    if (thickening(middle, gelAlpha) < POT_LIFE_THICKER) low = middle;
     else high = middle;
   }
   return low;

@@ -4,14 +4,10 @@
  * A resin that cures in a room stops short, because it turns to glass before it is through.
  */
 
-export interface GlassTransition {
-  readonly uncuredC: number;
-  readonly curedC: number;
-  readonly lambda: number;
-}
-
 /** Invented as typical of clear casting resins (physics §4); no measured set for one was found. */
-const TYPICAL_GLASS: GlassTransition = { uncuredC: -40, curedC: 90, lambda: 0.4 };
+const UNCURED_C = -40;
+const CURED_C = 90;
+const LAMBDA = 0.4;
 
 /** Softer than this it gives under a finger, °C. */
 const SOFT_AT_HAND_C = 20;
@@ -24,16 +20,14 @@ export interface Softening {
 }
 
 /** Glass transition at a conversion from 0 to 1, °C. */
-export function glassC(alpha: number, glass: GlassTransition = TYPICAL_GLASS): number {
-  const { uncuredC, curedC, lambda } = glass;
-  return uncuredC + ((curedC - uncuredC) * lambda * alpha) / (1 - (1 - lambda) * alpha);
+export function glassC(alpha: number): number {
+  return UNCURED_C + ((CURED_C - UNCURED_C) * LAMBDA * alpha) / (1 - (1 - LAMBDA) * alpha);
 }
 
-/** Conversion at which the glass transition reaches a temperature between `uncuredC` and `curedC`: where cure at it all but stops. */
-export function conversionAtGlass(temperatureC: number, glass: GlassTransition = TYPICAL_GLASS): number {
-  const { uncuredC, curedC, lambda } = glass;
-  const x = Math.min(1, Math.max(0, (temperatureC - uncuredC) / (curedC - uncuredC)));
-  return x / (lambda + (1 - lambda) * x);
+/** Conversion at which the glass transition reaches a temperature between uncured and cured: where cure at it all but stops. */
+export function conversionAtGlass(temperatureC: number): number {
+  const x = Math.min(1, Math.max(0, (temperatureC - UNCURED_C) / (CURED_C - UNCURED_C)));
+  return x / (LAMBDA + (1 - LAMBDA) * x);
 }
 
 /** A span of temperatures in the artist's words. */

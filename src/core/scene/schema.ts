@@ -43,8 +43,7 @@ export const UNTITLED = 'Untitled piece';
 
 const SHAPE_TYPES = ['mesh', 'sphere', 'ellipsoid', 'box', 'cylinder', 'cone', 'wedge', 'cap', 'library', 'measured'] as const;
 
-const text = (expected = `text of at most ${LIMITS.textLength} characters`) =>
-  v.custom<string>((input) => typeof input === 'string' && input.length <= LIMITS.textLength, expected);
+const text = v.custom<string>((input) => typeof input === 'string' && input.length <= LIMITS.textLength, `text of at most ${LIMITS.textLength} characters`);
 const id = v.custom<string>((input) => typeof input === 'string' && input.length > 0 && input.length <= 200, 'a name of 1 to 200 characters');
 const flag = v.custom<boolean>((input) => typeof input === 'boolean', 'true or false');
 
@@ -121,8 +120,8 @@ const sizes = { lengthMm: size(), widthMm: size(), heightMm: size() };
 const shape = v.variant(
   'type',
   [
-    v.looseObject({ type: v.literal('mesh'), file: text(), unit: v.optional(oneOf('mm', 'cm', 'm', 'in')) }),
-    v.looseObject({ type: v.literal('library'), name: text() }),
+    v.looseObject({ type: v.literal('mesh'), file: text, unit: v.optional(oneOf('mm', 'cm', 'm', 'in')) }),
+    v.looseObject({ type: v.literal('library'), name: text }),
     v.looseObject({ type: v.literal('sphere'), radiusMm: size() }),
     v.looseObject({ type: v.literal('ellipsoid'), ...sizes }),
     v.looseObject({ type: v.literal('box'), ...sizes }),
@@ -137,7 +136,7 @@ const shape = v.variant(
 
 const posed = {
   id,
-  name: v.optional(text()),
+  name: v.optional(text),
   shape,
   xMm: v.optional(place(), 0),
   yMm: v.optional(place(), 0),
@@ -149,14 +148,14 @@ const solidCommon = {
   ...posed,
   massG: v.optional(number(0, 1e6, 'g')),
   densityGPerMl: v.optional(density()),
-  material: v.optional(text()),
+  material: v.optional(text),
   hold: v.optional(oneOf('rests', 'stands', 'fixed', 'rod', 'thread')),
   limitC: v.optional(temperature()),
   porous: v.optional(flag, false),
   sealed: v.optional(flag, false),
 };
 const art = v.looseObject({
-  file: text(),
+  file: text,
   widthMm: size(),
   xMm: v.optional(place(), 0),
   yMm: v.optional(place(), 0),
@@ -171,7 +170,7 @@ const placement = v.variant(
     v.looseObject({
       kind: v.literal('plane'),
       id,
-      name: v.optional(text()),
+      name: v.optional(text),
       atMm: height(),
       paintH: v.optional(hoursLong(), 3),
       dryH: v.optional(hoursLong(), 12),
@@ -209,7 +208,7 @@ const kitPrice = { kitMl: number(1, 1e7, 'mL'), amount: number(0, 1e9) };
 const ratio = v.strictTuple([number(0, 1_000, '', true), number(0, 1_000, '', true)], 'two parts, like [2, 1]');
 const formula = v.looseObject({
   id,
-  name: v.optional(text()),
+  name: v.optional(text),
   family: v.optional(oneOf('general', 'low-viscosity', 'coating', 'deep-pour', 'uv')),
   ratioByVolume: v.optional(ratio),
   ratioByMass: v.optional(ratio),
@@ -230,7 +229,7 @@ const formula = v.looseObject({
   viscosityMPaS: v.optional(number(0, 1e7, 'mPa·s', true)),
   refractiveIndex: v.optional(number(1, 3)),
   shrinkageFraction: v.optional(number(0, 0.3)),
-  price: v.optional(v.looseObject({ ...kitPrice, currency: text(), sizes: v.optional(list(v.looseObject(kitPrice), LIMITS.sizes)) })),
+  price: v.optional(v.looseObject({ ...kitPrice, currency: text, sizes: v.optional(list(v.looseObject(kitPrice), LIMITS.sizes)) })),
 });
 
 const days = v.custom<string>((input) => typeof input === 'string' && parseDays(input) !== null, 'days like "Mon", "Mon-Fri" or "Mon,Thu"');
@@ -297,12 +296,12 @@ const classMeeting = v.looseObject({
   perStudent: v.optional(v.looseObject({ paint: v.optional(list(id, LIMITS.placements)), set: v.optional(list(id, LIMITS.placements)), pour: v.optional(flag, false) }), {}),
 });
 const labor = v.looseObject({
-  currency: v.optional(text()),
+  currency: v.optional(text),
   perHour: v.optional(number(0, 1e9), 0),
   hours: v.optional(hoursLong()),
   finishH: v.optional(hoursLong()),
   consumables: v.optional(number(0, 1e9), 0),
-  other: v.optional(list(v.looseObject({ name: text(), amount: number(0, 1e9) }), LIMITS.lines), []),
+  other: v.optional(list(v.looseObject({ name: text, amount: number(0, 1e9) }), LIMITS.lines), []),
   lossFraction: v.optional(number(0, 0.9), 0),
   marginFraction: v.optional(number(0, 0.95), 0),
   taxFraction: v.optional(number(0, 1), 0),
@@ -329,7 +328,7 @@ export const SCENE_SCHEMA = v.looseObject({
   format: v.literal('stillpool.scene', '"stillpool.scene"'),
   version: v.literal(1, '1'),
   id: v.optional(id),
-  name: v.optional(text(), UNTITLED),
+  name: v.optional(text, UNTITLED),
   mold,
   cast: v.optional(oneOf('face-up', 'face-down'), 'face-up'),
   fillMm: size(),

@@ -47,12 +47,12 @@ export function flow(blocks: readonly Block[], next: (index: number) => Column):
 }
 
 /** Columns side by side on pages that `open` makes as they are needed. */
-export function columnsOn(open: (page: number) => OpenPage, xs: readonly number[], bottom = LIVE_HEIGHT_MM): (index: number) => Column {
+export function columnsOn(open: (page: number) => OpenPage, xs: readonly number[]): (index: number) => Column {
   const pages: OpenPage[] = [];
   return (index) => {
     const page = Math.floor(index / xs.length);
     pages[page] ??= open(page);
-    return { pen: pages[page].pen, x: xs[index % xs.length], top: pages[page].top, bottom };
+    return { pen: pages[page].pen, x: xs[index % xs.length], top: pages[page].top, bottom: LIVE_HEIGHT_MM };
   };
 }
 

@@ -91,8 +91,8 @@ export function sectionOf({ scene, pours, silhouettes }: SectionInput): Section 
       ...scene.placements.flatMap((placement) => (placement.kind === 'plane' ? [] : [shapeOf(placement, placement.kind, silhouettes)])),
       ...scene.creatures.filter(({ id }) => silhouettes.has(id)).map((creature) => shapeOf(creature, 'creature', silhouettes)),
     ],
-    heightTicks: ticks(0, mold.heightMm, (height) => height),
-    depthTicks: ticks(0, fillMm, (depth) => heightAtDepth(scene, depth)),
+    heightTicks: ticks(mold.heightMm, (height) => height),
+    depthTicks: ticks(fillMm, (depth) => heightAtDepth(scene, depth)),
     stops: stopsOf(scene, pours),
   };
 }
@@ -115,10 +115,10 @@ function shapeOf({ id, name, baseMm }: Pick<SectionShape, 'id' | 'name' | 'baseM
 }
 
 /** A tick a millimeter, or every fifth where the mold is over 400 mm tall and single ones would run together. */
-function ticks(from: number, to: number, at: (value: number) => number): SectionTick[] {
-  const step = to - from > 400 ? 5 : 1;
+function ticks(to: number, at: (value: number) => number): SectionTick[] {
+  const step = to > 400 ? 5 : 1;
   const list: SectionTick[] = [];
-  for (let value = from; value <= to + STOP_TOLERANCE_MM; value += step) {
+  for (let value = 0; value <= to + STOP_TOLERANCE_MM; value += step) {
     list.push({ atMm: at(value), value, rank: value % 10 === 0 ? 'ten' : value % 5 === 0 ? 'five' : 'minor' });
   }
   return list;

@@ -4,7 +4,7 @@
  */
 import type { Plan } from '../plan/plan.ts';
 import type { Scene } from '../scene/scene.ts';
-import { mm as inMm, ml as inMl, plain } from '../units/format.ts';
+import { mm as inMm, ml as inMl, plain, tenthBelow } from '../units/format.ts';
 import { fluidOunces, inches } from '../units/imperial.ts';
 import type { ChosenUnits } from '../units/in-units.ts';
 import { atLeastIn, atMostIn, inUnits, lengthIn, lengthNumber, limitIn, sizesIn } from '../units/in-units.ts';
@@ -12,16 +12,15 @@ import { atLeastIn, atMostIn, inUnits, lengthIn, lengthNumber, limitIn, sizesIn 
 export const METRIC: ChosenUnits = { length: 'mm', volume: 'mL' };
 
 const NBSP = '\u00a0';
-const LIMIT_ROUNDING_MM = 1e-9;
 
 export interface SheetWords {
   readonly units: ChosenUnits;
   /** Head of a column or a blank: `mm`, `in`. */
   readonly unit: 'mm' | 'in';
   /** `20 mm`; `13⁄16 in`. */
-  length(mm: number, digits?: number): string;
+  length(mm: number): string;
   /** Where mm go without saying: `20`; `13⁄16 in`. */
-  bare(mm: number, digits?: number): string;
+  bare(mm: number): string;
   /** `12.5 to 20 mm`; `1⁄2 to 13⁄16 in`. */
   span(fromMm: number, toMm: number): string;
   /** `200 × 120 × 60 mm`; in inches each with its unit. */
@@ -49,11 +48,11 @@ export function sheetWords(scene: Scene, units: ChosenUnits): SheetWords {
   const inOunces = units.volume === 'floz';
   const keep = namesIn(scene);
   const beside = (mm: number): string => (inInches ? ` (${inMm(mm)})` : '');
-  const bare = (mm: number, digits = 1): string => (inInches ? inches(mm) : plain(mm, digits));
+  const bare = (mm: number): string => (inInches ? inches(mm) : plain(mm));
   return {
     units,
     unit: units.length,
-    length: (mm, digits) => lengthIn(mm, units.length, digits),
+    length: (mm) => lengthIn(mm, units.length),
     bare,
     number: (mm, digits) => lengthNumber(mm, units.length, digits),
     span: (fromMm, toMm) => `${lengthNumber(fromMm, units.length)} to ${lengthIn(toMm, units.length)}`,
@@ -61,7 +60,7 @@ export function sheetWords(scene: Scene, units: ChosenUnits): SheetWords {
     beside,
     mark: (mm) => (inInches ? atMostIn(mm, 'in') : plain(mm)),
     fromRim: (mm) => (inInches ? atLeastIn(mm, 'in') : plain(mm)),
-    limit: (mm) => (inInches ? `${limitIn(mm, 'in')}${beside(Math.floor(mm * 10 + LIMIT_ROUNDING_MM) / 10)}` : limitIn(mm, 'mm')),
+    limit: (mm) => (inInches ? `${limitIn(mm, 'in')}${beside(tenthBelow(mm))}` : limitIn(mm, 'mm')),
     volume: (ml) => (inOunces ? `${fluidOunces(ml)} (${inMl(ml)})` : inMl(ml)),
     bothVolumes: (ml) => (inOunces ? `${fluidOunces(ml)} (${plain(ml)}${NBSP}mL)` : `${plain(ml)}${NBSP}mL (${fluidOunces(ml)})`),
     said: (text) => inUnits(text, units, { keep, plan: true }),

@@ -91,6 +91,6 @@ export function capital(words: string): string {
 }
 
 /** `1 pour`, `6 pours`. */
-export function counted(count: number, one: string, many = `${one}s`): string {
-  return `${plain(count, 0)}${NBSP}${count === 1 ? one : many}`;
+export function counted(count: number, one: string): string {
+  return `${plain(count, 0)}${NBSP}${count === 1 ? one : `${one}s`}`;
 }

@@ -43,8 +43,8 @@ export function limitIn(mm: number, unit: ChosenUnits['length']): string {
 }
 
 /** A distance that must be kept at least, such as the fill mark's from the rim: in inches the next sixteenth up. */
-export function atLeastIn(mm: number, unit: ChosenUnits['length'], digits = 1): string {
-  return unit === 'mm' ? lengthIn(mm, unit, digits) : inches(Math.ceil((mm - ON_SIXTEENTH_MM) / SIXTEENTH_MM) * SIXTEENTH_MM);
+export function atLeastIn(mm: number, unit: ChosenUnits['length']): string {
+  return unit === 'mm' ? lengthIn(mm, unit) : inches(Math.ceil((mm - ON_SIXTEENTH_MM) / SIXTEENTH_MM) * SIXTEENTH_MM);
 }
 
 export interface ProseOptions {
@@ -124,8 +124,8 @@ function small(mm: number): string {
 }
 
 /** A level that must not be passed: in inches the last sixteenth that is not over it; under one, hundredths of an inch. */
-export function atMostIn(mm: number, unit: ChosenUnits['length'], digits = 1): string {
-  return unit === 'mm' ? lengthIn(mm, unit, digits) : below(mm);
+export function atMostIn(mm: number, unit: ChosenUnits['length']): string {
+  return unit === 'mm' ? lengthIn(mm, unit) : below(mm);
 }
 
 function below(mm: number): string {

@@ -1,7 +1,7 @@
 /** The fills: how high the resin stands, where one formula gives way to the next, and how each is tinted. */
 import { completeFormula, isBuiltIn } from '../../resin/formula.ts';
 import { STOP_TOLERANCE_MM } from '../tolerance.ts';
-import { done, refused, type EditResult, type FillFile, type SceneFile, type TintFile } from './file.ts';
+import { done, refused, type EditResult, type SceneFile, type TintFile } from './file.ts';
 import type { HeightRange } from './move.ts';
 import { patched, replacedAt } from './replace.ts';
 import { heightOf, labelMm, nameOf, thingsOf, tidy } from './things.ts';
@@ -47,7 +47,7 @@ export function moveBoundary(file: SceneFile, at: number, mm: number): EditResul
 }
 
 /** Parts a fill in two at a height; both keep its formula and tint until changed. */
-export function addBoundary(file: SceneFile, mm: number, formula?: string): EditResult {
+export function addBoundary(file: SceneFile, mm: number): EditResult {
   if (!Number.isFinite(mm)) return refused('Found no number; expected a height in mm.');
   const to = tidy(mm);
   const at = file.fills.findIndex((fill) => to < fill.toMm);
@@ -55,15 +55,13 @@ export function addBoundary(file: SceneFile, mm: number, formula?: string): Edit
   if (at < 0 || to <= 0) return refused(`Found ${labelMm(to)}; expected a height between the floor and ${labelMm(file.fillMm)}.`);
   if (to - below < LEAST_FILL_MM || file.fills[at].toMm - to < LEAST_FILL_MM) return refused(`The fill changes at ${labelMm(to - below < LEAST_FILL_MM ? below : file.fills[at].toMm)} already. Choose a height further from it.`);
   const lower = patched(file.fills[at], { toMm: to });
-  const upper: FillFile = formula === undefined ? file.fills[at] : patched(file.fills[at], { formula });
-  return done({ ...file, fills: [...file.fills.slice(0, at), lower, upper, ...file.fills.slice(at + 1)] }, `change of fill at ${labelMm(to)}`, 'formula');
+  return done({ ...file, fills: [...file.fills.slice(0, at), lower, ...file.fills.slice(at)] }, `change of fill at ${labelMm(to)}`);
 }
 
-/** Takes the boundary at the top of fill `at` out; the fill above reaches down, or the one below up. */
-export function removeBoundary(file: SceneFile, at: number, keep: 'below' | 'above' = 'above'): EditResult {
+/** Takes the boundary at the top of fill `at` out; the fill above reaches down. */
+export function removeBoundary(file: SceneFile, at: number): EditResult {
   if (!boundaryRange(file, at)) return refused('There is no such boundary between fills.');
-  const merged = keep === 'above' ? file.fills[at + 1] : patched(file.fills[at], { toMm: file.fills[at + 1].toMm });
-  return done({ ...file, fills: [...file.fills.slice(0, at), merged, ...file.fills.slice(at + 2)] }, `change of fill at ${labelMm(file.fills[at].toMm)} taken out`);
+  return done({ ...file, fills: file.fills.filter((_, i) => i !== at) }, `change of fill at ${labelMm(file.fills[at].toMm)} taken out`);
 }
 
 export function setFormula(file: SceneFile, at: number, formula: string): EditResult {

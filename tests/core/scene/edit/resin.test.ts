@@ -63,11 +63,10 @@ describe('fills', () => {
   it('moves, adds and takes out boundaries; tints and unknown fields stay with their fill', () => {
     expect(okay(moveBoundary(file, 0, 90)).file.fills[0].toMm).toBe(54.9);
     expect(boundaryRange(file, 1)).toBeNull();
-    const { file: parted } = okay(addBoundary(file, 10, 'deep-pour'));
-    expect(parted.fills.map((fill) => [fill.toMm, fill.formula, fill.tint?.percent])).toEqual([[10, 'low-viscosity', 0.1], [30, 'deep-pour', 0.1], [55, 'general', undefined]]);
+    const { file: parted } = okay(addBoundary(file, 10));
+    expect(parted.fills.map((fill) => [fill.toMm, fill.formula, fill.tint?.percent])).toEqual([[10, 'low-viscosity', 0.1], [30, 'low-viscosity', 0.1], [55, 'general', undefined]]);
     expect(reason(addBoundary(file, 30.05))).toMatch(/changes at 30.mm already/);
     expect(okay(removeBoundary(file, 0)).file.fills).toEqual([{ toMm: 55, formula: 'general' }]);
-    expect(okay(removeBoundary(file, 0, 'below')).file.fills).toEqual([{ ...file.fills[0], toMm: 55 }]);
   });
   it('keeps a swatch when a tint is cleared', () => {
     const tea = { percent: 0.1, mm: 10, passes: 0.9 };
