@@ -1,5 +1,5 @@
 /**
- * Keeps what is to be painted in step with the piece: asked of the worker for a piece with painted creatures, once a drag
+ * Keeps what is to be painted in step with the piece: asked of the worker for a piece with painted creatures or under a lamp, once a drag
  * rests, and again only when something changed that it depends on. One request at a time, the latest wins.
  */
 import type { Scene } from '../core/scene/scene.ts';
@@ -23,7 +23,7 @@ export class PiecePainting {
   }
 
   follow(scene: Scene): void {
-    const key = scene.creatures.length === 0 ? '' : keyOf(scene);
+    const key = scene.creatures.length === 0 && !scene.lamp ? '' : keyOf(scene);
     if (key === this.#key) return;
     this.#key = key;
     this.#wanted = key === '' ? null : scene;
@@ -55,7 +55,8 @@ export class PiecePainting {
   }
 }
 
-function keyOf({ mold, cast, fillMm, fills, formulas, placements, creatures }: Scene): string {
-  const planes = placements.filter(({ kind }) => kind === 'plane');
-  return JSON.stringify([mold, cast, fillMm, fills, [...formulas.values()].map(({ id, refractiveIndex }) => [id, refractiveIndex]), planes, creatures]);
+function keyOf({ mold, cast, fillMm, fills, formulas, placements, creatures, lamp, strokes }: Scene): string {
+  // Under a lamp figures and sketches throw shadows.
+  const things = placements.filter(({ kind }) => kind === 'plane' || (lamp && kind === 'figure'));
+  return JSON.stringify([mold, cast, fillMm, fills, [...formulas.values()].map(({ id, refractiveIndex }) => [id, refractiveIndex]), things, creatures, lamp && [lamp, strokes]]);
 }

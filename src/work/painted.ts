@@ -2,10 +2,15 @@
 import type { Creature, Scene } from '../core/scene/scene.ts';
 import type { Polygon } from '../core/sheet/polygon.ts';
 import { silhouetteOf } from '../core/sheet/silhouette.ts';
+import { planesUpward } from '../core/sheet/template-planes.ts';
+import { artRegions } from '../core/sheet/template-reads.ts';
+import { figureMeshes, unknownShadows } from '../core/sight/casters.ts';
 import { builtSections } from '../core/sight/eye.ts';
 import type { CreatureColors } from '../core/sight/colors/brought.ts';
 import type { ColoredMesh } from '../core/sight/colors/colored-mesh.ts';
-import type { Region } from '../core/sight/region.ts';
+import type { PlaneGuide } from '../core/sight/guide.ts';
+import { shadowsIn } from '../core/sight/reading.ts';
+import type { Region, Regions } from '../core/sight/region.ts';
 import { standing } from '../core/sight/standing.ts';
 import { strataOf } from '../core/sight/water.ts';
 import { orientSolid } from '../core/solid/pose.ts';
@@ -16,6 +21,7 @@ import { mayHaveColors } from '../files/mesh/color/may-have.ts';
 import { resolveLink } from '../files/scene-text.ts';
 import { guidesFor } from '../files/template-guides.ts';
 import type { Surroundings } from './answers.ts';
+import { linkedBytes } from './linked-bytes.ts';
 import type { PieceMeshes } from './piece-meshes.ts';
 import type { DrawnCreature, PaintedPlanes } from './protocol.ts';
 
@@ -43,8 +49,10 @@ export class PaintedDesk {
     const { meshes, failed } = await pieces.readings(scene.creatures);
     const cutOf = (creature: Creature): Cut => this.#cut(creature, meshes.get(creature.id));
     const sectionsOf = (creature: Creature): Sections => cutOf(creature).slices.placed(creature);
-    const { guides, unseen } = guidesFor(scene, meshes, { regions: await around.regions(), failed, sectionsOf, colors: await this.#colorsOf(scene, pieces) });
-    return { guides: [...guides].sort((a, b) => a.order - b.order), unseen, creatures: scene.creatures.map((creature) => drawn(creature, scene, failed.get(creature.id) ?? (() => cutOf(creature)))) };
+    const regions = await around.regions();
+    const { guides, unseen } = guidesFor(scene, meshes, { regions, failed, sectionsOf, colors: await this.#colorsOf(scene, pieces) });
+    const thrown = scene.lamp ? await shadowsOn(scene, guides, { regions, pieces }) : { shadows: [], unknownShadows: [] };
+    return { guides: [...guides].sort((a, b) => a.order - b.order), unseen, ...thrown, creatures: scene.creatures.map((creature) => drawn(creature, scene, failed.get(creature.id) ?? (() => cutOf(creature)))) };
   }
 
   /** Outlines from the front, by the creature's id; one that can't be read or cut has none. */
@@ -86,6 +94,17 @@ export class PaintedDesk {
     if (id === undefined) this.#ids.set(mesh, (id = ++this.#lastId));
     return id;
   }
+}
+
+/** Whatever a lamp meets: figures, creatures, sketches, drawings. */
+async function shadowsOn(scene: Scene, guides: readonly PlaneGuide[], { regions, pieces }: { readonly regions: Regions; readonly pieces: PieceMeshes }): Promise<Pick<PaintedPlanes, 'shadows' | 'unknownShadows'>> {
+  const planes = planesUpward(scene);
+  const { planeArts } = await import('../files/template-files.ts');
+  const given = await linkedBytes(planes.flatMap(({ art }) => art?.file ?? []), pieces);
+  const { art } = await planeArts(planes, { file: (path) => given.get(path), regions });
+  const { meshes } = await pieces.readings(scene.placements.filter((placement) => placement.kind === 'figure'));
+  const casters = { painted: artRegions(scene, planes, art, regions), figures: figureMeshes(scene, meshes) };
+  return { shadows: shadowsIn(scene, { plan: { pours: [] }, regions, guides, ...casters }), unknownShadows: unknownShadows(scene, casters) };
 }
 
 function drawn(creature: Creature, scene: Scene, cut: string | (() => Cut)): DrawnCreature {

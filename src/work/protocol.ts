@@ -5,6 +5,7 @@ import type { Problem } from '../core/scene/read.ts';
 import type { Scene } from '../core/scene/scene.ts';
 import type { Paper, SheetDocument } from '../core/sheet/document.ts';
 import type { Polygon } from '../core/sheet/polygon.ts';
+import type { Receiver } from '../core/sight/casters.ts';
 import type { PlaneGuide } from '../core/sight/guide.ts';
 import type { Region } from '../core/sight/region.ts';
 import type { ChosenUnits } from '../core/units/in-units.ts';
@@ -92,13 +93,17 @@ export interface DrawnCreature {
   readonly why: string | null;
 }
 
-/** What to paint on the planes of a piece with painted creatures. */
+/** What to paint on the planes of a piece with painted creatures, and what a lamp throws on them. */
 export interface PaintedPlanes {
   /** In painting order. */
   readonly guides: readonly PlaneGuide[];
   /** By the plane's id: sentences on what is not drawn. */
   readonly unseen: ReadonlyMap<string, readonly string[]>;
   readonly creatures: readonly DrawnCreature[];
+  /** For every plane and the back; none without a lamp. Through the fills' own formulas: which others a plan may choose is not waited for. */
+  readonly shadows: readonly Receiver[];
+  /** Names of what throws a shadow that is not drawn. */
+  readonly unknownShadows: readonly string[];
 }
 
 export interface AddedMesh {

@@ -48,6 +48,14 @@ test('a newt is painted on planes, on as many as chosen, and set in again', asyn
   await expect(page.getByRole('img', { name: 'Newt 1, as it is seen from the show face' })).toBeVisible();
   await readsWell(page, '.card');
 
+  await page.getByRole('button', { name: 'Back to the piece' }).click();
+  await page.getByRole('button', { name: 'It stands under a lamp' }).click();
+  await expect(page.getByRole('img', { name: 'The floor, with the shadows that fall on it, looking down into the mold' })).toBeVisible();
+  await expect(page.getByText(/^The shadow of Newt falls here, [\d.]+\u00a0mm to the right\.$/)).toBeVisible();
+  await onGauge(page, 'Lily shadows').click();
+  await expect(page.getByRole('img', { name: 'Lily shadows, as it is painted, looking down into the mold' })).toBeVisible();
+  await expect(page.getByText(/^The shadow of Newt falls here, /)).toBeVisible();
+  await onGauge(page, 'Newt 1').click();
   await page.getByRole('button', { name: 'Newt and all its planes' }).click();
   await page.getByRole('checkbox', { name: 'Its planes line up for one eye' }).check();
   await page.getByRole('checkbox', { name: /^Build it deeper/ }).check();

@@ -1,10 +1,13 @@
 /** The lamp the finished piece stands under; without one, light comes from all round. Closed until used. */
+import { lazy, Suspense } from 'react';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { LAMP_FIELDS, setLamp } from '../../core/scene/edit/read.ts';
 import { capital } from '../../core/units/format.ts';
 import { usePiece } from '../shared/piece.ts';
 import { CardSection } from './fields.tsx';
 import { QuantityField } from './QuantityField.tsx';
+
+const BackShadows = lazy(async () => ({ default: (await import('../planes/Shadows.tsx')).BackShadows }));
 
 export function LampSection({ file }: { readonly file: SceneFile }) {
   const edit = usePiece((state) => state.edit);
@@ -17,6 +20,7 @@ export function LampSection({ file }: { readonly file: SceneFile }) {
         <QuantityField key={field} label={capital(words)} kind="angle" usual={lamp[field] === undefined} value={lamp[field] ?? unset} onCommit={(deg) => edit((before) => setLamp(before, { [field]: deg }))} />
       )) : <button type="button" className="link" onClick={() => edit((before) => setLamp(before, {}))}>It stands under a lamp</button>}
       {lamp && <p className="soft">Templates draw whose shadow falls where, so that none is painted twice.</p>}
+      {lamp && <Suspense fallback={null}><BackShadows /></Suspense>}
       {lamp && !readOnly && <button type="button" className="link" onClick={() => edit((before) => setLamp(before, null))}>Take the lamp away</button>}
     </CardSection>
   );

@@ -20,7 +20,7 @@ import { SketchSection } from '../sketch/SketchSection.tsx';
 import { useTrouble } from './trouble.ts';
 import { typedHeight } from './typed-height.ts';
 
-/** Only a plane with something on it asks for it, or one that a creature may come on. */
+/** Only a plane with something on it asks for it, or one that a creature may come on, or a shadow. */
 const PaintPart = lazy(async () => ({ default: (await import('../planes/PaintPart.tsx')).PaintPart }));
 
 export function PlaneCard({ file, plane }: { readonly file: SceneFile; readonly plane: PlaneFile }) {
@@ -44,7 +44,7 @@ export function PlaneCard({ file, plane }: { readonly file: SceneFile; readonly 
           <QuantityField inSentence label="Time to dry" kind="hours" usual={plane.dryH === undefined} value={plane.dryH ?? USUAL_DRY_H} onCommit={(dryH) => edit((before) => setPlaneHours(before, [plane.id], { dryH }))} />
         </p>
       </CardSection>
-      {(plane.art !== undefined || (file.creatures?.length ?? 0) > 0 || sketched) && <Suspense fallback={<p className="soft">One moment …</p>}><PaintPart file={file} plane={plane} /></Suspense>}
+      {(plane.art !== undefined || (file.creatures?.length ?? 0) > 0 || file.lamp !== undefined || sketched) && <Suspense fallback={<p className="soft">One moment …</p>}><PaintPart file={file} plane={plane} /></Suspense>}
       <ArtSection file={file} plane={plane} />
       <SketchSection file={file} plane={plane} />
       <ThingFindings id={plane.id} />

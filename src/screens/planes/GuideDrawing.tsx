@@ -6,6 +6,7 @@ import { useId } from 'react';
 import type { Mold, Scene } from '../../core/scene/scene.ts';
 import { moldRing } from '../../core/sheet/template-mold.ts';
 import type { PlacedPicture } from '../../core/sight/colors/picture.ts';
+import type { Receiver } from '../../core/sight/casters.ts';
 import type { PlaneGuide } from '../../core/sight/guide.ts';
 import { colorsPlace, colorsUrl } from './guide-colors.ts';
 import { boundsOf, pathOf } from './guide-svg.ts';
@@ -16,6 +17,9 @@ export interface GuideDrawingProps {
   readonly guides: readonly PlaneGuide[];
   /** Of the same creatures on planes nearer the viewer: they cover this one. */
   readonly nearer: readonly PlaneGuide[];
+  /** What a lamp throws here, drawn dotted. */
+  readonly shadows: Receiver['shadows'];
+  readonly atMm: number;
   readonly mold: Mold;
   readonly cast: Scene['cast'];
   readonly seeing: Seeing;
@@ -31,9 +35,9 @@ const BAR_ROOM_PX = 24;
 /** Px between numbers of hints that would stand on each other. */
 const APART_PX = 14;
 
-export function GuideDrawing({ guides, nearer, mold, cast, seeing, label }: GuideDrawingProps) {
+export function GuideDrawing({ guides, nearer, shadows, atMm, mold, cast, seeing, label }: GuideDrawingProps) {
   const prefix = useId();
-  const box = boundsOf([...guides, ...nearer].map(({ outline }) => outline), MARGIN_MM);
+  const box = boundsOf([...[...guides, ...nearer].map(({ outline }) => outline), ...shadows.map(({ region }) => region)], MARGIN_MM);
   if (!box) return null;
   const turned = seeing === 'seen' && cast === 'face-down';
   const scale = Math.min(WIDTH_PX / (box.maxX - box.minX), MOST_HEIGHT_PX / (box.maxY - box.minY));
@@ -41,7 +45,7 @@ export function GuideDrawing({ guides, nearer, mold, cast, seeing, label }: Guid
   const xOf = (mm: number): number => (turned ? box.maxX - mm : mm - box.minX) * scale;
   const yOf = (mm: number): number => (box.maxY - mm) * scale;
   const hints = guides.flatMap((guide) => guide.hints);
-  const wall = moldRing(mold, guides[0].atMm).map(([x, y]) => `${xOf(x).toFixed(1)} ${yOf(y).toFixed(1)}`).join('L');
+  const wall = moldRing(mold, atMm).map(([x, y]) => `${xOf(x).toFixed(1)} ${yOf(y).toFixed(1)}`).join('L');
   const barMm = BARS_MM.find((mm) => mm * scale <= WIDTH_PX / 3) ?? BARS_MM[BARS_MM.length - 1];
   return (
     <svg className="guide-drawing" width={width} height={height + BAR_ROOM_PX} viewBox={`0 0 ${width} ${height + BAR_ROOM_PX}`} role="img" aria-label={label}>
@@ -65,6 +69,7 @@ export function GuideDrawing({ guides, nearer, mold, cast, seeing, label }: Guid
           </g>
         ))}
         {seeing === 'seen' && [...nearer].sort((a, b) => b.depthMm - a.depthMm).map((guide) => <path key={`${guide.planeId} ${guide.creatureId}`} d={pathOf(guide.outline, xOf, yOf)} className="guide-cover" fillRule="evenodd" />)}
+        {seeing === 'painted' && shadows.map(({ of, region }) => <path key={of} d={pathOf(region, xOf, yOf)} className="guide-shadow" />)}
         <path d={`M${wall}Z`} className="guide-wall" />
       </g>
       {seeing === 'painted' && spreadOut(hints.map(({ atXMm, atYMm }) => [xOf(atXMm), yOf(atYMm)] as const), { width, height }).map(([x, y], i) => <text key={i} x={x} y={y + 5} textAnchor="middle" className="guide-number halo">{i + 1}</text>)}

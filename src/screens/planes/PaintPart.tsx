@@ -6,6 +6,7 @@ import { nameOf } from '../../core/scene/edit/things.ts';
 import { artInMold } from '../../core/scene/art-place.ts';
 import type { Scene } from '../../core/scene/scene.ts';
 import { coverageOf, type PaintGrid, type PlanePaint } from '../../core/sight/coverage.ts';
+import type { Receiver } from '../../core/sight/casters.ts';
 import type { PlaneGuide } from '../../core/sight/guide.ts';
 import { paintLoops } from '../../core/sight/sketch/regions.ts';
 import { counted, listed, percent, plain } from '../../core/units/format.ts';
@@ -20,6 +21,7 @@ import { GuideDrawing, type Seeing } from './GuideDrawing.tsx';
 import { MainColors } from './MainColors.tsx';
 import { usePaintGrids } from './paint-grids.ts';
 import { ordinal } from './ordinal.ts';
+import { ShadowWords } from './Shadows.tsx';
 import './planes.css';
 
 const SEEINGS = [{ value: 'painted', words: 'as painted' }, { value: 'seen', words: 'as seen' }] as const;
@@ -31,12 +33,14 @@ export function PaintPart({ file, plane }: { readonly file: SceneFile; readonly 
   const { planned } = useWords();
   const guides = painted?.guides.filter(({ planeId }) => planeId === plane.id) ?? [];
   const cutting = (plane.slices?.length ?? 0) > 0 && painted === null;
+  const shadows = painted?.shadows.find(({ planeId }) => planeId === plane.id)?.shadows ?? [];
   const unseen = painted?.unseen.get(plane.id) ?? [];
   return (
     <CardSection title="What to paint">
       {cutting && <p className="soft">It is being cut …</p>}
       {unseen.map((words) => <p key={words} role="alert" className="problem">{words}</p>)}
-      {painted && guides.length > 0 && <Guide all={painted.guides} guides={guides} scene={painted.scene} />}
+      {painted && (guides.length > 0 || shadows.length > 0) && <Guide all={painted.guides} guides={guides} shadows={shadows} plane={plane} scene={painted.scene} />}
+      {painted && <ShadowWords painted={painted} shadows={shadows} />}
       <Order plane={plane} file={file} />
       {guides.map((guide) => (
         <div key={guide.creatureId} className="paint-words">
@@ -56,20 +60,20 @@ export function PaintPart({ file, plane }: { readonly file: SceneFile; readonly 
   );
 }
 
-function Guide({ all, guides, scene }: { readonly all: readonly PlaneGuide[]; readonly guides: readonly PlaneGuide[]; readonly scene: Scene }) {
+function Guide({ all, guides, shadows, plane, scene }: { readonly all: readonly PlaneGuide[]; readonly guides: readonly PlaneGuide[]; readonly shadows: Receiver['shadows']; readonly plane: PlaneFile; readonly scene: Scene }) {
   const [seeing, setSeeing] = useState<Seeing>('painted');
-  const [{ name, depthMm }] = guides;
-  const nearer = all.filter((other) => other.depthMm < depthMm && guides.some(({ creatureId }) => creatureId === other.creatureId));
+  const name = nameOf(plane);
+  const nearer = all.filter((other) => other.depthMm < guides[0]?.depthMm && guides.some(({ creatureId }) => creatureId === other.creatureId));
   const faceDown = scene.cast === 'face-down';
   return (
     <>
-      <FewField<Seeing> label="Drawn" labelSeen={false} value={seeing} choices={SEEINGS} onChoose={setSeeing} />
-      <GuideDrawing guides={guides} nearer={nearer} mold={scene.mold} cast={scene.cast} seeing={seeing} label={seeing === 'painted' ? `${name}, as it is painted, looking down into the mold` : `${name}, as it is seen from the show face`} />
-      <p className="soft">
+      {guides.length > 0 && <FewField<Seeing> label="Drawn" labelSeen={false} value={seeing} choices={SEEINGS} onChoose={setSeeing} />}
+      <GuideDrawing guides={guides} nearer={nearer} shadows={shadows} atMm={guides[0]?.atMm ?? plane.atMm} mold={scene.mold} cast={scene.cast} seeing={seeing} label={seeing === 'painted' ? `${name}, as it is painted, looking down into the mold` : `${name}, as it is seen from the show face`} />
+      {guides.length > 0 && <p className="soft">
         {seeing === 'painted'
           ? `Paint inside the strong line. ${nearer.length > 0 ? 'Fade out over the close hatch; the wide hatch is hidden.' : 'Nothing nearer the viewer covers it.'}`
           : `From the show face${faceDown ? ', left and right turned round' : ''}: what is drawn thin lies on planes nearer the viewer.`}
-      </p>
+      </p>}
     </>
   );
 }
