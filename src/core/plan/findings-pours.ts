@@ -2,7 +2,7 @@
 import { capital, grams, listed, mm, percent, plain, span } from '../units/format.ts';
 import { weekdayAndTime } from '../units/when.ts';
 import { moldMaterialWords } from '../resin/material-words.ts';
-import type { Formula } from '../scene/scene.ts';
+import type { Formula, Mold } from '../scene/scene.ts';
 import { latestOnTacky } from './best/latest.ts';
 import type { Planned, PlannedPour } from './context.ts';
 import { poursNamed } from './pours-named.ts';
@@ -195,14 +195,30 @@ function drying({ quickDrying, scene }: Planned): Finding[] {
 /** Walls that resin holds on to (common practice, no source). */
 const BONDING: readonly string[] = ['acrylic', 'glass', 'wood'];
 
+export function bondsTo({ material }: Mold): boolean {
+  return BONDING.includes(material);
+}
+
 function mold({ scene }: Planned): Finding[] {
-  if (!scene.mold.keep) return [];
+  const holds = bondsTo(scene.mold);
+  if (!scene.mold.keep) {
+    if (!holds) return [];
+    return [
+      {
+        code: 'bonds-to-mold',
+        severity: 'caution',
+        subject: 'mold',
+        message: `Resin bonds to ${moldMaterialWords(scene.mold.material)}: as it is, the piece will not come out of the mold.`,
+        remedy: 'Line the inside with tape or film, or use a release, and try it on a small cup first; or let the piece stay in its mold.',
+      },
+    ];
+  }
   return [
     {
       code: 'stays-in-mold',
       severity: 'note',
       subject: 'mold',
-      ...(BONDING.includes(scene.mold.material)
+      ...(holds
         ? {
             message: 'The piece stays in the mold. Resin shrinks as it cures, and stiff walls that it bonded to let go in silvery patches.',
             remedy: 'Scuff or prime the inside faces, pour thin, and let it cure slowly.',

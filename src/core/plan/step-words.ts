@@ -8,8 +8,10 @@ import { outOfBox } from './box/box-words.ts';
 import { nameOf, type Planned, type PlannedPour, type SolidAt } from './context.ts';
 import { warmest } from './heat-words.ts';
 import type { SharedCups } from './plan.ts';
+import { bondsTo } from './findings-pours.ts';
 import { cups } from './reasons.ts';
 import { workShownMin } from './runs/work-shown.ts';
+import { planesOn } from './slices.ts';
 
 /** A mold leaning more than this wedges every layer, degrees. */
 const LEVEL_DEG = 0.1;
@@ -18,7 +20,8 @@ export const GOES_ON = 'Goes on.';
 
 export function testCup({ scene, layers }: Planned): string {
   const names = [...new Set(layers.map((layer) => scene.formulas.get(layer.formula)!.name))];
-  return `Test cup: mix 30 to 100 g of ${listed(names)} by weight, in this room, and note when it turns tacky and when it sands to powder. Try your paint and tint on it. Go on only if it sets hard all through.`;
+  const what = names.length > 1 ? `each of ${listed(names)}, each in its own cup,` : names[0];
+  return `Test cup: mix 30 to 100 g of ${what} by weight, in this room, and note when it turns tacky and when it sands to powder. Try your paint and tint on it. Go on only if it sets hard all through.`;
 }
 
 export function mold(mold: Mold): string {
@@ -28,10 +31,11 @@ export function mold(mold: Mold): string {
     hdpe: 'Seal the corners; this plastic needs no release and softens near 80 °C',
     acrylic: 'No alcohol on acrylic: it cracks',
     glass: 'Clean it without leaving film or fingerprints',
-    wood: 'Seal the wood with thin coats while the room is cooling, until no bubble comes',
+    wood: 'Seal the wood with thin coats while the room is cooling, until no bubble comes, and let them cure',
     foam: 'Line the foam with tape or film; it holds heat and softens near 70 °C',
   };
-  const stays = mold.keep ? 'The piece stays in it: scuff or prime the inside faces' : 'Set it where nobody will knock it, on a tray';
+  const lined = bondsTo(mold) ? 'Line its inside with tape or film, or release it: resin bonds to it. ' : '';
+  const stays = mold.keep ? 'The piece stays in it: scuff or prime the inside faces' : `${lined}Set it where nobody will knock it, on a tray`;
   return `Prepare the mold. ${care[mold.material]}. ${seams}. ${stays}.`;
 }
 
@@ -109,12 +113,15 @@ export function dry(planes: readonly Plane[]): string {
 
 export function demold({ scene, pours }: Planned): string {
   const last = pours[pours.length - 1];
-  return `Out of the mold: warm or chill it a little, flex the corners, no metal levers. Fully cured after ${span(last.formulaUsed.fullCureH * 60)} at ${plain(last.formulaUsed.atC)} °C; until then lay it flat and don’t stack anything on it. ${scene.mold.material === 'silicone' ? 'Keep solvents off the silicone.' : ''}`.trim();
+  const how = bondsTo(scene.mold) ? 'its walls don’t flex, so take it apart or ease the piece off the lining; no force and no metal levers' : 'warm or chill it a little, flex the corners, no metal levers';
+  return `Out of the mold: ${how}. Fully cured after ${span(last.formulaUsed.fullCureH * 60)} at ${plain(last.formulaUsed.atC)} °C; until then lay it flat and don’t stack anything on it. ${scene.mold.material === 'silicone' ? 'Keep solvents off the silicone.' : ''}`.trim();
 }
 
 export function finish({ scene, pours }: Planned): string {
   const face = scene.cast === 'face-up' ? 'the show face and any pour-lined side' : 'the back and any pour-lined side; the show face has the mold’s own gloss';
   const rest = counted(Math.max(...pours.map((pour) => Math.ceil(pour.formulaUsed.fullCureH / 24))), 'day');
   const edges = scene.mold.keep ? 'Trim the raised rim of resin along the wall' : 'Trim the sharp rim, bevel the edges 0.5 to 1 mm';
-  return `${edges}. Wait ${rest} for full hardness before polishing. A face that is sanded loses 2 to 3 mm: the drawing must have that margin on ${face}. Sand wet, each grit crosswise, or sand to 400 and flood a thin coat. Photograph it, write its care note.`;
+  const painted = planesOn(scene, pours[pours.length - 1]);
+  const top = painted.length > 0 ? ` Never sand the top, where ${listed(painted.map(({ name }) => name))} is painted: only seal it, or flood a thin coat.` : '';
+  return `${edges}. Wait ${rest} for full hardness before polishing. A face that is sanded loses 2 to 3 mm: the drawing must have that margin on ${face}. Sand wet, each grit crosswise, or sand to 400 and flood a thin coat.${top} Photograph it, write its care note.`;
 }

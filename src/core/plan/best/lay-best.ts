@@ -26,8 +26,9 @@ export type LayBest = { readonly ok: true; readonly laid: BestLaid } | { readonl
 
 export function layBest(scene: Scene, goal: Goal, request: BestRequest): LayBest {
   const lessons = new Map<string, Lesson>();
-  const even = request.heat ? request.even() : null;
-  let warmth: WarmthTable | null = even && goal === 'coolest' ? withVerdicts(new Map(), even.pours, even.schedule) : null;
+  // By the label the search is exact; but what it saves may be less than anyone weighs, and then the even plan does as well.
+  const even = request.heat || goal === 'cheapest' ? request.even() : null;
+  let warmth: WarmthTable | null = even && request.heat && goal === 'coolest' ? withVerdicts(new Map(), even.pours, even.schedule) : null;
   const seen = new Set<string>();
   let best: BestLaid | null = null;
   let why: NoPlan | null = null;

@@ -13,7 +13,8 @@ import { warmthStep } from './warmth.ts';
 
 /** Depths that were halved and added carry noise far below this, mm. */
 const ROUNDING_MM = 1e-9;
-const MILLION = 1e6;
+/** Less than this nobody weighs or pays: a tenth of a gram, a cent. */
+const WORTH = { grams: 0.1, money: 0.01 } as const;
 const BILLION = 1e9;
 
 type Criterion = 'pours' | 'finish' | 'warmest' | 'cost' | 'uneven' | 'shows';
@@ -34,7 +35,7 @@ export function standingOf(goal: Goal, laid: BestLaid): number[] {
     warmest: () => Math.max(...pours.map(({ slice, judged }) => (judged ? warmthStep(judged.verdict.rangeC[1]) : Math.round(((slice.toMm - slice.fromMm) / slice.formula.maxDepthMm) * BILLION)))),
     cost: () => {
       const { money, grams } = spent(problem, slices);
-      return Math.round((money ?? grams) * MILLION);
+      return money === null ? Math.round(grams / WORTH.grams) : Math.round(money / WORTH.money);
     },
     uneven: () => slices.reduce((sum, { fromMm, toMm }) => sum + Math.round((toMm - fromMm) * 1000) ** 2, 0),
     shows: () => slices.reduce((sum, { toMm, layerAt }) => sum + (toMm === layerAt.toMm ? 0 : problem.shows(toMm)), 0),

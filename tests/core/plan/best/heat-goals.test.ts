@@ -19,6 +19,8 @@ const GOALS = ['fewest', 'soonest', 'coolest', 'cheapest'] as const;
 const HOUR = 60;
 /** Temperatures nearer than this are one to the coolest plan, °C. */
 const STEP_C = 0.5;
+/** Weights nearer than this are one to the cheapest, g. */
+const WEIGHED_G = 0.1;
 
 function plan(parts: SceneParts | SceneJson, wishes: object, heat: HeatJudge): Plan {
   const reading = readScene({ ...('format' in parts ? parts : scene(parts as SceneParts)), heat: { model: 'simulated' }, plan: wishes });
@@ -141,7 +143,7 @@ function worseRows({ goals }: Plan, chosen: string): string[] {
     fewest: (row: GoalRow) => row.pours,
     soonest: (row: GoalRow) => Date.parse(`${row.finish}Z`) / 60_000,
     coolest: (row: GoalRow) => Math.ceil(row.warmestC! / STEP_C - 1e-6),
-    cheapest: (row: GoalRow) => Math.round(row.mixG * 1000),
+    cheapest: (row: GoalRow) => Math.round(row.mixG / WEIGHED_G),
   };
   return GOALS.filter((goal) => goal !== chosen).flatMap((goal) => {
     const row = goals!.find((each) => each.goal === goal);
