@@ -16,7 +16,7 @@ const MOST_TOLD = 5;
 /** A smaller share of unaccounted heat says nothing more. */
 const LEAST_PERCENT = 0.001;
 
-/** Exit code: 0 solved, 2 nothing. */
+/** Exit code: 0 solved, 2 nothing, 3 a fault of the program. */
 export function main(args: readonly string[]): Promise<number> {
   return orRefused(async () => {
     const { values, positionals } = optionsFrom({ args, allowPositionals: true, options: { json: { type: 'boolean' } } }, USAGE);

@@ -21,7 +21,7 @@ import { exitCode, written } from './terminal.ts';
 import { answersOf, askedOf, whatIfText } from './what-if.ts';
 import { writeOutputs } from './write-outputs.ts';
 
-/** Exit code: 0 a plan, 1 a plan with a halt, 2 nothing. */
+/** Exit code: 0 a plan, 1 a plan with a halt, 2 nothing, 3 a fault of the program. */
 export function main(args: readonly string[]): Promise<number> {
   return orRefused(async () => {
     const options = readOptions(args);
