@@ -35,6 +35,9 @@ const FARTHEST = 1_000;
 /** Elements whose children are drawn where they stand. */
 const GROUPS = new Set(['g', 'a', 'switch', 'svg', 'symbol']);
 
+/** Shapes that have markers. */
+const MARKED = new Set(['path', 'line', 'polyline', 'polygon']);
+
 export interface ArtOptions {
   /** How wide the drawing will be. */
   readonly widthMm: number;
@@ -245,11 +248,11 @@ class Reading implements Clipping {
       const width = lengthOf(paint['stroke-width'], diagonal(place));
       if (!isPainted(paint.stroke, paint['stroke-opacity'], by) || !(width > 0)) return;
       add('stroke', width * (fixed ? this.#by.pxMm : scaleOf(matrix)), this.#stroked(lines, { element, place, width, fixed }));
-      if ([paint['marker-start'], paint['marker-mid'], paint['marker-end']].some((marker) => marker !== 'none')) into.tell('marker');
     };
     // SVG 2 §13.8: what is named first is painted first.
     const strokeFirst = /^(?:markers\s+)?stroke/.test(paint['paint-order']);
     for (const paintIt of strokeFirst ? [stroke, fill] : [fill, stroke]) paintIt();
+    if (MARKED.has(element.name) && [paint['marker-start'], paint['marker-mid'], paint['marker-end']].some((marker) => marker !== 'none')) into.tell('marker');
   }
 
   /** `fixed`: as wide as in the drawing's own pixels, whatever stretches it. */

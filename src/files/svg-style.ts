@@ -133,8 +133,8 @@ const meant = (value: string, color: string): string => (value.toLowerCase() ===
 export function isPainted(value: string, opacity: string, { color, exists }: { color: string; exists: (id: string) => boolean }): boolean {
   const paint = meant(value, color);
   const server = referenceIn(value);
-  // SVG 2 §13.2: a reference to nothing paints what stands behind it, else nothing.
-  if (server !== null && !exists(server)) return isPainted(value.replace(/^url\([^)]*\)/i, '').trim(), opacity, { color, exists });
+  // SVG 2 §13.2: a reference to nothing, or out of the drawing, paints what stands behind it, else nothing.
+  if (/^url\(/i.test(value) && (server === null || !exists(server))) return isPainted(value.replace(/^url\([^)]*\)?/i, '').trim(), opacity, { color, exists });
   if (paint === 'none' || paint === 'transparent' || paint === '') return false;
   if (/^#(?:[\da-f]{6}00|[\da-f]{3}0)$/.test(paint) || alphaOf(paint) === 0) return false;
   return !isZero(opacity);

@@ -184,7 +184,7 @@ describe('what is painted', () => {
 
   it('is inherited, scaled with its place, and left out where nothing is seen', () => {
     expect(shapes('<g fill="none" stroke="red" stroke-width="2" transform="scale(3)"><line x2="9"/></g>')[0]).toMatchObject({ kind: 'stroke', stroke: 0.06 });
-    for (const unseen of ['display="none"', 'opacity="0"', 'visibility="hidden"', 'fill="none"', 'fill="transparent"', 'fill="#00000000"', 'fill="rgba(0,0,0,0)"', 'fill-opacity="0"']) expect(shapes(`<rect width="9" height="9" ${unseen}/>`), unseen).toEqual([]);
+    for (const unseen of ['display="none"', 'opacity="0"', 'visibility="hidden"', 'fill="none"', 'fill="transparent"', 'fill="#00000000"', 'fill="rgba(0,0,0,0)"', 'fill="rgb(0 0 0 / 0%)"', 'fill="url(#nowhere)"', 'fill="url(other.svg#g)"', 'fill-opacity="0"']) expect(shapes(`<rect width="9" height="9" ${unseen}/>`), unseen).toEqual([]);
     expect(shapes('<linearGradient id="g"/><rect width="9" height="9" fill="url(#g)"/><rect width="9" height="9" fill="rgb(0,0,0)"/>')).toHaveLength(2);
   });
 
@@ -219,6 +219,15 @@ describe('what would take long', () => {
   it('lines that run back and forth too densely are refused, with what to do', () => {
     const zigzag = Array.from({ length: 30_000 }, (_, i) => `${(i / 300).toFixed(3)} ${i % 2 === 0 ? 0 : 90}`).join('L');
     expect(() => shapes(`<path d="M${zigzag}z"/>`)).toThrow(/too densely; expected fewer points. Simplify/);
+  });
+
+  it('no number is too large or too small', () => {
+    const wild = ['1e308', '-1e308', '1e-308', '0', '1e20', 'NaN'];
+    for (const a of wild) for (const b of wild) {
+      const read = shapes(`<g transform="scale(${a} ${b})"><path d="M0 0L5 ${a}C1 2 3 4 ${b} 6A${a} ${b} 0 0 1 9 9z" stroke="#000" stroke-width="${a}" stroke-linejoin="round" stroke-linecap="round" stroke-dasharray="${b} ${a} 1" stroke-dashoffset="${a}" clip-path="url(#c)"/></g><clipPath id="c" clipPathUnits="objectBoundingBox"><circle r="${b}"/></clipPath>`);
+      // NaN and infinity would be null.
+      expect(JSON.stringify(read)).not.toContain('null');
+    }
   });
 
   it('is not looked at again and again: style sheets and values of several 100,000 letters', () => {
