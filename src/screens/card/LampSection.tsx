@@ -1,13 +1,14 @@
 /** The lamp the finished piece stands under; without one, light comes from all round. Closed until used. */
-import { lazy, Suspense } from 'react';
+import { Suspense } from 'react';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
 import { LAMP_FIELDS, setLamp } from '../../core/scene/edit/read.ts';
 import { capital } from '../../core/units/format.ts';
+import { fetched } from '../shared/fetched.tsx';
 import { usePiece } from '../shared/piece.ts';
 import { CardSection } from './fields.tsx';
 import { QuantityField } from './QuantityField.tsx';
 
-const BackShadows = lazy(async () => ({ default: (await import('../planes/Shadows.tsx')).BackShadows }));
+const BackShadows = fetched(async () => (await import('../planes/Shadows.tsx')).BackShadows);
 
 export function LampSection({ file }: { readonly file: SceneFile }) {
   const edit = usePiece((state) => state.edit);

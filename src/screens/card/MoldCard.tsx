@@ -38,7 +38,7 @@ export function MoldCard({ file }: { readonly file: SceneFile }) {
       <BenchSection file={file} />
       <ClassSection file={file} />
       <RoomSection file={file} />
-      <Suspense><LampSection file={file} /></Suspense>
+      <Suspense fallback={<div className="card-section lamp-soon" />}><LampSection file={file} /></Suspense>
       <FinishSection file={file} />
       <PriceSection file={file} />
       <FormulasSection file={file} />

@@ -1,5 +1,5 @@
 /** The card of a painted plane: its height both ways, paint and dry, its picture. */
-import { lazy, Suspense, useRef } from 'react';
+import { Suspense, useRef } from 'react';
 import { changeArt, putArt, takeArtOff } from '../../core/scene/edit/art.ts';
 import type { ArtFile, PlaneFile, SceneFile } from '../../core/scene/edit/file.ts';
 import { setPlaneHours, USUAL_DRY_H, USUAL_PAINT_H } from '../../core/scene/edit/hold.ts';
@@ -9,6 +9,7 @@ import { isSketchedOn } from '../../core/scene/edit/sketch.ts';
 import { nameOf } from '../../core/scene/edit/things.ts';
 import { counted } from '../../core/units/format.ts';
 import { canBeShown } from '../compose/ready-art.ts';
+import { fetched } from '../shared/fetched.tsx';
 import { usePiece } from '../shared/piece.ts';
 import { CardHead, KeepActions, ThingFindings } from './CardParts.tsx';
 import { CardSection, YesNo } from './fields.tsx';
@@ -21,7 +22,7 @@ import { useTrouble } from './trouble.ts';
 import { typedHeight } from './typed-height.ts';
 
 /** Only a plane with something on it asks for it, or one that a creature may come on, or a shadow. */
-const PaintPart = lazy(async () => ({ default: (await import('../planes/PaintPart.tsx')).PaintPart }));
+const PaintPart = fetched(async () => (await import('../planes/PaintPart.tsx')).PaintPart);
 
 export function PlaneCard({ file, plane }: { readonly file: SceneFile; readonly plane: PlaneFile }) {
   const edit = usePiece((state) => state.edit);
