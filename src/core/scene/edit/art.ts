@@ -5,7 +5,7 @@ import { isLocked, nameOf, spoken, thing, withThings } from './things.ts';
 
 /** Puts a picture on a plane, centered unless it says otherwise. */
 export function putArt(file: SceneFile, id: string, art: ArtFile): EditResult {
-  return withPlane(file, id, (plane) => patched(plane, { art }), 'painted');
+  return withPlane(file, id, (plane) => patched(plane, { art }), 'picture put on');
 }
 
 /** Changes the picture that is there. Replacing only `file` keeps its size and place. */

@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Bounds } from '../../../../src/core/solid/solid.ts';
 import { readScene } from '../../../../src/core/scene/read.ts';
+import { putArt } from '../../../../src/core/scene/edit/art.ts';
 import { align, spread } from '../../../../src/core/scene/edit/align.ts';
 import type { AddResult, EditResult, PlacementFile, SceneFile } from '../../../../src/core/scene/edit/file.ts';
 import { duplicate, remove, rename, setLocked } from '../../../../src/core/scene/edit/keep.ts';
@@ -178,5 +179,9 @@ describe('snapping', () => {
 describe('a plane of one’s own', () => {
   it('keeps within the resin', () => {
     expect(get(okay(addPlane(file, { atMm: 80 })).file, 'p3').atMm).toBe(55);
+  });
+  it('says that a picture came on it, by a name that needs no second “painted”', () => {
+    const { file: added } = okay(addPlane(file));
+    expect(okay(putArt(added, 'p3', { file: 'assets/a.svg', widthMm: 40 })).label).toBe('painted plane: picture put on');
   });
 });
