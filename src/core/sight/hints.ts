@@ -14,6 +14,8 @@ const FIN_MM = 2;
 const DOT_MM2 = 1;
 /** A part less than half or more than twice as large as on the plane before has changed (a choice of ours). */
 const CHANGED = 2;
+/** So many times as large or more is told in whole times. */
+const WHOLE_FROM = 10;
 /** Of the whole section: a part smaller than this may be an eye. */
 const EYE_SHARE = 0.1;
 const ROUND = 0.75;
@@ -78,7 +80,7 @@ function samePart(below: Region, here: Region): Hint[] {
   if (gaps > 0) hints.push(hint('opens', smallestGap(here), many ? `${many} open in this part.` : 'A gap opens in this part.'));
   if (gaps < 0) hints.push(hint('closes', smallestGap(below), many ? `${many} of the plane below are closed here.` : 'A gap of the plane below is closed here.'));
   const ratio = regionArea(here) / regionArea(below);
-  if (ratio > CHANGED) hints.push(hint('widens', here, `Much larger here: ${plain(ratio, 1)} times the plane below.`));
+  if (ratio > CHANGED) hints.push(hint('widens', here, `Much larger here: ${plain(ratio, ratio < WHOLE_FROM ? 1 : 0)} times the plane below.`));
   if (ratio < 1 / CHANGED) hints.push(hint('narrows', here, `Much smaller here: ${percent(ratio, 0)} of the plane below.`));
   return hints;
 }

@@ -165,6 +165,12 @@ describe('hints', () => {
     expect(kinds(guides({ shape: cone, turnDeg: [180, 0, 0], heights: [10, 36] }))).toEqual([[], ['widens']]);
   });
 
+  it('says how much larger: of a cone on its tip as the squares of the heights, from ten on in whole times', () => {
+    const words = (heights: number[]) => guides({ shape: { type: 'cone', radiusMm: 20, heightMm: 40 }, turnDeg: [180, 0, 0], heights })[1].hints[0].words;
+    expect(words([20, 36])).toBe('Much larger here: 3.2 times the plane below.');
+    expect(words([10, 36])).toBe('Much larger here: 13 times the plane below.');
+  });
+
   it('what reaches beyond the wall is told, with how far', () => {
     const [wide] = guides({ shape: { type: 'sphere', radiusMm: 63 }, heights: [40], baseMm: -23 });
     expect(wide.hints.filter(({ kind }) => kind === 'outside').map(({ kind, words }) => [kind, words])).toEqual([['outside', 'Reaches 3\u00a0mm beyond the wall here. Move it in, or paint only up to the wall.']]);
