@@ -1,6 +1,6 @@
 /** Flat regions: closed forms of rectangles, circles and their rounded copies, and laws that hold for any. */
 import { beforeAll, describe, expect, it } from 'vitest';
-import { insideRegion, loopArea, mirrored, regionArea, regionBounds, regionPerimeter, type Region, type Regions } from '../../src/core/sight/region.ts';
+import { insideRegion, loopArea, regionArea, regionBounds, regionPerimeter, type Region, type Regions } from '../../src/core/sight/region.ts';
 import { openRegions } from '../../src/files/regions.ts';
 import { seeded } from '../core/solid/oracle.ts';
 
@@ -31,12 +31,6 @@ describe('measures', () => {
       expect(Math.abs(regionArea(hexagon) - 150 * Math.sqrt(3))).toBeLessThan(1e-13 * Math.max(1, at) * 60 + 1e-9);
       expect(Math.abs(regionPerimeter(hexagon) - 60)).toBeLessThan(1e-8);
     }
-  });
-
-  it('mirrored has the same measures with outsides still counterclockwise; twice is the original', () => {
-    expect(mirrored(ring).map(loopArea)).toEqual(ring.map(loopArea));
-    expect(mirrored(mirrored(ring))).toEqual(ring);
-    expect(insideRegion(mirrored(rectangle(2, 0, 3, 1)), -3, 0.5)).toBe(true);
   });
 
   it('nothing has no bounds and no area', () => {

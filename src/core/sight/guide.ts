@@ -1,7 +1,7 @@
 /**
  * What to paint of a creature on one plane. All regions are in mold coordinates, looking down into the mold: that is
  * how the brush meets them, face-up and face-down alike. Looked at through the floor of a face-down casting they
- * appear mirrored left to right (`mirrored` in region.ts): for a picture of the piece as seen, turn them round.
+ * appear mirrored left to right.
  */
 import type { PlaneColors } from './colors/colored-guides.ts';
 import type { Region } from './region.ts';

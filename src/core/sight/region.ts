@@ -91,18 +91,3 @@ export function insideRegion(region: Region, xMm: number, yMm: number): boolean 
   }
   return inside;
 }
-
-/**
- * The other way round left to right, x to −x, loops still turned right: what is seen through the floor of a face-down
- * casting of something drawn in mold coordinates. Twice is the original.
- */
-export function mirrored(region: Region): Region {
-  return region.map((loop) => {
-    const turned = new Float64Array(loop.length);
-    for (let i = 0, j = loop.length - 2; i < loop.length; i += 2, j -= 2) {
-      turned[j] = -loop[i];
-      turned[j + 1] = loop[i + 1];
-    }
-    return turned;
-  });
-}
