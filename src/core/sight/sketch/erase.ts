@@ -3,7 +3,7 @@
  * ends where its own round mark just clears the eraser. A dot that is touched goes.
  */
 import type { Stroke, StrokePoint } from '../../scene/scene.ts';
-import { halfMm, markBounds } from './mark.ts';
+import { halfMm, markBounds, strokeLength } from './mark.ts';
 
 export interface Eraser {
   /** Where its middle went, x and y, mm: one point or more. */
@@ -52,7 +52,7 @@ function piecesLeft(stroke: Stroke, eraser: Eraser): StrokePoint[][] | null {
   let open: StrokePoint[] = [];
   let touched = false;
   const close = (): void => {
-    if (open.length > 1 && reach(open) >= SHORTEST_MM) pieces.push(open);
+    if (open.length > 1 && strokeLength({ points: open }) >= SHORTEST_MM) pieces.push(open);
     open = [];
   };
   for (let i = 1; i < points.length; i++) {
@@ -81,12 +81,6 @@ function between(a: StrokePoint, b: StrokePoint, at: number): StrokePoint {
   if (at === 1) return b;
   const mix = (k: 0 | 1 | 2): number => Number((a[k] + at * (b[k] - a[k])).toFixed(CUT_DECIMALS)) + 0;
   return [mix(0), mix(1), mix(2)];
-}
-
-function reach(points: readonly StrokePoint[]): number {
-  let length = 0;
-  for (let i = 1; i < points.length; i++) length += Math.hypot(points[i][0] - points[i - 1][0], points[i][1] - points[i - 1][1]);
-  return length;
 }
 
 /** Which shares of a stretch, 0 to 1, the eraser takes, in order and apart. */
