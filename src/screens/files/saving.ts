@@ -1,4 +1,5 @@
 /** Saving what the page makes as a file: where the browser has a dialog for it, there; else as a download. */
+import { messageOf } from '../../files/fail.ts';
 import { usePieceStore } from '../shared/piece.ts';
 import { download, fileNameOf } from './download.ts';
 
@@ -48,7 +49,7 @@ export function useSaving(): (kind: Kind) => Promise<boolean> {
       done?.(handle?.name ?? name);
       return true;
     } catch (error) {
-      tellTrouble(`${name} can’t be saved`, error instanceof Error ? error.message : String(error));
+      tellTrouble(`${name} can’t be saved`, messageOf(error));
       return false;
     }
   };

@@ -1,6 +1,7 @@
 /** What becomes of given files: a scene is opened; meshes and pictures alone are set into the piece that is open. */
 import { addFigure, addPlane } from '../../core/scene/edit/place.ts';
 import type { SceneFile } from '../../core/scene/edit/file.ts';
+import { messageOf } from '../../files/fail.ts';
 import { isMesh, isPicture, isScene } from '../../store/piece-files.ts';
 import type { GivenBlob } from '../../store/piece-state.ts';
 import { readPicture } from '../card/art-picture.ts';
@@ -62,4 +63,3 @@ export function useTaking(): (given: Given | null) => void {
 }
 
 const lengthOf = ({ mold }: SceneFile): number => (mold.shape === 'box' ? mold.lengthMm : mold.diameterMm);
-const messageOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
