@@ -1,9 +1,9 @@
 /** What goes into the water, one row each: weight, floating, how it is held, where, what to prepare. */
 import type { PlacementResult } from '../plan/plan.ts';
 import type { SolidPlacement } from '../scene/scene.ts';
-import { plain } from '../units/format.ts';
+import { listed, plain } from '../units/format.ts';
 import type { SheetContext } from './context.ts';
-import { headOf, middleOf, solidsOf, upAndDeep } from './context.ts';
+import { headOf, middleOf, nameOf, solidsOf, upAndDeep } from './context.ts';
 import type { Cell, TableColumn } from './flow.ts';
 import { columnsOn, flowTable, tableRow } from './flow.ts';
 
@@ -12,10 +12,10 @@ const COLUMNS: readonly TableColumn[] = [
   { title: 'material', widthMm: 25 },
   { title: 'volume', widthMm: 19, align: 'right' },
   { title: 'mass', widthMm: 18, align: 'right' },
-  { title: 'floats?', widthMm: 38 },
-  { title: 'held', widthMm: 21 },
-  { title: 'base to top', widthMm: 29 },
-  { title: 'middle, turn', widthMm: 33 },
+  { title: 'floats?', widthMm: 36 },
+  { title: 'held, touching', widthMm: 29 },
+  { title: 'base to top', widthMm: 25 },
+  { title: 'middle, turn', widthMm: 31 },
   { title: 'done', widthMm: 42 },
 ];
 
@@ -40,7 +40,7 @@ function cellsOf(sheet: SheetContext, solid: SolidPlacement, result: PlacementRe
     [result === undefined || result.volumeMl === null ? 'unknown' : sheet.words.volume(result.volumeMl)],
     [result === undefined || result.massG === null ? 'weigh it' : `${plain(result.massG)}\u00a0g`],
     [floatWords(sheet, solid, result), ...(locking ? [{ text: ` Pour ${locking.index} locks it.`, face: 'bold' as const }] : [])],
-    [HOLD_WORDS[solid.hold]],
+    [`${HOLD_WORDS[solid.hold]}${touched(sheet, solid)}`, ...(sheet.plan.findings.some(({ code, subject }) => code === 'air-trap' && subject === solid.id) ? [{ text: '; air stays under it', face: 'bold' as const }] : [])],
     [`${upAndDeep(sheet, solid.baseMm)}, to ${upAndDeep(sheet, top)}`],
     [`${middleOf(sheet, solid)}${turnWords(solid.turnDeg)}`],
     { ticks: solid.kind === 'bed' ? ['dry', 'sealed', 'fastened'] : ['weighed', 'dry', 'sealed', 'pre-wet'] },
@@ -55,6 +55,13 @@ function turnWords(turnDeg: SolidPlacement['turnDeg']): string {
   const turns = way(turned, 'left', 'right').join('');
   const words = [tilts && `tilted ${tilts}`, turns && `turned ${turns}`].filter(Boolean).join(', ');
   return words && `; ${words}`;
+}
+
+/** What it reaches into. */
+function touched(sheet: SheetContext, { id }: SolidPlacement): string {
+  const pairs = sheet.plan.findings.flatMap(({ code, subject }) => (code === 'figures-overlap' && subject ? [subject.split(', ')] : []));
+  const others = pairs.filter((pair) => pair.includes(id)).map((pair) => nameOf(sheet, pair.find((other) => other !== id) ?? id));
+  return others.length === 0 ? '' : `; touches ${listed(others)}`;
 }
 
 const bedWords = (voidFraction: number): string => (voidFraction > 0 ? `bed, ${plain(voidFraction * 100, 0)}\u00a0% voids drink resin` : 'solid bed');

@@ -3,7 +3,8 @@ import { blushOn } from '../plan/air/air.ts';
 import { atItsLimit, heatLevel, safeDepth, tooWarmRoom } from '../plan/heat-words.ts';
 import type { Finding, Pour, PourHeat, Step } from '../plan/plan.ts';
 import { classTimeOf } from '../plan/runs/class-marks.ts';
-import type { SolidPlacement } from '../scene/scene.ts';
+import type { Scene, SolidPlacement } from '../scene/scene.ts';
+import { STOP_TOLERANCE_MM } from '../scene/tolerance.ts';
 import { counted, listed, plain, span } from '../units/format.ts';
 import { formatLocalTime, MINUTES_PER_HOUR, parseLocalTime } from '../units/time.ts';
 import { clockOf, dayAndTime, weekdayAndTime } from '../units/when.ts';
@@ -120,6 +121,7 @@ function sideBlocks(sheet: SheetContext, pour: Pour): Block[] {
     italic('Before'),
     paragraph([beforeWords(sheet, pour)], SIDE_MM, lettering, { ...small, afterMm: 2 }),
     italic('After'),
+    paragraph([`Bubbles at 5, 15, 25 min: ${surfaceBubbles(sheet.scene, pour)}.`], SIDE_MM, lettering, small),
     ...afterWords(sheet, pour).map((words) => paragraph(words, SIDE_MM, lettering, small)),
   ];
 }
@@ -212,6 +214,13 @@ function doBlocks(sheet: SheetContext, pour: Pour, spacingMm: number): Block[] {
   items.push(item(`Witness coin from every cup. Cover. Watch ${span(scene.bench.watchH * 60)}.`));
   if (pour.heat) items.push(item(...heatWords(sheet, pour, pour.heat)));
   return items;
+}
+
+/** Hot air only over molds that bear it and clear of wet paint (trade: common practice, no source). */
+function surfaceBubbles({ mold, placements }: Scene, { fromMm }: Pour): string {
+  const overPaint = placements.some((plane) => plane.kind === 'plane' && Math.abs(plane.atMm - fromMm) <= STOP_TOLERANCE_MM);
+  if (overPaint || (mold.material !== 'glass' && mold.material !== 'wood')) return 'prick them; no flame';
+  return 'warm air, 10 to 15 cm off, moving, 2 to 3 s; no alcohol near';
 }
 
 /** More than these are named together; the figure table says where each goes. */

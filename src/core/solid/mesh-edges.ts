@@ -88,7 +88,7 @@ export function edgeCensus(indices: Uint32Array, vertices: number): EdgeCensus {
   return { open, crowded, inconsistent, unbalanced, shellOf, shells };
 }
 
-function countingSort(items: Uint32Array, keys: Uint32Array, range: number): Uint32Array {
+export function countingSort(items: Uint32Array, keys: Uint32Array, range: number): Uint32Array {
   const start = new Uint32Array(range + 1);
   for (let i = 0; i < items.length; i++) start[keys[items[i]] + 1]++;
   for (let k = 0; k < range; k++) start[k + 1] += start[k];
