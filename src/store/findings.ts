@@ -25,16 +25,21 @@ const GRAVITY: Readonly<Record<Severity, number>> = { halt: 2, caution: 1, note:
 
 /**
  * Index of the finding to show once `now` takes the place of `before`, of which `at` was shown: the same one, but a halt
- * before anything lighter, and a caution that was not there before a note.
+ * before anything lighter, a caution that was not there before a note, and of those as grave one that the change brought.
+ * `known`: what the last answer with its heat checked found; null: there was none, so nobody knows what is new.
  */
-export function findingShown(now: readonly Finding[], before: readonly Finding[], at: number): number {
+export function findingShown(now: readonly Finding[], before: readonly Finding[], at: number, known: readonly Finding[] | null = before): number {
   const shown = before[at] as Finding | undefined;
   const is = (other: Finding | undefined) => ({ code, subject }: Finding): boolean => code === other?.code && subject === other.subject;
   const graver = now.findIndex((finding) => {
     if (!shown || GRAVITY[finding.severity] <= GRAVITY[shown.severity]) return false;
     return finding.severity === 'halt' || !before.some(is(finding));
   });
-  return graver >= 0 ? graver : Math.max(0, now.findIndex(is(shown)));
+  if (graver >= 0) return graver;
+  // A pour that only got another number brings no more of its kind.
+  const many = (findings: readonly Finding[], kind: string): number => findings.filter(({ code }) => code === kind).length;
+  const brought = now.findIndex((finding) => finding.severity === shown?.severity && known && [before, known].every((old) => !old.some(is(finding)) && many(old, finding.code) < many(now, finding.code)));
+  return brought >= 0 ? brought : Math.max(0, now.findIndex(is(shown)));
 }
 
 export function countOf(plan: Plan, severity: Severity): number {

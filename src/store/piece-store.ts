@@ -3,6 +3,7 @@
  * it is. A scene that can't be opened leaves the one shown as it was; of several openings the last wins.
  */
 import { createStore, type StoreApi } from 'zustand/vanilla';
+import type { Finding } from '../core/plan/plan.ts';
 import type { EditResult, SceneFile } from '../core/scene/edit/file.ts';
 import { messageOf } from '../files/fail.ts';
 import { linksOf } from '../files/links.ts';
@@ -47,6 +48,8 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
   let snapshots: readonly Snapshot[] = [];
   /** The text of a file from a newer version, which is saved as it came. */
   let newerText: string | null = null;
+  /** What the last plan of this piece with its heat checked found: against it a finding is new. */
+  let checked: readonly Finding[] | null = null;
 
   const store = createStore<PieceState>()((set, get) => {
     const deriver = new PieceDeriver(editor, onDerived);
@@ -75,7 +78,8 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
         return;
       }
       const { derived } = deriving;
-      const shown = findingShown(derived.plan.findings, before?.plan.findings ?? [], findingAt);
+      const shown = findingShown(derived.plan.findings, before?.plan.findings ?? [], findingAt, checked);
+      if (!derived.checkingHeat) checked = derived.plan.findings;
       // What was just added is in the document before it is in any answer.
       const ids = new Set([...(document?.placements ?? []), ...(document?.creatures ?? [])].map(({ id }) => id));
       set({
@@ -172,6 +176,7 @@ export function createPieceStore({ editor, keeping: opening, memories }: PieceSt
       deriver.drop();
       giveFiles(coming.files);
       beforeDrag = null;
+      checked = tried.derived.checkingHeat ? null : tried.derived.plan.findings;
       set({ ...NOTHING_OPEN, document: coming.document, derived: tried.derived, unplanned: [], deriving: tried.derived.checkingHeat, readOnly: coming.readOnly, kept: UNTOUCHED, opening: null });
       painting.begin(tried.derived.scene);
       if (tried.derived.checkingHeat) deriver.check(coming.document);
