@@ -26,10 +26,14 @@ test('the clip follows a finger on a phone', async ({ browser, address }) => {
   await finger.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: at(0) });
   for (const dy of [-10, -30, -50]) await finger.send('Input.dispatchTouchEvent', { type: 'touchMove', touchPoints: at(dy) });
   await finger.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] });
-  await expect(page.getByRole('button', { name: /^Undo: newt up to/ })).toBeVisible();
+  const undo = page.getByRole('button', { name: /^Undo: newt up to/ });
+  await expect(undo).toBeVisible();
   await expect(card(page).getByRole('textbox', { name: 'Feet, up from the floor' })).not.toHaveValue('20\u00a0mm');
   const slip = (await card(page).boundingBox())!;
   expect(slip.height, 'the slip takes at most two fifths').toBeLessThanOrEqual(0.4 * PHONE.height + 1);
+  await page.evaluate(() => scrollTo(0, 0));
+  const way = (await undo.boundingBox())!;
+  expect(way.y + way.height, 'the way back lies free of the slip').toBeLessThanOrEqual(slip.y);
   await context.close();
 });
 
