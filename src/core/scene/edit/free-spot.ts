@@ -9,6 +9,8 @@ const APART_MM = 2;
 /** Places are tried this far apart at least, mm, and at most this many of them across the mold. */
 const STEP_MM = 2;
 const PLACES_ACROSS = 48;
+/** Rooms that differ by less are alike, mm³: far above rounding, far below a grain of sand. */
+const SAME_MM3 = 0.001;
 /** The height it is set to is read to this, mm. */
 const HEIGHT_STEP_MM = 0.1;
 
@@ -30,8 +32,9 @@ export interface Spot {
 }
 
 /**
- * The free place nearest the middle; the middle itself where none is free or the figure is too large for the mold.
- * Judged by boxes. Asks for the ground at each place once: O(places · (taken + places under the figure)).
+ * The free place nearest the middle; where none is free the one that shares least room with what stands there, of those
+ * the nearest; the middle where the figure is too large for the mold. Judged by boxes.
+ * Asks for the ground at each place once: O(places · (taken + places under the figure)).
  */
 export function freeSpot({ mold, sizeMm: [length, width, height], taken, groundAt }: SpotQuestion): Spot {
   const [halfX, halfY] = mold.shape === 'round' ? [mold.diameterMm / 2, mold.diameterMm / 2] : [mold.lengthMm / 2, mold.widthMm / 2];
@@ -53,13 +56,20 @@ export function freeSpot({ mold, sizeMm: [length, width, height], taken, groundA
     const [x, y, z] = [i * step, j * step, baseAt(i, j)];
     return { min: [x - length / 2, y - width / 2, z], max: [x + length / 2, y + width / 2, z + height] };
   };
+  let least: Spot | null = null;
+  let leastMm3 = Infinity;
   for (const [i, j] of outward(Math.ceil(halfX / step), Math.ceil(halfY / step))) {
     const flat = { min: [i * step - length / 2, j * step - width / 2, 0], max: [i * step + length / 2, j * step + width / 2, 0] } as const;
     if (!liesInside(mold, flat)) continue;
     const box = boxAt(i, j);
-    if (taken.every((other) => apart(box, other))) return { xMm: tidy(i * step), yMm: tidy(j * step), baseMm: box.min[2] };
+    const spot = { xMm: tidy(i * step), yMm: tidy(j * step), baseMm: box.min[2] };
+    if (taken.every((other) => apart(box, other))) return spot;
+    const sharedMm3 = taken.reduce((sum, other) => sum + shared(box, other), 0);
+    if (sharedMm3 > leastMm3 - SAME_MM3) continue;
+    least = spot;
+    leastMm3 = sharedMm3;
   }
-  return { xMm: 0, yMm: 0, baseMm: baseAt(0, 0) };
+  return least ?? { xMm: 0, yMm: 0, baseMm: baseAt(0, 0) };
 }
 
 /** Places by their distance from the middle; of those as far, the right before the left, the back before the front. */
@@ -72,4 +82,10 @@ function outward(mostI: number, mostJ: number): readonly (readonly [number, numb
 function apart(a: Bounds, b: Bounds): boolean {
   const between = (axis: 0 | 1 | 2): number => Math.max(a.min[axis] - b.max[axis], b.min[axis] - a.max[axis]);
   return between(0) >= APART_MM || between(1) >= APART_MM || between(2) >= 0;
+}
+
+/** Room that two boxes share, mm³. */
+function shared(a: Bounds, b: Bounds): number {
+  const along = (axis: 0 | 1 | 2): number => Math.max(0, Math.min(a.max[axis], b.max[axis]) - Math.max(a.min[axis], b.min[axis]));
+  return along(0) * along(1) * along(2);
 }
