@@ -18,6 +18,7 @@ import { ComposeGauge } from './ComposeGauge.tsx';
 import { FindingSlip } from './FindingSlip.tsx';
 import { hintFor } from './hints.ts';
 import { commandOf, type KeyPress } from './keys.ts';
+import { planeLandingOf } from './landing.ts';
 import { MoldPicture } from './MoldPicture.tsx';
 import { NewPiece } from './NewPiece.tsx';
 import { OutlinePanel } from './OutlinePanel.tsx';
@@ -148,11 +149,11 @@ function SetRow() {
   );
 }
 
-/** A plane asks nothing: it goes where there is most room, and is selected so that it can be put elsewhere. */
-function setPlane({ edit, select }: PieceState): void {
+/** A plane asks nothing: it goes where there is most room, clear of figures if it can, and is selected so that it can be put elsewhere. */
+function setPlane({ derived, edit, select }: PieceState): void {
   let ids: readonly string[] = [];
   const made = edit((before) => {
-    const result = addPlane(before);
+    const result = addPlane(before, derived ? planeLandingOf(before, derived) : {});
     if (result.ok) ids = result.ids;
     return result;
   });

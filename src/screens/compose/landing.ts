@@ -1,7 +1,7 @@
-/** Where a new figure is set in the piece as it stands: on the floor or a bed, beside the figures that are there. */
+/** Where new things are set in the piece as it stands: a figure on the floor or a bed, beside the figures that are there, a plane clear of them. */
 import { freeSpot } from '../../core/scene/edit/free-spot.ts';
 import type { PlacementFile, SceneFile } from '../../core/scene/edit/file.ts';
-import type { NewSolid } from '../../core/scene/edit/place.ts';
+import { planeHeight, type NewSolid } from '../../core/scene/edit/place.ts';
 import { thingsOf } from '../../core/scene/edit/things.ts';
 import type { Shape } from '../../core/scene/scene.ts';
 import { STOP_TOLERANCE_MM } from '../../core/scene/tolerance.ts';
@@ -19,6 +19,10 @@ export function landingOf(file: SceneFile, derived: Derived, sizeMm: Size | null
   const groundAt = (xMm: number, yMm: number): number => (beds.length === 0 ? 0 : supportAt({ xMm, yMm, baseMm: 0, planesMm: [], surfaces: beds }));
   const { xMm, yMm, baseMm } = freeSpot({ mold: file.mold, sizeMm: sizeMm ?? [0, 0, 0], taken: takenIn(file, derived), groundAt });
   return { xMm, yMm, baseMm, ...(baseMm > STOP_TOLERANCE_MM && { hold: 'stands' as const }) };
+}
+
+export function planeLandingOf(file: SceneFile, derived: Derived): { readonly atMm: number } {
+  return { atMm: planeHeight(file, takenIn(file, derived).map(({ min, max }) => ({ low: min[2], high: max[2] }))) };
 }
 
 /** Drawn beds that the worker has not told of yet. */

@@ -5,7 +5,7 @@ import { messageOf } from '../../files/fail.ts';
 import { isMesh, isPicture, isScene } from '../../store/piece-files.ts';
 import type { GivenBlob } from '../../store/piece-state.ts';
 import { readPicture } from '../card/art-picture.ts';
-import { landingOf } from '../compose/landing.ts';
+import { landingOf, planeLandingOf } from '../compose/landing.ts';
 import { usePieceStore } from '../shared/piece.ts';
 import type { Given } from './gathered.ts';
 
@@ -47,7 +47,8 @@ export function useTaking(): (given: Given | null) => void {
   const addPicture = async (name: string, blob: Blob): Promise<void> => {
     const picture = await readPicture(new File([blob], name));
     const path = await store.getState().addFile(name, picture.blob);
-    add((file) => addPlane(file, { name: name.replace(/\.[^.]*$/, ''), art: { file: path, widthMm: picture.widthMm ?? PICTURE_SHARE * lengthOf(file) } }));
+    const { derived } = store.getState();
+    add((file) => addPlane(file, { name: name.replace(/\.[^.]*$/, ''), ...(derived && planeLandingOf(file, derived)), art: { file: path, widthMm: picture.widthMm ?? PICTURE_SHARE * lengthOf(file) } }));
   };
   const add = (place: (file: SceneFile) => ReturnType<typeof addFigure>): void => {
     let ids: readonly string[] = [];

@@ -3,7 +3,7 @@ import { beforeAll, expect, it } from 'vitest';
 import type { SceneFile } from '../../../src/core/scene/edit/file.ts';
 import { addBed, addFigure } from '../../../src/core/scene/edit/place.ts';
 import type { Derived } from '../../../src/store/piece-state.ts';
-import { landingOf, sizeOfShape } from '../../../src/screens/compose/landing.ts';
+import { landingOf, planeLandingOf, sizeOfShape } from '../../../src/screens/compose/landing.ts';
 import { derivedFrom } from '../../store/in-process.ts';
 import { demo } from './demo.ts';
 
@@ -46,4 +46,13 @@ it('sets a ball down on a bed that was set in this moment', () => {
   const made = addBed({ ...demo, placements: [] }, { shape: { type: 'box', lengthMm: 400, widthMm: 300, heightMm: 9 }, name: 'Slab' });
   if (!made.ok) throw new Error(made.reason);
   expect(landingOf(made.file, { ...derived, solids: [] }, SIZE)).toMatchObject({ baseMm: 9, hold: 'stands' });
+});
+
+it('sets a plane over a ball that was set in this moment, not through it', () => {
+  const bare = { ...demo, placements: [], fills: demo.fills.slice(-1), fillMm: 55 };
+  const made = addFigure(bare, { shape: { type: 'sphere', radiusMm: 20 } });
+  if (!made.ok) throw new Error(made.reason);
+  expect(planeLandingOf(bare, { ...derived, solids: [] })).toEqual({ atMm: 28 });
+  // The middle of 40 to 55, to a whole millimeter.
+  expect(planeLandingOf(made.file, { ...derived, solids: [] })).toEqual({ atMm: 48 });
 });

@@ -5,6 +5,15 @@ import { added, refused, type AddResult, type ArtFile, type PlacementFile, type 
 import { freshId, freshName, nameOfShape } from './names.ts';
 import { heightOf, makesStop, nameOf, spoken, thingsOf, tidy } from './things.ts';
 
+/** Between two heights there is this much clear of figures, or no plane is sought there, mm (a choice of ours). */
+const LEAST_CLEAR_MM = 4;
+
+/** From one height up to another, mm. */
+export interface Span {
+  readonly low: number;
+  readonly high: number;
+}
+
 export interface NewSolid {
   readonly shape: Shape;
   /** By default after the shape. Made unique. */
@@ -50,12 +59,25 @@ export function addPlane(file: SceneFile, plane: NewPlane = {}): AddResult {
 /**
  * Where a new plane goes, mm up: half way between the two neighbors (floor, planes, top) farthest apart. A stop that is
  * there already, within the middle half of that gap, is taken instead: it costs no further wait. Of gaps as wide the
- * one with such a stop wins, then the lowest.
+ * one with such a stop wins, then the lowest. Where that would cut through one of the `standing`, the same among the
+ * heights clear of all of them, if there is room.
  */
-export function planeHeight(file: SceneFile): number {
+export function planeHeight(file: SceneFile, standing: readonly Span[] = []): number {
   const planes = thingsOf(file).filter((placement) => placement.kind === 'plane').map(heightOf);
   const bounds = [0, ...planes, file.fillMm].sort((a, b) => a - b);
-  const gaps = bounds.slice(1).map((high, i) => ({ low: bounds[i], high, stop: stopInMiddle(file, bounds[i], high) }));
+  const gaps = bounds.slice(1).map((high, i): Span => ({ low: bounds[i], high }));
+  const height = middleOfWidest(file, gaps);
+  if (!standing.some(({ low, high }) => low < height && height < high)) return height;
+  const clear = standing.reduce(without, gaps).filter(({ low, high }) => high - low >= LEAST_CLEAR_MM);
+  return clear.length > 0 ? middleOfWidest(file, clear) : height;
+}
+
+function without(gaps: readonly Span[], taken: Span): readonly Span[] {
+  return gaps.flatMap(({ low, high }) => [{ low, high: Math.min(high, taken.low) }, { low: Math.max(low, taken.high), high }]).filter(({ low, high }) => low < high);
+}
+
+function middleOfWidest(file: SceneFile, spans: readonly Span[]): number {
+  const gaps = spans.map(({ low, high }) => ({ low, high, stop: stopInMiddle(file, low, high) }));
   const [{ low, high, stop }] = gaps.sort((a, b) => tidy(b.high - b.low) - tidy(a.high - a.low) || Number(b.stop !== undefined) - Number(a.stop !== undefined));
   const middle = (low + high) / 2;
   const whole = Math.round(middle);

@@ -51,6 +51,15 @@ describe('setting things', () => {
     expect(planeHeight({ ...file, placements: [] })).toBe(30); // 27.5 is the middle, 30 a stop
     expect(planeHeight({ ...file, placements: [], fillMm: 1, fills: [{ toMm: 1, formula: 'general' }] })).toBe(0.5);
   });
+  it('sets it clear of what stands there, where there is room', () => {
+    const bare = { ...file, placements: [] };
+    const among = (...spans: [number, number][]) => planeHeight(bare, spans.map(([low, high]) => ({ low, high })));
+    expect(among([0, 30], [31, 55])).toBe(30); // touches, cuts nothing
+    expect(among([0, 33])).toBe(44); // the middle of 33 to 55
+    expect(among([10, 34], [32, 50])).toBe(5); // 0–10 is wider than 50–55
+    expect(among([0, 53])).toBe(30); // 2 mm are no room
+    expect(planeHeight(file, [{ low: 25, high: 55 }])).toBe(10); // of 0–20, as wide as what it stands in, and 20–25
+  });
   it('refuses a shape or a link that could not be opened', () => {
     expect(reason(addFigure(file, { shape: { type: 'sphere', radiusMm: -3 } }))).toMatch(/^Ball: found -3; expected a number above 0 mm/);
     expect(reason(addFigure(file, { shape: { type: 'mesh', file: '../up.stl' } }))).toMatch(/leads out of its folder/);
