@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import type { Plan } from '../core/plan/plan.ts';
 import type { Together } from '../core/plan/runs/together-plan.ts';
+import { isUndated } from '../core/plan/undated.ts';
 import type { Scene } from '../core/scene/scene.ts';
 import { UNTITLED } from '../core/scene/schema.ts';
 import type { LoadedScene } from '../files/load.ts';
@@ -22,7 +23,7 @@ export function outputsOf({ outputs, paper }: Options, piece: Planned): Promise<
   return filled(outputs, async ({ name, path }) => {
     const { scene, plan, file } = piece;
     if (name === 'csv') return (await import('../files/csv.ts')).poursCsv(scene, plan);
-    if (name === 'ics') return (await import('../files/calendar.ts')).calendarFile(plan, { piece: pieceOf(scene, file), madeMs: Date.now(), earlier: earlierText(path) });
+    if (name === 'ics') return (await import('../files/calendar.ts')).calendarFile(dated(plan, file), { piece: pieceOf(scene, file), madeMs: Date.now(), earlier: earlierText(path) });
     const { sheetDocument, sheetPdf, readFont } = await sheetMaking();
     const { document, fonts } = await sheetDocument({ ...piece, paper, readFont });
     return sheetPdf(document, fonts);
@@ -54,12 +55,18 @@ function keyed(pieces: readonly Planned[]): { plan: Plan; piece: string }[] {
   const keys = pieces.map(({ scene, file }) => pieceOf(scene, file));
   const twice = keys.findIndex((key, i) => keys.indexOf(key) !== i);
   if (twice >= 0) throw new Refusal(`--ics: ${pieces[twice].file} has the same "id" as ${pieces[keys.indexOf(keys[twice])].file}; expected one of its own. Give one of the two another id.`);
-  return pieces.map(({ plan }, i) => ({ plan, piece: keys[i] }));
+  return pieces.map(({ plan, file }, i) => ({ plan: dated(plan, file), piece: keys[i] }));
 }
 
 /** What its calendar entries are known by: its id, else its name, else its file's. */
 function pieceOf({ id, name }: Scene, file: string): string {
   return id ?? (name === UNTITLED ? basename(file) : name);
+}
+
+/** A calendar has dates, not counted days. @throws Refusal */
+function dated(plan: Plan, file: string): Plan {
+  if (isUndated(plan)) throw new Refusal(`--ics: found no first day in ${file}; expected one, for a calendar needs dates. Give --start, like --start 2026-05-04T08:00, or the scene a first day ("start" in "bench").`);
+  return plan;
 }
 
 /** What stands where the calendar will be written; nothing where it can't be read. */

@@ -30,8 +30,11 @@ test('lays the sheet out anew for another scene', async ({ page, address }) => {
   await expect(page.getByRole('group', { name: /^Page 1: / })).toBeVisible();
   const scene = JSON.parse(readFileSync(DEMO, 'utf8'));
   scene.name = 'Another pond';
+  delete scene.bench.start;
   await drop(page, [text('other.scene.json', JSON.stringify(scene))]);
   await expect(page.getByRole('group', { name: /^Page 1: / })).toContainText('Another pond');
+  await expect(page.getByRole('group', { name: /^Page 1: / })).toContainText('no first day set');
+  await expect(page.getByRole('button', { name: 'Save a calendar' })).toHaveAccessibleDescription(/^No first day is set/);
 });
 
 test('saves the days for a calendar and the pours for a spreadsheet', async ({ page, address }) => {

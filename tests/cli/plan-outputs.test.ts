@@ -29,6 +29,15 @@ describe('the plan command', () => {
     expect(entries().some((entry) => entry.getFirstPropertyValue('status') === 'CANCELLED')).toBe(true);
   });
 
+  it('makes no calendar of a plan without a first day, and says what to do', async () => {
+    writeFileSync(at('undated.scene.json'), JSON.stringify({ ...scene({ fillMm: 20 }), bench: {} }));
+    const before = readdirSync(folder);
+    expect(await main(['undated.scene.json', '--ics', 'undated.ics', '--csv', 'undated.csv'])).toBe(2);
+    expect(said.err).toMatch(/^--ics: found no first day in .*undated\.scene\.json; expected one.* Give --start/);
+    expect(await main(['a.scene.json', 'undated.scene.json', '--ics', 'undated.ics', '--start', '2026-05-04T08:00'])).toBe(0);
+    expect(readdirSync(folder).filter((name) => !before.includes(name))).toEqual(['undated.ics']);
+  });
+
   it('goes over neither the scene nor another of its outputs, and leaves nothing half done', async () => {
     for (const [args, line] of [
       [['--ics', 'a.scene.json'], '--ics: "'],

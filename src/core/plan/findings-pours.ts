@@ -238,7 +238,7 @@ function start({ startIs, schedule }: Planned): Finding[] {
       code: 'start-assumed',
       severity: 'note',
       subject: 'bench.start',
-      message: 'No first day is set, so the calendar begins on Monday 3 January 2000.',
+      message: 'No first day is set, so days are counted, the first as if it were Monday 3 January 2000.',
       remedy: 'Set the day and hour you begin.',
     },
   ];

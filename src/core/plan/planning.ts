@@ -14,6 +14,7 @@ import type { ReachingSolid } from '../solid/mold-clip.ts';
 import { poseSolid } from '../solid/pose.ts';
 import { SolidError, type Booleans, type MeshReading, type TriangleMesh } from '../solid/solid.ts';
 import { formatLocalTime, parseLocalTime, upToMinute } from '../units/time.ts';
+import { ASSUMED_START } from '../units/when.ts';
 import type { Planned, PlannedPour, SolidAt } from './context.ts';
 import { findingsOf } from './findings.ts';
 import { floatingOf } from './floating.ts';
@@ -39,8 +40,6 @@ import { tintsOf } from './tints.ts';
 import { startingInTime, type StartedPlan } from './wanted-start.ts';
 
 const MM3_PER_ML = 1000;
-/** A Monday; said in a note when a scene names no start. */
-const ASSUMED_START = '2000-01-03T08:00';
 const NO_CHANGES = { quickDrying: null, longerDay: null, longerEvenings: null, wanted: null } as const;
 /** Far beyond any piece; a slip in a depth would ask for a million. */
 const MOST_POURS = 500;

@@ -3,6 +3,7 @@ import { CLASS_FIELDS } from '../resin/classes.ts';
 import type { ClassField } from '../resin/classes.ts';
 import type { Formula } from '../scene/scene.ts';
 import type { Finding } from '../plan/plan.ts';
+import { isUndated } from '../plan/undated.ts';
 import { counted, divisionDigits, fixed, mm, percent, plain } from '../units/format.ts';
 import { atLeastIn, limitIn } from '../units/in-units.ts';
 import { formatLocalTime } from '../units/time.ts';
@@ -20,6 +21,7 @@ import { inches } from '../units/imperial.ts';
 const GUTTER_MM = 11;
 const COLUMN_MM = (LIVE_WIDTH_MM - GUTTER_MM) / 2;
 const RIGHT_MM = COLUMN_MM + GUTTER_MM;
+const NO_FIRST_DAY = 'no first day set';
 
 /** Cautions fill the left columns, facts the right ones; cautions take both once the facts have ended. */
 export function layCover(sheet: SheetContext): void {
@@ -30,7 +32,7 @@ export function layCover(sheet: SheetContext): void {
       kind: 'cover',
       title: index === 0 ? sheet.scene.name || 'Build sheet' : 'Before you start',
       subtitle: index === 0 ? 'build sheet' : undefined,
-      head: headOf(sheet, first ? `first pour ${dayAndTime(first.starts)}` : 'no pours'),
+      head: headOf(sheet, isUndated(sheet.plan) ? NO_FIRST_DAY : first ? `first pour ${dayAndTime(first.starts)}` : 'no pours'),
       halts: sheet.halts,
     });
     return pages[index];
@@ -81,9 +83,9 @@ function factBlocks(sheet: SheetContext): Block[] {
     line('mold', moldWords(sheet)),
     line('water', `${words.volume(plan.mold.fillVolumeMl)} to the fill, ${words.volume(plan.mold.capacityMl)} to the rim`),
     line('room', roomWords(sheet)),
-    line('heat', first?.heat ? `${first.heat.model}; it only asks for less than the label` : 'by the label’s greatest depth alone'),
+    line('heat', first?.heat ? 'worked out from the label; it only asks for less than the label allows' : 'by the label’s greatest depth alone'),
     line('scale and cups', `scale reads ${fixed(scene.bench.scaleG, divisionDigits(scene.bench.scaleG))}\u00a0g; ${words.bothVolumes(scene.bench.holdUpMl)} stays in a cup; ${percent(scene.bench.allowanceFraction)} spare`),
-    line('time', first ? `${counted(plan.pours.length, 'pour')}, from ${dayAndTime(first.starts)} to ${dayAndTime(plan.finish)}${plan.ready === undefined ? '' : `, finished ${dayAndTime(plan.ready)}`}` : 'no pours'),
+    line('time', first ? `${counted(plan.pours.length, 'pour')}, from ${dayAndTime(first.starts)} to ${dayAndTime(plan.finish)}${plan.ready === undefined ? '' : `, finished ${dayAndTime(plan.ready)}`}${isUndated(plan) ? `; ${NO_FIRST_DAY}` : ''}` : 'no pours'),
     blank('made by', COLUMN_MM, lettering, 8.4),
     gap(2),
     ...used.flatMap((id) => resinBlocks(sheet, formulaOf(sheet, id))),

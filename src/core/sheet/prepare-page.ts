@@ -1,5 +1,6 @@
 /** What comes before the first pour: test cup, mold, figures, and work on the mold's floor. */
 import type { Step } from '../plan/plan.ts';
+import { capital } from '../units/format.ts';
 import { dayAndTime } from '../units/when.ts';
 import type { SheetContext } from './context.ts';
 import { headOf } from './context.ts';
@@ -16,7 +17,7 @@ export function layPreparePage(sheet: SheetContext): void {
   if (steps.length === 0) return;
   const open = () => sheet.book.open({ kind: 'prepare', title: 'Get ready', subtitle: 'before the first pour', head: headOf(sheet, dayAndTime(steps[0].from)), halts: sheet.halts });
   const blocks = steps.flatMap((step, i) => [
-    ...(i === 0 || step.from !== steps[i - 1].from ? [gap(i === 0 ? 0 : 2), heading(dayAndTime(step.from), WIDTH_MM, lettering), gap(1)] : []),
+    ...(i === 0 || step.from !== steps[i - 1].from ? [gap(i === 0 ? 0 : 2), heading(capital(dayAndTime(step.from)), WIDTH_MM, lettering), gap(1)] : []),
     ...sentences(step).map((sentence) => tickItem([sentence], WIDTH_MM, lettering)),
   ]);
   const next = columnsOn(open, [0, WIDTH_MM + GUTTER_MM]);

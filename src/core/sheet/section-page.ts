@@ -1,6 +1,6 @@
 /** The whole section, true to scale, with heights and depths; under or beside it what each pour is, and how deep things look. */
 import type { Pour } from '../plan/plan.ts';
-import { plain } from '../units/format.ts';
+import { capital, plain } from '../units/format.ts';
 import { dayAndTime } from '../units/when.ts';
 import type { SheetContext } from './context.ts';
 import { formulaOf, headOf } from './context.ts';
@@ -130,7 +130,7 @@ function pourBlock(sheet: SheetContext, pour: Pour, widthMm: number): Block {
   const lines = [
     ...wrap([{ text: span, face: 'bold' }, ` ${deep}`], text, lettering, { pt: SMALL_PT }),
     ...wrap([...(halted ? [{ text: 'DO NOT POUR ', face: 'bold' as const }] : []), pour.why], text, lettering, { pt: SMALL_PT, maxLines: 5 }),
-    ...wrap([formulaOf(sheet, pour.formula).name, '. ', dayAndTime(pour.starts)], text, lettering, { pt: SMALL_PT, maxLines: 2 }),
+    ...wrap([formulaOf(sheet, pour.formula).name, '. ', capital(dayAndTime(pour.starts))], text, lettering, { pt: SMALL_PT, maxLines: 2 }),
   ];
   return {
     heightMm: Math.max(SWATCH_MM, lines.length * leading(SMALL_PT)) + 3.4,

@@ -1,6 +1,7 @@
 /** Every pour in order, with reason, amounts and wait; findings on top, the usual cautions below. */
 import { useId, useMemo } from 'react';
 import { haltsFor } from '../../core/plan/halts.ts';
+import { isUndated } from '../../core/plan/undated.ts';
 import { divisionDigits, fixed } from '../../core/units/format.ts';
 import { dayAndTime } from '../../core/units/when.ts';
 import { haltedPours } from '../../store/findings.ts';
@@ -12,7 +13,6 @@ import { FirstDay } from '../card/FirstDay.tsx';
 import { AboutHeat } from '../heat/AboutHeat.tsx';
 import { Hatches } from '../gauge/hatches.tsx';
 import { useDerived, usePiece } from '../shared/piece.ts';
-import { isUndated } from '../shared/undated.ts';
 import { NARROW_PX, useViewport } from '../shared/viewport.ts';
 import { useWords } from '../shared/words.ts';
 import { ClassLines } from './ClassLines.tsx';

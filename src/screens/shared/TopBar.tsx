@@ -1,4 +1,5 @@
 /** Wordmark, the piece's name, the screens, what the plan comes to and how safe it is, and the way to its files. */
+import { isUndated } from '../../core/plan/undated.ts';
 import { counted, listed } from '../../core/units/format.ts';
 import { dayName } from '../../core/units/when.ts';
 import { countOf, haltedPours } from '../../store/findings.ts';
@@ -6,7 +7,6 @@ import type { Derived } from '../../store/piece-state.ts';
 import { keptWords } from '../files/kept-words.ts';
 import { usePiece } from './piece.ts';
 import { SCREENS, type ScreenName } from './route.ts';
-import { isUndated } from './undated.ts';
 
 /** Numbers of pours spelled out. */
 const MOST_NAMED = 3;

@@ -1,11 +1,11 @@
 /** The build sheet as it will be printed, the choice of paper, and the way to its PDF, to a calendar and to a table of pours. */
-import { useEffect } from 'react';
+import { useEffect, useId } from 'react';
+import { isUndated } from '../../core/plan/undated.ts';
 import type { Paper } from '../../core/sheet/document.ts';
 import { counted } from '../../core/units/format.ts';
 import { FirstDay } from '../card/FirstDay.tsx';
 import { download, fileNameOf } from '../files/download.ts';
 import { useDerived, usePiece } from '../shared/piece.ts';
-import { isUndated } from '../shared/undated.ts';
 import { SheetPages } from './SheetPages.tsx';
 import { Templates } from './Templates.tsx';
 import './sheet.css';
@@ -25,6 +25,7 @@ export function SheetScreen() {
   const makePdf = usePiece((state) => state.makePdf);
   const saving = usePiece((state) => state.savingPdf);
   const unplanned = usePiece((state) => state.unplanned.length > 0);
+  const whyNoCalendar = useId();
   useEffect(() => {
     void makeSheet();
   }, [makeSheet, derived, paper, units]);
@@ -43,6 +44,7 @@ export function SheetScreen() {
     download(fileNameOf(scene.name, '.csv'), new Blob([poursCsv(scene, plan)], { type: 'text/csv' }));
   };
   const waiting = saving || derived.checkingHeat;
+  const undated = isUndated(plan);
   return (
     <div className="sheet-screen">
       <div className="sheet-bar">
@@ -57,13 +59,13 @@ export function SheetScreen() {
           ))}
         </fieldset>
         <button type="button" className="button main" aria-disabled={waiting} onClick={() => void save()}>Save the PDF</button>
-        <button type="button" className="button" aria-disabled={waiting} onClick={() => !waiting && void saveCalendar()}>Save a calendar</button>
+        <button type="button" className="button" aria-disabled={waiting || undated} aria-describedby={undated ? whyNoCalendar : undefined} onClick={() => !waiting && !undated && void saveCalendar()}>Save a calendar</button>
         <button type="button" className="button" aria-disabled={waiting} onClick={() => !waiting && void saveTable()}>Save a table</button>
         <p className="soft sheet-count" role="status">
           {derived.checkingHeat ? 'Checking the heat …' : saving ? 'Writing the PDF …' : sheet.kind === 'ready' ? `${counted(sheet.document.pages.length, 'page')}. Print at 100 %: the fill marks are true to the millimeter.` : sheet.kind === 'failed' ? 'The sheet could not be laid out.' : 'Laying out the sheet …'}
         </p>
       </div>
-      {isUndated(plan) && <div className="undated"><p>No first day is set: dates on the sheet and in the calendar are no real ones yet.</p><FirstDay /></div>}
+      {undated && <div className="undated"><p id={whyNoCalendar}>No first day is set: the sheet counts days, and a calendar needs dates. Set the day and hour you begin.</p><FirstDay /></div>}
       <Templates />
       {sheet.kind === 'ready' && <SheetPages document={sheet.document} />}
     </div>

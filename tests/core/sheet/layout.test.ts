@@ -258,7 +258,7 @@ describe('heat', () => {
   it('is on the page of each pour: its range, when it is warmest, what is safe, which room would be too much', () => {
     expect(pageOf(1)).toContain('Keep the room under 31 °C. Warmest about Mon 14:00: warm, 48 to 121 °C . Safe here to 20.2 mm.');
     expect(pageOf(1)).toContain('Mix card');
-    expect(wordsOf(document.pages[0])).toContain('made for a test; it only asks for less than the label');
+    expect(wordsOf(document.pages[0])).toContain('worked out from the label; it only asks for less than the label allows');
   });
 
   it('that is too much says DO NOT POUR, why and what helps, and leaves out the mix card', () => {
@@ -327,6 +327,27 @@ describe('the calendar', () => {
     const made = make(sceneDocument());
     const words = lay(made).pages.filter(({ kind }) => kind === 'calendar').map(wordsOf).join(' ');
     for (const { text } of made.plan.steps) expect(words).toContain(text.replaceAll('\u00a0', ' '));
+  });
+});
+
+describe('a piece without a first day', () => {
+  const made = HARD_SCENES['a finish of every kind, without a first day']();
+  const { pages } = lay(made);
+
+  it('has its days counted on every page, none named', () => {
+    const [note] = made.plan.findings.filter(({ code }) => code === 'start-assumed');
+    const words = pages.map((page) => wordsOf(page).replaceAll(note.message, ''));
+    for (const text of words) expect(text).not.toMatch(/\b(Mon|Tue|Wed|Thu|Fri|Sat|Sun|Jan|Feb)\b/);
+    const first = made.plan.pours[0].starts;
+    expect(first.slice(0, 8)).toBe('2000-01-');
+    // The first day is a 3rd.
+    expect(words[0]).toContain(`from day ${Number(first.slice(8, 10)) - 2}, ${first.slice(11)} to day `);
+  });
+
+  it('says so on the cover, in its head and beside its time; no head is cut', () => {
+    expect(textsOf(pages[0]).map(({ text }) => text)).toContain('no first day set');
+    expect(wordsOf(pages[0])).toContain('; no first day set');
+    for (const page of pages) expect(textsOf(page).filter(({ y, text }) => y < 12 && text.endsWith('…')), page.title).toEqual([]);
   });
 });
 

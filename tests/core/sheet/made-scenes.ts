@@ -95,6 +95,7 @@ export const HARD_SCENES: Readonly<Record<string, () => Made>> = {
     formulas: [{ ...FORMULA, maxDepthMm: 2, minDepthMm: 1 }], room: { temperatureC: 22.5 }, bench: { start: '2026-09-30T18:30' },
   })),
   'a finish of every kind': () => make(sceneDocument({ finishing: { top: 'flood-coat', sides: 'flood-coat', bottom: 'polished', base: 'wood', postCure: { temperatureC: 50, hours: 6 } } })),
+  'a finish of every kind, without a first day': () => make(sceneDocument({ bench: {}, finishing: { top: 'flood-coat', sides: 'flood-coat', bottom: 'polished', base: 'wood', postCure: { temperatureC: 50, hours: 6 } } })),
   'a finish whose coat must not be poured': () => make(sceneDocument({ finishing: { top: 'flood-coat', sides: 'polished', coat: { formula: 'coat', mm: 3 } }, formulas: [FORMULA, { ...FORMULA, id: 'coat', name: 'Coat', ratioByMass: [100, 90] }] })),
   'face down, leaning walls': () => make(sceneDocument({ cast: 'face-down', mold: { shape: 'box', lengthMm: 150, widthMm: 100, heightMm: 60, draftDeg: 8, material: 'acrylic' } })),
 };

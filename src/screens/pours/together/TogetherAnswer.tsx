@@ -2,6 +2,7 @@
 import { useState } from 'react';
 import { isHalted, type BenchTurn } from '../../../core/plan/runs/together-plan.ts';
 import { cupWords, shareWords, turnWords } from '../../../core/plan/runs/together-text.ts';
+import { isUndated } from '../../../core/plan/undated.ts';
 import { setStart } from '../../../core/scene/edit/bench.ts';
 import { capital } from '../../../core/units/format.ts';
 import { dayAndTime } from '../../../core/units/when.ts';
@@ -60,14 +61,14 @@ function Minded({ one: { severity, piece, message, remedy }, names }: { readonly
   return <li><span className={`mark mark-${severity}`}>{SEVERITY_WORDS[severity]}</span> {piece !== null && <><i>{piece}</i>: </>}<Rich text={message} names={names} /> <span className="soft"><Rich text={remedy} names={names} /></span></li>;
 }
 
-function Starts({ planned: { together, scenes } }: { readonly planned: PlannedTogether }) {
+function Starts({ planned: { together, plans } }: { readonly planned: PlannedTogether }) {
   const start = usePiece((state) => state.document?.bench?.start);
   const [own] = together.pieces;
   return (
     <>
       <h3>When each begins</h3>
       <ul>{together.pieces.map(({ scene, starts, finish }) => <li key={scene}><i>{scene}</i> begins <b>{dayAndTime(starts)}</b>, done {dayAndTime(finish)}</li>)}</ul>
-      <OwnStart own={own} start={start} undated={scenes.every(({ bench }) => bench.startMin === undefined)} />
+      <OwnStart own={own} start={start} undated={plans.some(isUndated)} />
     </>
   );
 }
@@ -82,7 +83,7 @@ interface OwnStartProps {
 function OwnStart({ own, start, undated }: OwnStartProps) {
   const edit = usePiece((state) => state.edit);
   const readOnly = usePiece((state) => state.readOnly !== null);
-  if (undated) return <><p className="soft">None of them has a first day: the calendar counts from a day of its own.</p><FirstDay /></>;
+  if (undated) return <><p className="soft">None of them has a first day: days are counted, and a calendar needs dates.</p><FirstDay /></>;
   if (start?.slice(0, 16) === own.starts) return <p className="soft">This piece begins so already. The others are not changed: open each and set its first day on its card.</p>;
   if (readOnly) return null;
   return (
@@ -109,6 +110,7 @@ function Files({ planning, planned: { scenes, plans }, keys }: ToldProps) {
   const paper = usePiece((state) => state.paper);
   const units = usePiece((state) => state.units);
   const [writing, setWriting] = useState(false);
+  const undated = plans.some(isUndated);
   const named = (ending: string): string => fileNameOf(scenes[0].name, ` together${ending}`);
   const saveCalendar = async (): Promise<void> => {
     const { calendarOfPieces } = await import('../../../files/calendar.ts');
@@ -129,7 +131,7 @@ function Files({ planning, planned: { scenes, plans }, keys }: ToldProps) {
     <p className="together-files">
       <span className="soft">What is saved here has the times together; each piece’s own sheet has it by itself.</span>
       <button type="button" className="button" aria-disabled={writing} onClick={() => void saveSheets()}>Save all sheets in one PDF</button>
-      <button type="button" className="button" onClick={() => void saveCalendar()}>Save one calendar</button>
+      <button type="button" className="button" aria-disabled={undated} onClick={() => !undated && void saveCalendar()}>Save one calendar</button>
       <button type="button" className="button" onClick={() => void saveTable()}>Save one table</button>
       <span role="status" className="soft">{writing ? 'Writing the sheets …' : ''}</span>
     </p>
