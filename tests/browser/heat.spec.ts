@@ -40,6 +40,8 @@ test('a warm room makes it more careful, and one press cools the room or parts t
   await expect(page.getByText('checking the heat …')).toHaveCount(0);
   await page.getByRole('link', { name: 'Compose' }).click();
   const findings = page.getByRole('region', { name: 'Findings' });
+  // Pours has findings too: these are read once Compose is there.
+  await expect(findings.getByRole('button', { name: 'Show it' })).toBeVisible();
   const shown = await findings.textContent();
   expect(shown).toMatch(/may pass 50\s°C|is safe there|safe there/);
   await findings.getByRole('button', { name: /^Set the (most in one cup to|room to) \d+/ }).click();
