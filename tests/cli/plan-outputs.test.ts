@@ -35,6 +35,7 @@ describe('the plan command', () => {
     expect(await main(['undated.scene.json', '--ics', 'undated.ics', '--csv', 'undated.csv'])).toBe(2);
     expect(said.err).toMatch(/^--ics: found no first day in .*undated\.scene\.json; expected one.* Give --start/);
     expect(await main(['a.scene.json', 'undated.scene.json', '--ics', 'undated.ics', '--start', '2026-05-04T08:00'])).toBe(0);
+    expect(await main(['undated.scene.json', '--ics', 'undated.ics', '--start', '2000-02-28T08:00'])).toBe(0);
     expect(readdirSync(folder).filter((name) => !before.includes(name))).toEqual(['undated.ics']);
   });
 
