@@ -17,7 +17,7 @@ const WIDE = 400;
 const read = (svg: string) => readSvgArt(new TextEncoder().encode(svg), sceneFail('a.svg'), { widthMm: 100, strayMm: 1e-4, regions });
 
 async function cleanerScript(): Promise<string> {
-  const bundle = await rolldown({ input: new URL('../../src/screens/card/art-picture.ts', import.meta.url).pathname, logLevel: 'silent' });
+  const bundle = await rolldown({ input: new URL('../../src/screens/card/svg-clean.ts', import.meta.url).pathname, logLevel: 'silent' });
   const { output } = await bundle.generate({ format: 'iife', name: 'picture' });
   return output[0].code;
 }

@@ -2,7 +2,6 @@
  * A picture as it comes from a person's disk: its kind told by its bytes, an SVG cleaned of everything that lives or
  * reaches out, its true width where it states one.
  */
-import DOMPurify from 'dompurify';
 import { MM_PER_INCH } from '../../core/units/quantity.ts';
 import { rasterWidthMm } from './raster-width.ts';
 
@@ -29,6 +28,7 @@ export async function readPicture(file: File): Promise<ReadPicture> {
   const kind = pictureKind(bytes);
   if (kind === null) throw new Error(`${file.name} does not hold a PNG, JPEG, WebP or SVG picture. Save it again as one of these.`);
   if (kind !== 'image/svg+xml') return { blob: new Blob([bytes], { type: kind }), widthMm: rasterWidthMm(bytes, kind) };
+  const { cleanSvg } = await import('./svg-clean.ts');
   const clean = cleanSvg(new TextDecoder().decode(bytes));
   if (!/<svg[\s>]/i.test(clean)) throw new Error(`${file.name} holds no drawing after cleaning. Save it as plain SVG, or as PNG.`);
   return { blob: new Blob([clean], { type: kind }), widthMm: svgWidthMm(clean) };
@@ -41,44 +41,6 @@ export function pictureKind(bytes: Uint8Array): 'image/png' | 'image/jpeg' | 'im
   if (starts(0xff, 0xd8, 0xff)) return 'image/jpeg';
   if (starts(0x52, 0x49, 0x46, 0x46) && String.fromCharCode(...bytes.subarray(8, 12)) === 'WEBP') return 'image/webp';
   return /<svg[\s>]/i.test(new TextDecoder().decode(bytes.subarray(0, 4096))) ? 'image/svg+xml' : null;
-}
-
-/** What a drawing may refer to: a part of itself, or a picture it carries. */
-const INSIDE = /^\s*(?:#|data:image\/(?:png|jpe?g|webp);)/i;
-const REFERENCES: ReadonlySet<string> = new Set(['href', 'xlink:href', 'src']);
-
-/**
- * Scripts, event handlers, foreign documents, links and every reference out of the file are gone. What the page's own
- * content policy would complain of while the text is read (handlers, styles) is put aside first; style sheets come
- * back after, for drawing programs color by them.
- */
-export function cleanSvg(text: string): string {
-  const sheets: string[] = [];
-  const quiet = text
-    .replace(/<\?xml[^>]*\?>|<!DOCTYPE[^>[]*(?:\[[^\]]*\])?[^>]*>/gi, '')
-    .replace(/\son[a-z]+\s*=\s*(?:"[^"]*"|'[^']*'|[^\s>"']+)/gi, '')
-    .replace(/<style\b[^>]*>([\s\S]*?)<\/style\s*>/gi, (_, css: string) => `<g data-sheet="${sheets.push(css) - 1}"></g>`)
-    .replace(/\sstyle\s*=\s*("[^"]*"|'[^']*')/gi, ' data-css=$1')
-    .replace(/\bxlink:href\b/gi, 'href');
-  const purify = DOMPurify(window);
-  purify.addHook('uponSanitizeAttribute', (_, attribute) => {
-    if (REFERENCES.has(attribute.attrName) && !INSIDE.test(attribute.attrValue)) attribute.keepAttr = false;
-  });
-  const clean = purify.sanitize(quiet, { USE_PROFILES: { svg: true, svgFilters: true }, ADD_TAGS: ['use'], FORBID_TAGS: ['script', 'style', 'foreignObject', 'a'] });
-  const styled = clean
-    .replace(/<g data-sheet="(\d+)"><\/g>/g, (_, at: string) => `<style>${plainSheet(sheets[Number(at)] ?? '')}</style>`)
-    .replace(/\sdata-css=/g, ' style=');
-  return withoutOutsideStyles(styled);
-}
-
-/** Text only: no markup can hide in a style sheet. */
-function plainSheet(css: string): string {
-  return css.replace(/<!\[CDATA\[|\]\]>/g, '').replace(/[<&]/g, '');
-}
-
-/** What a style would load from elsewhere goes. */
-export function withoutOutsideStyles(text: string): string {
-  return text.replace(/@import[^;"'<]*(?:"[^"]*"|'[^']*')?[^;<]*;?/gi, '').replace(/url\(\s*(?!(?:['"]|&quot;)?\s*#)[^)]*\)/gi, 'none');
 }
 
 /** `width="12cm"` in mm; null for pixels, percent or none: a screen's pixel has no true size. */

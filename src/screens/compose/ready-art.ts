@@ -1,6 +1,5 @@
 /** The piece's pictures as the mold view takes them: an address in memory, and their proportions once they are read. */
 import { useEffect, useState } from 'react';
-import { cleanSvg } from '../card/art-picture.ts';
 import type { ReadyArt } from './scene-now.ts';
 
 const PICTURE = /\.(png|jpe?g|webp|svg)$/i;
@@ -14,8 +13,8 @@ export function useReadyArt(files: ReadonlyMap<string, Blob>): ReadonlyMap<strin
     const pictures = [...files].filter(([path]) => PICTURE.test(path));
     void Promise.all(
       pictures.map(async ([path, blob]) => {
-        const picture = await shown(path, blob);
-        if (gone) return [];
+        const picture = await shown(path, blob).catch(() => null);
+        if (gone || picture === null) return [];
         const url = URL.createObjectURL(picture);
         urls.push(url);
         const highPerWide = await proportions(url);
@@ -46,9 +45,16 @@ export async function canBeShown(path: string, blob: Blob): Promise<boolean> {
  */
 async function shown(path: string, blob: Blob): Promise<Blob> {
   if (!/\.svg$/i.test(path)) return blob;
-  const made = cleaned.get(blob) ?? blob.text().then((text) => new Blob([cleanSvg(text)], { type: 'image/svg+xml' }));
+  const made = cleaned.get(blob) ?? cleanDrawing(blob);
   cleaned.set(blob, made);
+  // The cleaning may not have come: the next look asks for it again.
+  made.catch(() => cleaned.delete(blob));
   return made;
+}
+
+async function cleanDrawing(blob: Blob): Promise<Blob> {
+  const [text, { cleanSvg }] = await Promise.all([blob.text(), import('../card/svg-clean.ts')]);
+  return new Blob([cleanSvg(text)], { type: 'image/svg+xml' });
 }
 
 /** By the bytes they came as: several parts of the page show the same drawing. */

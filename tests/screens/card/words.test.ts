@@ -1,7 +1,8 @@
 /** Places in words and numbers, ratios, shelves and pictures: the card's pure helpers. */
 import { describe, expect, it } from 'vitest';
 import type { SceneFile } from '../../../src/core/scene/edit/file.ts';
-import { pictureKind, svgWidthMm, withoutOutsideStyles } from '../../../src/screens/card/art-picture.ts';
+import { pictureKind, svgWidthMm } from '../../../src/screens/card/art-picture.ts';
+import { withoutOutsideStyles } from '../../../src/screens/card/svg-clean.ts';
 import { deepOf, fromWalls, intoMold, standingWords } from '../../../src/screens/card/place-words.ts';
 import { readRatio } from '../../../src/screens/card/ratio.ts';
 import { readShelf } from '../../../src/screens/card/shelf.ts';
