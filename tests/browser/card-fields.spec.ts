@@ -3,6 +3,8 @@ import AxeBuilder from '@axe-core/playwright';
 import type { Locator, Page } from '@playwright/test';
 import { expect, openPage, test } from './served-page.ts';
 
+test.use({ picture: false });
+
 test.use({ viewport: { width: 390, height: 844 } });
 
 async function type(within: Locator | Page, label: string, value: string): Promise<void> {

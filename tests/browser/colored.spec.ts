@@ -2,6 +2,8 @@
 import { zipSync, strToU8 } from 'fflate';
 import { expect, openPage, test } from './served-page.ts';
 
+test.use({ picture: false });
+
 test.use({ viewport: { width: 1440, height: 900 } });
 
 /** A roof 40 mm long, 24 mm deep and 12 mm high, its front slope red, its back slope blue, the rest gray. */

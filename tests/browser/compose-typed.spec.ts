@@ -1,6 +1,8 @@
 /** Numbers typed on the card: each field answers for itself, what can't be had is said, and the clip shows all of its digits. */
 import { expect, openPage, test } from './served-page.ts';
 
+test.use({ picture: false });
+
 test.use({ viewport: { width: 1440, height: 900 } });
 
 test('each field says its own trouble, and a height that can’t be had is not set', async ({ page, address }) => {

@@ -2,6 +2,8 @@
 import type { Page } from '@playwright/test';
 import { expect, openPage, test } from './served-page.ts';
 
+test.use({ picture: false });
+
 test.use({ viewport: { width: 1440, height: 900 } });
 
 const card = (page: Page) => page.getByRole('complementary', { name: 'Card' });

@@ -2,6 +2,8 @@
 import AxeBuilder from '@axe-core/playwright';
 import { expect, openPage, test } from './served-page.ts';
 
+test.use({ picture: false });
+
 test('the room’s card takes a curing box, damp air and warm bottles, and the pours go by them', async ({ page, address }) => {
   await openPage(page, address, '#compose');
   await page.getByLabel('Humidity').fill('72');

@@ -4,6 +4,8 @@ import AxeBuilder from '@axe-core/playwright';
 import { dayAndTime } from '../../src/core/units/when.ts';
 import { DEMO, drop, expect, headlessPlan, openPage, test, text } from './served-page.ts';
 
+test.use({ picture: false });
+
 /** Heat aside: it has nothing to do with the finish, and takes seconds. */
 const pond = (finishing?: object): string => JSON.stringify({ ...(JSON.parse(readFileSync(DEMO, 'utf8')) as object), name: 'Plain pond', heat: { model: 'label' }, ...(finishing && { finishing }) });
 

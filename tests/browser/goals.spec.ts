@@ -3,6 +3,8 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import AxeBuilder from '@axe-core/playwright';
 import { DEMO, drop, expect, headlessPlan, openPage, test, text } from './served-page.ts';
 
+test.use({ picture: false });
+
 /** The demo with a layer that even pours leave as deep as locking a figure allows, and other goals divide more evenly. */
 function deepPond(plan?: object): string {
   const scene = JSON.parse(readFileSync(DEMO, 'utf8')) as { fills: { toMm: number }[] };

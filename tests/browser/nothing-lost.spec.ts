@@ -3,6 +3,8 @@ import { readFileSync } from 'node:fs';
 import type { Page } from '@playwright/test';
 import { DEMO, drop, expect, openPage, test, text } from './served-page.ts';
 
+test.use({ picture: false });
+
 /** ms. The time in which a change is kept, and as much again for a busy machine. */
 const KEPT_WITHIN_MS = 2_000;
 
@@ -101,17 +103,20 @@ test('storage emptied under the page: the open piece is said to be safe and is k
   await expect(planes(page).first()).toBeVisible();
 });
 
-test('the picture’s context is lost: words say so, nothing else stops, and it comes back', async ({ page, address }) => {
-  await openPage(page, address);
-  const canvas = page.getByRole('img', { name: 'The mold', exact: true });
-  await expect(canvas).toBeVisible();
-  await canvas.evaluate((element) => {
-    const extension = (element as HTMLCanvasElement).getContext('webgl2')!.getExtension('WEBGL_lose_context')!;
-    Object.assign(window, { giveBack: () => extension.restoreContext() });
-    extension.loseContext();
+test.describe('with the mold drawn', () => {
+  test.use({ picture: true });
+  test('the picture’s context is lost: words say so, nothing else stops, and it comes back', async ({ page, address }) => {
+    await openPage(page, address);
+    const canvas = page.getByRole('img', { name: 'The mold', exact: true });
+    await expect(canvas).toBeVisible();
+    await canvas.evaluate((element) => {
+      const extension = (element as HTMLCanvasElement).getContext('webgl2')!.getExtension('WEBGL_lose_context')!;
+      Object.assign(window, { giveBack: () => extension.restoreContext() });
+      extension.loseContext();
+    });
+    await expect(page.getByText('nothing in the scene is lost')).toBeVisible();
+    await changeSomething(page);
+    await page.evaluate(() => (window as unknown as { giveBack(): void }).giveBack());
+    await expect(page.getByText('nothing in the scene is lost')).toBeHidden();
   });
-  await expect(page.getByText('nothing in the scene is lost')).toBeVisible();
-  await changeSomething(page);
-  await page.evaluate(() => (window as unknown as { giveBack(): void }).giveBack());
-  await expect(page.getByText('nothing in the scene is lost')).toBeHidden();
 });

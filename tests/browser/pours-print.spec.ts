@@ -1,6 +1,8 @@
 /** The browser's own print of Pours: the list with its strips over the paper's width, under the piece's name. */
 import { expect, openPage, test } from './served-page.ts';
 
+test.use({ picture: false });
+
 /** CSS Values 4: 96 px are an inch. ISO 216 A4 upright less margins of 10 mm. */
 const LINE_PX = ((210 - 20) / 25.4) * 96;
 

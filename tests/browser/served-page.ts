@@ -22,6 +22,9 @@ const NOT_OURS = /THREE\.Clock: This module has been deprecated|THREE\.WebGLRend
 /** How the demo judges heat: `simulated` as it is shipped, some seconds for every page that opens on it, or by its labels alone. */
 type DemoHeat = 'label' | 'simulated';
 
+/** Of a page that is kept from drawing. */
+const NO_PICTURE = /Error creating WebGL context/;
+
 interface Served {
   /** The page as it was built when the worker started: others may build it anew meanwhile. */
   readonly files: PageFiles;
@@ -30,6 +33,8 @@ interface Served {
 
 interface Opened {
   readonly demoHeat: DemoHeat;
+  /** Without, the mold is not drawn, as in a browser that can't: a third of the work of a test that does not look at it. */
+  readonly picture: boolean;
   /** Where the page is. */
   readonly address: string;
   readonly watched: void;
@@ -55,16 +60,19 @@ export const test = base.extend<Opened, Served>({
     { scope: 'worker' },
   ],
   demoHeat: ['label', { option: true }],
+  picture: [true, { option: true }],
   address: async ({ addresses, demoHeat }, provide) => provide(addresses[demoHeat]),
   watched: [
-    async ({ page, address }, use) => {
+    async ({ page, address, picture }, use) => {
+      if (!picture) await page.addInitScript(withoutPicture);
       const strays: string[] = [];
       const said: string[] = [];
       page.on('request', (request) => {
         if (!request.url().startsWith(address) && !request.url().startsWith(`blob:${address}`)) strays.push(request.url());
       });
+      const isOurs = (words: string) => !NOT_OURS.test(words) && (picture || !NO_PICTURE.test(words));
       page.on('console', (message) => {
-        if ((message.type() === 'error' || message.type() === 'warning') && !NOT_OURS.test(message.text())) said.push(message.text());
+        if ((message.type() === 'error' || message.type() === 'warning') && isOurs(message.text())) said.push(message.text());
       });
       page.on('pageerror', (error) => said.push(error.message));
       await use();
@@ -74,6 +82,13 @@ export const test = base.extend<Opened, Served>({
     { auto: true },
   ],
 });
+
+function withoutPicture(): void {
+  const own = HTMLCanvasElement.prototype.getContext as (this: HTMLCanvasElement, kind: string, ...rest: unknown[]) => unknown;
+  HTMLCanvasElement.prototype.getContext = function (this: HTMLCanvasElement, kind: string, ...rest: unknown[]) {
+    return kind.startsWith('webgl') ? null : own.call(this, kind, ...rest);
+  } as typeof HTMLCanvasElement.prototype.getContext;
+}
 
 function withDemoByLabel(files: PageFiles): PageFiles {
   const [name, demo] = [...files].find(([name]) => /mill-pond.*\.json$/.test(name))!;

@@ -1,6 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { drop, expect, openPage, test, text, DEMO } from './served-page.ts';
 
+test.use({ picture: false });
+
 test('shows the sheet’s pages and saves a PDF of as many', async ({ page, address }) => {
   await openPage(page, address);
   await page.getByRole('link', { name: 'Sheet' }).focus();

@@ -3,6 +3,8 @@ import { readFileSync } from 'node:fs';
 import { unzipSync } from 'fflate';
 import { expect, openPage, test } from './served-page.ts';
 
+test.use({ picture: false });
+
 /** Points to mm (ISO 32000-1 §8.3.2.3). */
 const MM_PER_POINT = 25.4 / 72;
 

@@ -6,6 +6,8 @@ import type { Together } from '../../src/core/plan/runs/together-plan.ts';
 import { scene } from '../plan/planning.ts';
 import { drop, expect, headlessPlan, openPage, test, text } from './served-page.ts';
 
+test.use({ picture: false });
+
 /** ms. Sheets of two pieces, laid out and written beside another worker's tests. */
 const SAVED_MS = 60_000;
 const REEF = { ...scene({ fillMm: 24 }), name: 'Reef' };

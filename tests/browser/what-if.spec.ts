@@ -4,6 +4,8 @@ import AxeBuilder from '@axe-core/playwright';
 import { scene } from '../plan/planning.ts';
 import { DEMO, drop, expect, headlessPlan, openPage, test, text } from './served-page.ts';
 
+test.use({ picture: false });
+
 /** Without heat: what is tried is told at once. */
 const POND = JSON.stringify({ ...JSON.parse(readFileSync(DEMO, 'utf8')), name: 'Pond to try', heat: { model: 'label' } });
 

@@ -24,7 +24,8 @@ const wordsOf = (page: SheetPage): string => textsOf(page).map(({ text }) => tex
 const IN_BOTH = Object.entries(HARD_SCENES).flatMap(([name, made]) => [[name, made, undefined], [`${name}, in inches`, made, INCHES]] as const);
 
 describe.each(IN_BOTH)('the sheet of %s', (_name, made, units) => {
-  const document = lay(made(), 'a4', units);
+  const piece = made();
+  const document = lay(piece, 'a4', units);
 
   it('keeps every text apart from every other', () => {
     for (const [number, page] of document.pages.entries()) {
@@ -56,11 +57,11 @@ describe.each(IN_BOTH)('the sheet of %s', (_name, made, units) => {
   });
 
   it('says on every page how it is cast', () => {
-    for (const page of document.pages) expect(wordsOf(page)).toContain(`cast ${made().scene.cast.replace('-', ' ')}`);
+    for (const page of document.pages) expect(wordsOf(page)).toContain(`cast ${piece.scene.cast.replace('-', ' ')}`);
   });
 
   it('has a page for every pour', () => {
-    const { plan } = made();
+    const { plan } = piece;
     const pours = new Set(document.pages.filter(({ kind }) => kind === 'pour').map(({ pour }) => pour));
     expect([...pours]).toEqual(plan.pours.map(({ index }) => index));
   });
