@@ -113,6 +113,7 @@ test('the clip is typed in any unit, moved by arrow keys, and keeps what was typ
   await page.keyboard.press('Enter');
   await expect(clip(page, 'Lily pads').getByRole('alert')).toContainText('expected a length like 9.5 mm or 3/8 in');
   await page.keyboard.press('Escape');
+  await expect(half).toBeFocused();
   await expect(up(page)).toHaveValue('41.28\u00a0mm');
 
   await up(page).fill('1 3/4"');
