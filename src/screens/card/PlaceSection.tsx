@@ -31,7 +31,7 @@ export function PlaceSection({ file, thing }: { readonly file: SceneFile; readon
         <QuantityField inSentence label="Size, percent of how it came" kind="percent" value={(thing.scale ?? 1) * 100} onCommit={(percent) => edit((before) => setScale(before, thing.id, percent / 100))} /> of its size
       </p>
       <p className="sentence">
-        Tilted <QuantityField inSentence label="Tilted back" kind="angle" value={tiltX} onCommit={(deg) => edit((before) => setTurn(before, thing.id, [deg, tiltY, turned]))} /> back,{' '}
+        Tilted <QuantityField inSentence label="Tilted forward" kind="angle" value={tiltX} onCommit={(deg) => edit((before) => setTurn(before, thing.id, [deg, tiltY, turned]))} /> forward,{' '}
         <QuantityField inSentence label="Tilted sideways" kind="angle" value={tiltY} onCommit={(deg) => edit((before) => setTurn(before, thing.id, [tiltX, deg, turned]))} /> sideways
       </p>
       <ManyField<Hold> label="How it is held" value={holdOf(thing) ?? 'rests'} usual={thing.hold === undefined} choices={HOLDS} onChoose={(hold) => edit((before) => setHold(before, [thing.id], hold))} />
