@@ -6,7 +6,7 @@ import { readingText } from '../core/sight/reading-words.ts';
 import type { Booleans } from '../core/solid/solid.ts';
 import type { SceneFiles } from '../files/bundle.ts';
 import { openSceneFile } from '../files/disk.ts';
-import { loadScene, problemsLine } from '../files/load.ts';
+import { loadScene, problemsLine, type ReadingOnce } from '../files/load.ts';
 import { creaturesText, paintedCreatures } from './creatures.ts';
 import { keptIn, type Kept } from './kept/kept-files.ts';
 import { keptHeat } from './kept/kept-heat.ts';
@@ -32,7 +32,8 @@ export function main(args: readonly string[]): Promise<number> {
 async function planOne(options: Options, file: string): Promise<number> {
   const kept = keptIn(process.env.STILLPOOL_KEPT);
   const files = await openSceneFile(file);
-  const { loaded, plan, whatIf, painted } = await withKeptBooleans(kept, (booleans) => plannedPiece(options, { file, files, kept, booleans }));
+  const once = readOnce(kept);
+  const { loaded, plan, whatIf, painted } = await withKeptBooleans(kept, (booleans) => plannedPiece(options, { file, files, kept, once, booleans }));
   const reading = await pieceReading(loaded, plan, files);
   const { folder } = options;
   const templates = folder === undefined ? [] : await templatesOf({ ...options, folder, loaded, files, plan });
@@ -51,12 +52,13 @@ interface Asked {
   readonly file: string;
   readonly files: SceneFiles;
   readonly kept: Kept;
+  readonly once: ReadingOnce;
   readonly booleans: Booleans;
 }
 
 /** The scene read and planned, with what else was asked of the planner. @throws Refusal */
-async function plannedPiece(options: Options, { file, files, kept, booleans }: Asked) {
-  const loading = await loadScene(files, openFigureLibrary(), booleans, readOnce(kept));
+async function plannedPiece(options: Options, { file, files, kept, once, booleans }: Asked) {
+  const loading = await loadScene(files, openFigureLibrary(), booleans, once);
   if (!loading.ok) throw new Refusal(`${file}: ${problemsLine(loading.problems)}`);
   const { loaded } = loading;
   const tries = options.whatIf.length > 0 ? askedOf(options.whatIf, loaded.document) : null;

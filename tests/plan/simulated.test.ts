@@ -112,7 +112,7 @@ describe('test cups', () => {
 describe('random scenes', () => {
   const FIRST_SEED = 60_000;
   /** A thousand in the bench `scenes`. */
-  const SCENES = Number(process.env.STILLPOOL_SCENES ?? 20);
+  const SCENES = Number(process.env.STILLPOOL_SCENES ?? 30);
   /** Generous: half a second of processor a scene, on cores that others share. */
   const TIMEOUT_MS = 300_000;
   let booleans: Booleans;

@@ -47,14 +47,15 @@ function keptBooleans(kept: Kept, library: () => Booleans): Booleans {
   };
 }
 
-/** Meshes as they were read and mended from the same bytes. */
+/** Meshes as they were read and mended from the same bytes, also those too large to be kept: work that is begun twice reads them once. */
 export function readOnce(kept: Kept): ReadingOnce {
+  const before = new Map<string, MeshReading>();
   return ({ bytes, name, unit }: MeshFile, read) => {
     const key = `mesh ${JSON.stringify([name, unit])} ${createHash('sha256').update(bytes).digest('hex')}`;
-    const known = kept.get(key) as MeshReading | undefined;
-    if (known) return known;
-    const reading = read();
-    kept.put(key, reading);
+    const known = before.get(key) ?? (kept.get(key) as MeshReading | undefined);
+    const reading = known ?? read();
+    before.set(key, reading);
+    if (!known) kept.put(key, reading);
     return reading;
   };
 }
