@@ -6,6 +6,7 @@ import type { Paper, SheetDocument } from '../core/sheet/document.ts';
 import { layoutSheet } from '../core/sheet/layout.ts';
 import type { Polygon } from '../core/sheet/polygon.ts';
 import { silhouetteOf } from '../core/sheet/silhouette.ts';
+import { namesIn } from '../core/sheet/sheet-words.ts';
 import { layTogetherPages } from '../core/sheet/together-page.ts';
 import { standing } from '../core/sight/standing.ts';
 import { strataOf } from '../core/sight/water.ts';
@@ -61,6 +62,6 @@ export function silhouettesOf(scene: Scene, meshes: SheetJob['meshes']): Map<str
 
 /** All that the sheet may print of a scene and its plan. */
 function lettersOf(scene: Scene, plan: Plan): string {
-  const names = [scene.name, ...scene.placements.flatMap((placement) => [placement.name, placement.kind === 'plane' ? '' : (placement.material ?? '')]), ...[...scene.formulas.values()].map(({ name }) => name)];
+  const names = [...namesIn(scene), ...scene.placements.map((placement) => (placement.kind === 'plane' ? '' : (placement.material ?? '')))];
   return [...names, JSON.stringify([plan.steps, plan.findings, plan.cautions, plan.pours.map(({ why }) => why)])].join(' ');
 }

@@ -63,8 +63,11 @@ export function rulesOf(css: string): StyleRules {
   return rules;
 }
 
+/** Media within media; nobody draws so. */
+const MOST_NESTED = 10;
+
 /** Selectors and bodies, in the order they stand. */
-function blocksOf(css: string): [string, string][] {
+function blocksOf(css: string, deep = 0): [string, string][] {
   const blocks: [string, string][] = [];
   const plain = css.split('/*').map((part, i) => (i === 0 ? part : part.includes('*/') ? part.slice(part.indexOf('*/') + 2) : '')).join(' ');
   let from = 0;
@@ -75,8 +78,9 @@ function blocksOf(css: string): [string, string][] {
     else {
       const end = closing(plain, index);
       const body = plain.slice(index + 1, end);
-      if (/^@media\s+(?:all|screen)$/i.test(head)) blocks.push(...blocksOf(body));
-      else if (!head.startsWith('@')) blocks.push([head, body]);
+      if (/^@media\s+(?:all|screen)$/i.test(head)) {
+        if (deep < MOST_NESTED) for (const block of blocksOf(body, deep + 1)) blocks.push(block);
+      } else if (!head.startsWith('@')) blocks.push([head, body]);
       from = end + 1;
     }
   }
@@ -134,7 +138,11 @@ export function isPainted(value: string, opacity: string, { color, exists }: { c
   const paint = meant(value, color);
   const server = referenceIn(value);
   // SVG 2 §13.2: a reference to nothing, or out of the drawing, paints what stands behind it, else nothing.
-  if (/^url\(/i.test(value) && (server === null || !exists(server))) return isPainted(value.replace(/^url\([^)]*\)?/i, '').trim(), opacity, { color, exists });
+  if (/^url\(/i.test(value) && (server === null || !exists(server))) {
+    const behind = value.replace(/^url\([^)]*\)?/i, '').trim();
+    // One color may stand behind a reference, no further reference.
+    return !/^url\(/i.test(behind) && isPainted(behind, opacity, { color, exists });
+  }
   if (paint === 'none' || paint === 'transparent' || paint === '') return false;
   if (/^#(?:[\da-f]{6}00|[\da-f]{3}0)$/.test(paint) || alphaOf(paint) === 0) return false;
   return !isZero(opacity);

@@ -130,7 +130,7 @@ export class Answers {
   }
 }
 
-const lettersOf = ({ scene, plan }: SheetScene): string => JSON.stringify([scene.name, scene.placements, [...scene.formulas.values()], plan]);
+const lettersOf = ({ scene, plan }: SheetScene): string => JSON.stringify([scene.name, scene.placements, scene.creatures.map(({ name }) => name), [...scene.formulas.values()], plan]);
 
 function given<K extends Kind>(value: Gives[K]): Answer<Kind> {
   return { ok: true, value } as Answer<Kind>;

@@ -58,7 +58,18 @@ export class PaintedDesk {
   /** Outlines from the front, by the creature's id; one that can't be read or cut has none. */
   async outlines(scene: Scene, pieces: PieceMeshes): Promise<Map<string, readonly Polygon[]>> {
     const { meshes, failed } = await pieces.readings(scene.creatures);
-    return new Map(scene.creatures.map((creature) => [creature.id, drawn(creature, scene, failed.get(creature.id) ?? (() => this.#cut(creature, meshes.get(creature.id)))).outline]));
+    const strata = strataOf(scene);
+    const outlines = new Map<string, readonly Polygon[]>();
+    for (const creature of scene.creatures) {
+      if (failed.has(creature.id)) continue;
+      try {
+        const { slices, outline } = this.#cut(creature, meshes.get(creature.id));
+        outlines.set(creature.id, standing(creature, outline, { tallMm: slices.sizeMm[2], strata }).outline);
+      } catch (error) {
+        if (!(error instanceof SolidError)) throw error;
+      }
+    }
+    return outlines;
   }
 
   /** Read once, and kept as long as a creature of the piece is of that file. */

@@ -1,6 +1,7 @@
 /** A drawing's painted outlines against closed forms and the rules of SVG 1.1; attacks get nothing but numbers through. */
 import sharp from 'sharp';
 import { describe, expect, it } from 'vitest';
+import { isPainted, rulesOf } from '../../src/files/svg-style.ts';
 import type { ArtShape } from '../../src/core/sheet/template-art.ts';
 import { ringArea } from '../../src/core/sheet/polygon.ts';
 import { sceneFail } from '../../src/files/fail.ts';
@@ -250,4 +251,11 @@ describe('a drawing that attacks', () => {
     expect(numbers(art.shapes)).toBe(true);
     expect(JSON.stringify(art)).not.toMatch(/attack|javascript|http|script/i);
   });
+});
+
+it('takes ten thousand references in a row and as many media within each other without losing its stack', () => {
+  const paints = 'url(#a)'.repeat(10_000);
+  expect(isPainted(paints, '1', { color: 'black', exists: () => false })).toBe(false);
+  expect(rulesOf(`${'@media all{'.repeat(10_000)}rect{fill:red}`).size).toBe(0);
+  expect(rulesOf('@media all{@media screen{rect{fill:red}}}').size).toBe(1);
 });

@@ -3,8 +3,8 @@
  * water with the coefficients of Alduchov & Eskridge 1996 (J. Appl. Meteorol. 35:601): within 0.4 % from −40 to 50 °C.
  */
 
-/** hPa, none, °C. */
-const MAGNUS = { atZero: 6.1094, a: 17.625, b: 243.04 } as const;
+/** None, °C. */
+const MAGNUS = { a: 17.625, b: 243.04 } as const;
 
 /** The temperature at which air of some relative humidity (percent) is saturated, °C; −Infinity for dry air. Never over the air's own. */
 export function dewPointC(temperatureC: number, humidity: number): number {

@@ -20,7 +20,7 @@ export function seenDepths(sheet: SheetContext, widthMm: number): Block[] {
   const { scene, plan, lettering, words } = sheet;
   const strata = pouredStrata(scene, plan);
   const far = { name: scene.cast === 'face-up' ? 'the floor' : 'the back', heightsMm: [backMm(scene)] };
-  const things = [far, ...inResin(sheet)];
+  const things = [far, ...inResin(sheet)].sort((a, b) => a.heightsMm[0] - b.heightsMm[0]);
   const last = things.length - 1;
   const all = things.map(({ name, heightsMm }, i): Words[] => {
     const seen = heightsMm.map((mm) => words.number(seenDepthMm(stepsBetween(strata, faceMm(scene), mm))));
@@ -33,12 +33,10 @@ export function seenDepths(sheet: SheetContext, widthMm: number): Block[] {
 function inResin({ scene, plan }: SheetContext): Seen[] {
   const { fillMm, placements } = scene;
   const tops = new Map(plan.placements.map(({ id, topMm }) => [id, topMm]));
-  return placements
-    .flatMap((placement): Seen[] => {
-      if (placement.kind === 'plane') return [{ name: placement.name, heightsMm: [Math.min(placement.atMm, fillMm)] }];
-      const topMm = tops.get(placement.id);
-      if (placement.kind === 'bed' || topMm === undefined || placement.baseMm >= fillMm) return [];
-      return [{ name: placement.name, heightsMm: [Math.max(placement.baseMm, 0), Math.min(topMm, fillMm)] }];
-    })
-    .sort((a, b) => a.heightsMm[0] - b.heightsMm[0]);
+  return placements.flatMap((placement): Seen[] => {
+    if (placement.kind === 'plane') return [{ name: placement.name, heightsMm: [Math.min(placement.atMm, fillMm)] }];
+    const topMm = tops.get(placement.id);
+    if (placement.kind === 'bed' || topMm === undefined || placement.baseMm >= fillMm) return [];
+    return [{ name: placement.name, heightsMm: [Math.max(placement.baseMm, 0), Math.min(topMm, fillMm)] }];
+  });
 }

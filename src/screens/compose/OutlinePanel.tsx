@@ -48,7 +48,7 @@ function OnTheCard({ file }: { readonly file: SceneFile }) {
   return (
     <li>
       <p>On the card</p>
-      <ul>{partsSaid(file).map((part) => <li key={part.words}><button type="button" className="outline-thing" onClick={() => go(part)}>{part.words}</button></li>)}</ul>
+      <ul>{partsSaid(file).map((part) => <li key={`${part.place} ${part.formula ?? ''} ${part.words}`}><button type="button" className="outline-thing" onClick={() => go(part)}>{part.words}</button></li>)}</ul>
     </li>
   );
 }

@@ -3,6 +3,7 @@ import { freeSpot } from '../../core/scene/edit/free-spot.ts';
 import type { PlacementFile, SceneFile } from '../../core/scene/edit/file.ts';
 import { planeHeight, type NewSolid } from '../../core/scene/edit/place.ts';
 import { thingsOf } from '../../core/scene/edit/things.ts';
+import { isMesh } from '../../core/scene/mesh-shape.ts';
 import type { Shape } from '../../core/scene/scene.ts';
 import { STOP_TOLERANCE_MM } from '../../core/scene/tolerance.ts';
 import { poseSolid } from '../../core/solid/pose.ts';
@@ -29,7 +30,7 @@ export function planeLandingOf(file: SceneFile, derived: Derived): { readonly at
 function bedsJustSet(file: SceneFile, { solids }: Derived): StandingSurface[] {
   const told = new Set(solids.map(({ id }) => id));
   return thingsOf(file).flatMap((bed: PlacementFile): StandingSurface[] => {
-    if (bed.kind !== 'bed' || told.has(bed.id) || bed.shape.type === 'mesh' || bed.shape.type === 'library') return [];
+    if (bed.kind !== 'bed' || told.has(bed.id) || isMesh(bed.shape)) return [];
     const { xMm = 0, yMm = 0, baseMm = 0, turnDeg = [0, 0, 0], scale = 1 } = bed;
     const { positions, indices } = poseSolid(bed.shape, { xMm, yMm, baseMm, turnDeg, scale }).mesh();
     return [{ kind: 'bed', positions, indices, turnDeg: 0, aboutMm: [0, 0], byMm: [0, 0, 0] }];
@@ -38,7 +39,7 @@ function bedsJustSet(file: SceneFile, { solids }: Derived): StandingSurface[] {
 
 /** Sizes of a drawn shape, mm; null of a file or one of our own figures. */
 export function sizeOfShape(shape: Shape): Size | null {
-  if (shape.type === 'mesh' || shape.type === 'library') return null;
+  if (isMesh(shape)) return null;
   const { min, max } = poseSolid(shape, { xMm: 0, yMm: 0, baseMm: 0, turnDeg: [0, 0, 0], scale: 1 }).bounds;
   return [max[0] - min[0], max[1] - min[1], max[2] - min[2]];
 }
