@@ -28,7 +28,7 @@ import type { GoalSearch } from './best/goal-search.ts';
 import type { BestRequest } from './best/lay-plan.ts';
 import { mixFor } from './mix.ts';
 import type { Finding, PlacementResult, Plan, PlanResult, Pour, PourTint } from './plan.ts';
-import { opensAt, paceOf, type Schedule } from './schedule.ts';
+import { opensAt, paceOf, pouringFor, type Schedule } from './schedule.ts';
 import type { HeldPlan } from './runs/hold.ts';
 import { planRun } from './runs/run.ts';
 import { NO_AWAKE_HOURS } from './sleep.ts';
@@ -213,7 +213,7 @@ interface PourParts {
 function pourOf({ slice, judged, stuck }: LaidPour, schedule: Schedule, { index, tint, scene, displacement, whenPoured, heat, telling, cups }: PourParts): PlannedPour {
   const { layerAt, fromMm, toMm, formula } = slice;
   const times = schedule.pours[index - 1];
-  const pace = paceOf(scene);
+  const pace = pouringFor(paceOf(scene), times.ends - times.starts);
   const latest = times.route === 'wet-on-tacky' ? latestOnTacky(pace, schedule.pours[index - 2], (starts) => opensAt(scene, formula, starts + pace.pourMin) + times.opens - times.label.opens) : null;
   const content = contentOf(scene.mold, displacement, fromMm, toMm);
   const roomC = roomAt(scene.room, times.starts);

@@ -74,6 +74,11 @@ export interface Pace {
   readonly nights: BenchCalendar | null;
 }
 
+/** The same bench where pouring takes so long, with the same watch after it. */
+export function pouringFor(pace: Pace, pourMin: number): Pace {
+  return { ...pace, pourMin, watchedMin: pace.watchedMin - pace.pourMin + pourMin };
+}
+
 /** A pour to be placed. */
 export interface NextPour {
   readonly formula: Formula;

@@ -8,7 +8,7 @@ import { latestOnTacky } from './best/latest.ts';
 import { NUMBER_WORDS } from './number-words.ts';
 import type { Finding, Plan, Pour } from './plan.ts';
 import { poursNamed } from './pours-named.ts';
-import { paceOf, type PourTimes } from './schedule.ts';
+import { paceOf, pouringFor, type PourTimes } from './schedule.ts';
 
 export interface PlannedPiece {
   readonly scene: Scene;
@@ -121,11 +121,10 @@ function routeClause(was: Joint, { below, above }: Joint, scene: Scene): string[
 }
 
 function fitsNoHours(below: Pour, above: Pour, scene: Scene): boolean {
-  const pace = paceOf(scene);
   const minutes = (time: string) => parseLocalTime(time)!;
   const pourMin = minutes(above.ends) - minutes(above.starts);
   const times: PourTimes = { starts: minutes(below.starts), ends: minutes(below.ends), opens: minutes(below.opens), closes: minutes(below.closes), scuffable: 0, paintable: 0, demold: 0 };
-  return latestOnTacky({ ...pace, pourMin, watchedMin: pourMin + pace.watchedMin - pace.pourMin }, times) === null;
+  return latestOnTacky(pouringFor(paceOf(scene), pourMin), times) === null;
 }
 
 function atNight(time: string): boolean {

@@ -80,6 +80,7 @@ export function placeSolid(oriented: OrientedSolid, at: { xMm: number; yMm: numb
     },
     profile: shifted(oriented.profile, baseMm),
     mesh: () => (placed ??= movedMesh(oriented.mesh(), xMm, yMm, baseMm)),
+    uprightMesh: () => oriented.mesh(),
     reach: reach && ((d) => reach(d) + d[0] * xMm + d[1] * yMm + d[2] * baseMm),
     coarseMesh: coarseMesh && (() => movedMesh(coarseMesh(), xMm, yMm, baseMm)),
     joinedMesh: joinedMesh && (() => movedMesh(joinedMesh(), xMm, yMm, baseMm)),

@@ -32,6 +32,8 @@ export interface PosedSolid {
   readonly profile: Profile;
   /** The same solid as a closed mesh (curved primitives finely faceted, volume kept); made on the first call. */
   mesh(): TriangleMesh;
+  /** That mesh with its lowest point at 0, before it was moved to its place: one object wherever it stands. */
+  uprightMesh(): TriangleMesh;
 }
 
 /** Boolean operations on closed meshes, given to the core by files/booleans (manifold-3d). */

@@ -165,6 +165,17 @@ const VULGAR: Readonly<Record<string, string>> = {
   '¼': '1/4', '½': '1/2', '¾': '3/4', '⅓': '1/3', '⅔': '2/3', '⅛': '1/8', '⅜': '3/8', '⅝': '5/8', '⅞': '7/8',
 };
 
+const KINDS = { length: LENGTH, volume: VOLUME, mass: MASS, temperature: TEMPERATURE } as const;
+/** Of one in the unit of its kind: those of metric units. */
+const METRIC_FACTORS: ReadonlySet<number> = new Set([0.001, 1, 10, 1000]);
+
+/** Whether the unit at the end of a text that was read is metric; null: none is typed. */
+export function endsMetric(text: string, kind: keyof typeof KINDS): boolean | null {
+  const typed = plainText(text);
+  const ends = KINDS[kind].units.flatMap(([factor, ...names]) => names.filter((name) => typed.endsWith(name)).map((name) => ({ name, factor })));
+  return ends.length === 0 ? null : METRIC_FACTORS.has(ends.reduce((a, b) => (b.name.length > a.name.length ? b : a)).factor);
+}
+
 /** Lower case, single spaces, fractions as `3/8`. */
 function plainText(text: string): string {
   return text

@@ -1,7 +1,7 @@
 /** What a field for a number reads, shows and steps by, for each kind of quantity, in the units the person chose. */
 import { fluidOunces, inches, SIXTEENTH_MM } from '../../core/units/imperial.ts';
 import { plain } from '../../core/units/format.ts';
-import { G_PER_OUNCE, ML_PER_FLUID_OUNCE, parseLength, parseMass, parseTemperature, parseVolume, type Problem } from '../../core/units/quantity.ts';
+import { endsMetric, G_PER_OUNCE, ML_PER_FLUID_OUNCE, parseLength, parseMass, parseTemperature, parseVolume, type Problem } from '../../core/units/quantity.ts';
 import type { SwitchUnits } from '../../store/piece-state.ts';
 
 export type QuantityKind = 'length' | 'volume' | 'mass' | 'temperature' | 'angle' | 'percent' | 'hours' | 'minutes' | 'days' | 'number';
@@ -45,18 +45,11 @@ export function showQuantity(value: number, kind: QuantityKind, units: SwitchUni
   }
 }
 
-/** How a text ends that was typed in the other unit: the one beside the metric ones, then the one beside inches and fluid ounces. */
-const OTHERS: Partial<Readonly<Record<QuantityKind, readonly RegExp[]>>> = {
-  length: [/(in\.?|inch|inches|''|["″”])$/i, /m$/i],
-  volume: [/(oz|ounces?)$/i, /l$/i],
-  mass: [/(oz|ounces?|lbs?|pounds?)$/i],
-  temperature: [/f$/i],
-};
-
 /** What stands beside a field that shows `text`: the value in the other unit, or in the chosen one where the other was typed; null where there is but one. */
 export function unitBeside(text: string, value: number, kind: QuantityKind, units: SwitchUnits): string | null {
-  const second = (kind === 'length' && units.length === 'in') || (kind === 'volume' && units.volume === 'floz');
-  return OTHERS[kind]?.[second ? 1 : 0].test(text.trim()) ? showQuantity(value, kind, units) : otherUnit(value, kind, units);
+  if (kind !== 'length' && kind !== 'volume' && kind !== 'mass' && kind !== 'temperature') return null;
+  const imperial = (kind === 'length' && units.length === 'in') || (kind === 'volume' && units.volume === 'floz');
+  return endsMetric(text, kind) === imperial ? showQuantity(value, kind, units) : otherUnit(value, kind, units);
 }
 
 /** The same in the other unit people use for it, or null where there is none. */

@@ -76,6 +76,9 @@ describe('showing', () => {
     expect(unitBeside('152.4 mm', 152.4, 'length', INCHES)).toBe('6\u00a0in');
     expect(unitBeside('2.5 fl oz', 73.93382390625, 'volume', METRIC)).toBe('73.9\u00a0mL');
     expect(unitBeside('2 oz', 56.69904625, 'mass', METRIC)).toBe('56.7\u00a0g');
+    expect(unitBeside('1 ft', 304.8, 'length', METRIC)).toBe('304.8\u00a0mm');
+    expect(unitBeside('1 cup', 236.5882365, 'volume', METRIC)).toBe('236.6\u00a0mL');
+    expect(unitBeside('10 millimeters', 10, 'length', INCHES)).toBe(unitBeside('1 cm', 10, 'length', INCHES));
     expect(unitBeside('73.4 °F', 23, 'temperature', METRIC)).toBe('23\u00a0°C');
   });
 });

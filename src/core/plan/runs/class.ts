@@ -16,7 +16,7 @@ import type { LayerAt } from '../layers.ts';
 import type { Mixed } from '../mix.ts';
 import type { ClassPlan } from '../plan.ts';
 import { emptyPile, pouredAwake, pouredOn, type Pile } from '../pile.ts';
-import { finishedWith, finishOf, fitOf, NOTHING, paceOf, pourAt, pourOn, type Pace, type ScheduledPour, type Surfacing } from '../schedule.ts';
+import { finishedWith, finishOf, fitOf, NOTHING, type Pace, paceOf, pourAt, pouringFor, pourOn, type ScheduledPour, type Surfacing } from '../schedule.ts';
 import { nightOver } from '../sleep.ts';
 import { planesOn } from '../slices.ts';
 import { firstTopAbove } from '../split.ts';
@@ -158,7 +158,7 @@ function withClass(pace: Pace, laid: Laid, { work, scuff, toMin, heat }: Placing
   const surface: Surfacing = work.planes.length > 0
     ? { planes: work.planes, scuff, paint: [{ from: fromMin, to: painted }], dry: { from: painted, to: painted + Math.max(...work.planes.map(({ dryH }) => dryH)) * MINUTES_PER_HOUR } }
     : { ...NOTHING, scuff };
-  const owned = { ...pace, pourMin: pourH * MINUTES_PER_HOUR, watchedMin: pace.watchedMin - pace.pourMin + pourH * MINUTES_PER_HOUR };
+  const owned = pouringFor(pace, pourH * MINUTES_PER_HOUR);
   for (const { slice, stuck } of laid.pours.slice(work.index)) {
     const { formula } = slice;
     const { newest, planes } = pile;

@@ -8,7 +8,7 @@ import type { Laid, LaidPour } from '../heat-rounds.ts';
 import type { Mixed } from '../mix.ts';
 import type { Moves, Route, SharedCups } from '../plan.ts';
 import { emptyPile, pouredOn } from '../pile.ts';
-import { finishedWith, paceOf, pourAt, type Pace, type ScheduledPour, type Surfacing } from '../schedule.ts';
+import { finishedWith, type Pace, paceOf, pourAt, pouringFor, type ScheduledPour, type Surfacing } from '../schedule.ts';
 import { nightOver } from '../sleep.ts';
 
 export interface HeldPour {
@@ -48,7 +48,7 @@ function heldLaid(scene: Scene, laid: Laid, heat: HeatJudge | null, held: Held):
   let holds = laid.pours.length === held.pours.length;
   for (const [i, { slice, stuck }] of laid.pours.slice(0, held.pours.length).entries()) {
     const { startsMin, pourMin, route, before } = held.pours[i];
-    const pace = { ...ownPace, pourMin, watchedMin: ownPace.watchedMin - ownPace.pourMin + pourMin };
+    const pace = pouringFor(ownPace, pourMin);
     const byLabel = pourAt(pace, slice.formula, startsMin, { route, before, missedWindow: route === 'cure-scuff-wipe' && before.planes.length === 0 });
     const { scheduled, judged, then } = pouredOn(pile, pace, byLabel, { slice, cures: held.pours[i + 1]?.route !== 'wet-on-tacky' });
     const deep = tooDeep(slice, judged);
